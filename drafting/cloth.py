@@ -1,0 +1,285 @@
+"""The cloth: how wide, how far it stretches each way, how it washes, and what follows for the draft.
+
+Typed percentages are numbers such as 40; inside they are fractions of the unstretched length (0.40).
+"Across" is across the cloth, selvage to selvage; "along" is along the selvage.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, StrictBool, StrictFloat, StrictInt, StrictStr
+
+from drafting.problems import Problem
+from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_length
+
+Recovery = Literal["good", "fair", "poor"]
+Fit = Literal["close", "regular", "loose"]
+StretchClass = Literal["stable", "moderate", "stretchy", "super_stretchy", "rib"]
+Length = StrictFloat | StrictInt | StrictStr
+Percent = StrictFloat | StrictInt
+
+WIDTH_LIMIT = (60 * CM, 300 * CM)  # our choice, because sold cloth is 90 to 180 cm wide and a remnant may be cut down
+WIDTH_USUAL = (75 * CM, 240 * CM)  # our choice, because outside it a width in the other unit was probably typed
+SELVAGE_LIMIT = (0.0, 10 * CM)  # our choice, because 1.5 cm a side is the usual loss (common practice, no source)
+STRETCH_LIMIT = (0.0, 200.0)  # percent; our choice, because ribs above 100 % are sold and nothing beyond 200 % is
+SHRINK_LIMIT = (0.0, 20.0)  # percent; our choice, because cloth that loses more has to be washed before drafting
+WASH_FIRST = 10.0  # percent; common practice, no source
+SPRINGS_BACK_WITHIN = 1.03  # 10 cm comes back to 10.3 cm or less: common practice, no source
+WEARING_USE = 0.5  # share of the measured stretch used in wear: common practice, no source
+PASSING_USE = 0.8  # share of the measured stretch used when putting on: common practice, no source
+
+# (stretch across, close, regular, loose): ease as a fraction of the body girth. The middles of each class's bands
+# are common practice, no source. Cloth of 10 % and less: our choice, because such cloth hardly gives at all and
+# wants the ease of woven cloth. Straight lines between, so that 50 -> 51 % does not jump: our choice.
+EASE_KNOTS: tuple[tuple[float, float, float, float], ...] = (
+    (0.100, +0.060, +0.100, +0.16),
+    (0.175, +0.015, +0.065, +0.12),  # stable, up to 25 %
+    (0.375, -0.010, +0.045, +0.10),  # moderate, 25 to 50 %
+    (0.625, -0.040, +0.020, +0.08),  # stretchy, 50 to 75 %
+    (0.875, -0.075, -0.015, +0.05),  # super stretchy, 75 to 100 %
+    (1.125, -0.115, -0.025, +0.05),  # rib, 100 % and over
+)
+_FIT_COLUMN: dict[Fit, int] = {"close": 1, "regular": 2, "loose": 3}
+
+
+class Cloth(BaseModel):
+    """The cloth as typed. Bare lengths stand in the person's unit; stretch and shrinkage are percentages."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    width: Length
+    length: Length | None = None
+    selvage: Length = "1.5 cm"
+    stretch_across: Percent
+    stretch_along: Percent
+    shrink_across: Percent = 0
+    shrink_along: Percent = 0
+    recovery: Recovery = "good"
+    one_way: StrictBool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ClothFacts:
+    """The cloth as the draft uses it: `width`, `length` (None when still to be bought) and `selvage` in mm.
+
+    `selvage` is lost at each side. `across` and `along` are the measured stretch, `shrink_*` the loss in the
+    wash, all as fractions. `one_way` cloth has every piece laid the same way up.
+    """
+
+    width: float
+    length: float | None
+    selvage: float
+    across: float
+    along: float
+    shrink_across: float
+    shrink_along: float
+    recovery: Recovery
+    one_way: bool
+
+    @property
+    def usable_width(self) -> float:
+        """Width between the selvages, mm."""
+        return self.width - 2 * self.selvage
+
+
+def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Problem, ...]]:
+    """Read the typed cloth; every problem at once. The facts are None when any of them refuses."""
+    problems: list[Problem] = []
+    width = _width(cloth.width, unit, problems.append)
+    length = None if cloth.length is None else _length(cloth.length, unit, problems.append)
+    selvage = _selvage(cloth.selvage, unit, problems.append)
+    across = _percent(cloth.stretch_across, "stretch_across", STRETCH_LIMIT, problems.append)
+    along = _percent(cloth.stretch_along, "stretch_along", STRETCH_LIMIT, problems.append)
+    shrink_across = _percent(cloth.shrink_across, "shrink_across", SHRINK_LIMIT, problems.append)
+    shrink_along = _percent(cloth.shrink_along, "shrink_along", SHRINK_LIMIT, problems.append)
+    for name, shrink in (("shrink_across", shrink_across), ("shrink_along", shrink_along)):
+        if shrink * 100 >= WASH_FIRST:
+            problems.append(
+                Problem(
+                    "wash_first",
+                    f"cloth.{name}",
+                    "warn",
+                    f"this cloth shrinks by {shrink * 100:.3g} % in the wash, too much to reckon with safely",
+                    "wash and dry it first, then measure the stretch and the shrinkage again",
+                    (("percent", shrink * 100),),
+                )
+            )
+    if any(problem.severity == "refuse" for problem in problems):
+        return None, tuple(problems)
+    facts = ClothFacts(
+        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way
+    )
+    return facts, tuple(problems)
+
+
+Report = Callable[[Problem], None]
+
+
+def _amount(typed: str | float, name: str, unit: Unit, report: Report) -> Amount | None:
+    amount = read_amount(typed, unit)
+    if isinstance(amount, LengthProblem):
+        report(Problem("length_unreadable", f"cloth.{name}", "refuse", amount.wrong, amount.fix))
+        return None
+    return amount
+
+
+def _width(typed: str | float, unit: Unit, report: Report) -> float:
+    amount = _amount(typed, "width", unit, report)
+    if amount is None:
+        return math.nan
+    low, high = WIDTH_LIMIT
+    usual_low, usual_high = WIDTH_USUAL
+    values = (("value", amount.mm), ("low", low), ("high", high))
+    meant = next((other for other in amount.in_other_units() if usual_low <= other.mm <= usual_high), None)
+    if low <= amount.mm <= high:
+        if not usual_low <= amount.mm <= usual_high:
+            wrong = f"{amount.words} is {'narrower' if amount.mm < usual_low else 'wider'} than cloth is sold"
+            fix = "measure the cloth again from edge to edge, or leave it if it is right"
+            if meant is not None:
+                wrong, fix = f"{wrong}. Did you mean {meant.words}?", f"write {meant.words}, or leave it if it is right"
+            report(Problem("cloth_width_unusual", "cloth.width", "warn", wrong, fix, values))
+    elif meant is not None:
+        other_unit: Unit = "in" if amount.unit != "in" else "cm"
+        wrong = f"{amount.words} is {say_length(amount.mm, other_unit, digits=0)}. Did you mean {meant.words}?"
+        report(Problem("unit_slip", "cloth.width", "refuse", wrong, f"write {meant.words}, or measure again", values))
+    else:
+        report(
+            Problem(
+                "cloth_width_outside",
+                "cloth.width",
+                "refuse",
+                f"the cloth is {amount.words} wide, outside {say_length(low, unit)} to {say_length(high, unit)}",
+                "measure the full width of the cloth opened out, from edge to edge",
+                values,
+            )
+        )
+    return amount.mm
+
+
+def _length(typed: str | float, unit: Unit, report: Report) -> float:
+    amount = _amount(typed, "length", unit, report)
+    if amount is None:
+        return math.nan
+    if amount.mm <= 0:
+        report(
+            Problem(
+                "cloth_length_outside",
+                "cloth.length",
+                "refuse",
+                "the cloth has no length",
+                "write the length you have, or leave it out to be told how much to buy",
+                (("value", amount.mm),),
+            )
+        )
+    return amount.mm
+
+
+def _selvage(typed: str | float, unit: Unit, report: Report) -> float:
+    amount = _amount(typed, "selvage", unit, report)
+    if amount is None:
+        return math.nan
+    low, high = SELVAGE_LIMIT
+    if not low <= amount.mm <= high:
+        report(
+            Problem(
+                "selvage_outside",
+                "cloth.selvage",
+                "refuse",
+                f"a selvage of {amount.words} is more than {say_length(high, unit)}",
+                "write what is lost at one side of the cloth",
+                (("value", amount.mm), ("low", low), ("high", high)),
+            )
+        )
+    return amount.mm
+
+
+_PERCENT_WORDS = {
+    "stretch_across": ("the stretch across the cloth", "test it: mark 10 cm, pull, and write how much longer it got"),
+    "stretch_along": ("the stretch along the cloth", "test it: mark 10 cm, pull, and write how much longer it got"),
+    "shrink_across": ("the shrinkage across the cloth", "wash and dry a marked square, then measure it"),
+    "shrink_along": ("the shrinkage along the cloth", "wash and dry a marked square, then measure it"),
+}
+
+
+def _percent(typed: float, name: str, limit: tuple[float, float], report: Report) -> float:
+    """A typed percentage as a fraction; NaN when it is refused."""
+    low, high = limit
+    if low <= typed <= high:
+        return typed / 100
+    label, fix = _PERCENT_WORDS[name]
+    found = f"{typed:g} %" if abs(typed) < 1e6 else "far too much"  # NaN and huge whole numbers are never written out
+    if not abs(typed) < math.inf:
+        found = "not a number"
+    report(
+        Problem("percent_outside", f"cloth.{name}", "refuse", f"{label} is {found}, outside {low:g} to {high:g} %", fix)
+    )
+    return math.nan
+
+
+def stretch_percent(start: float, stretched: float) -> float | LengthProblem:
+    """Stretch by the home test, in percent: mark `start`, pull until it resists, read `stretched` (same unit).
+
+    (stretched - start) / start x 100: common practice, no source.
+
+    >>> stretch_percent(10, 14), stretch_percent(4, 5)
+    (40.0, 25.0)
+    """
+    if not (math.isfinite(start) and start > 0):
+        return LengthProblem("the marked length is zero or less", "mark 10 cm or 4 in on the resting cloth")
+    if not (math.isfinite(stretched) and stretched >= start):
+        return LengthProblem("the pulled length is shorter than the marked one", "measure both again")
+    return (stretched - start) / start * 100
+
+
+def springs_back(start: float, after: float) -> bool:
+    """Whether the cloth recovers: let go, 10 marked are 10.3 or less (same unit). Common practice, no source."""
+    return after <= start * SPRINGS_BACK_WITHIN + 1e-9 * start
+
+
+def stretch_class(across: float) -> StretchClass:
+    """The class by crosswise stretch (a fraction): to 25, to 50, to 75, under 100, 100 % and over.
+
+    Common practice, no source; published charts differ by a few points.
+    """
+    if across <= 0.25:
+        return "stable"
+    if across <= 0.50:
+        return "moderate"
+    if across <= 0.75:
+        return "stretchy"
+    return "super_stretchy" if across < 1.00 else "rib"
+
+
+def ease_share(across: float, fit: Fit) -> float:
+    """Ease as a fraction of the body girth (0.045 = 4.5 %, negative = smaller than the body), see EASE_KNOTS."""
+    column = _FIT_COLUMN[fit]
+    if across <= EASE_KNOTS[0][0]:
+        return EASE_KNOTS[0][column]
+    for before, after in pairwise(EASE_KNOTS):
+        if across <= after[0]:
+            share = (across - before[0]) / (after[0] - before[0])
+            return before[column] + share * (after[column] - before[column])
+    return EASE_KNOTS[-1][column]
+
+
+def wearing(stretch: float) -> float:
+    """The stretch that may be used while wearing, as a fraction: half of what was measured."""
+    return WEARING_USE * stretch
+
+
+def passing_factor(stretch: float) -> float:
+    """How many times its resting girth an opening may be pulled open when putting on: 1 + 0.8 x stretch."""
+    return 1 + PASSING_USE * stretch
+
+
+def opening_needed(girth: float, stretch: float, used: float = PASSING_USE) -> float:
+    """Resting girth of the opening that lets `girth` (same unit) through, using the share `used` of the stretch."""
+    return girth / (1 + used * stretch)
+
+
+def before_shrinking(length: float, shrink: float) -> float:
+    """Length to cut so that `length` is left after the wash; `shrink` is a fraction below 1. 100 -> 105.3 at 5 %."""
+    return length / (1 - shrink)

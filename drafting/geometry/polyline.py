@@ -1,0 +1,122 @@
+"""Straight-joined points: lengths along them, offsets, crossings, area."""
+
+import math
+from bisect import bisect_right
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
+
+from drafting.geometry.point import Point
+from drafting.geometry.segments import Segment
+
+
+def lengths_along(points: Sequence[Point]) -> list[float]:
+    """Distance along the points from the first to each, mm."""
+    steps = (a.distance(b) for a, b in pairwise(points))
+    return list(accumulate(steps, initial=0.0))
+
+
+def point_along(points: Sequence[Point], along: Sequence[float], distance: float) -> Point:
+    """The point `distance` mm along; `along` comes from lengths_along. Past the ends the end itself."""
+    index = min(max(bisect_right(along, distance) - 1, 0), len(points) - 2)
+    step = along[index + 1] - along[index]
+    share = (distance - along[index]) / step if step > 0 else 0.0
+    return points[index].between(points[index + 1], min(max(share, 0.0), 1.0))
+
+
+def distance_to_line(point: Point, start: Point, end: Point) -> float:
+    """Distance from a point to the straight line between two others, ends included, mm."""
+    across = end - start
+    size = across.dot(across)
+    share = min(max((point - start).dot(across) / size, 0.0), 1.0) if size > 0 else 0.0
+    return point.distance(start.between(end, share))
+
+
+def distance_to_polyline(point: Point, points: Sequence[Point]) -> float:
+    """Shortest distance from a point to the joined points, mm."""
+    return min(distance_to_line(point, a, b) for a, b in pairwise(points))
+
+
+def distance_between(first: Sequence[Point], second: Sequence[Point]) -> float:
+    """Shortest distance between two polylines that do not cross, mm (always at a corner of one of them)."""
+    return min(
+        *(distance_to_polyline(point, second) for point in first),
+        *(distance_to_polyline(point, first) for point in second),
+    )
+
+
+def offset(segments: Sequence[Segment], distance: float, tolerance: float) -> list[Point]:
+    """Points `distance` mm to the left of travel (y down: (x, y) turned to (y, −x)) of connected segments.
+
+    Each point is exactly `distance` along the normal; straight joins keep within `tolerance` mm of the true
+    offset. Segments must join smoothly or turn away from the offset by little; corners are the caller's business.
+    """
+    points: list[Point] = []
+    for segment in segments:
+        # The offset of an arc of radius r has radius r ± distance, and its chords leave it by that much more or less.
+        bend = max(abs(segment.curvature(step / 4)) for step in range(5))
+        for t in segment.parameters(tolerance / (1 + bend * abs(distance))):
+            if t == 0.0 and points:
+                continue
+            points.append(segment.at(t) + segment.tangent(t).left() * distance)
+    return points
+
+
+def crossing(first: Sequence[Point], second: Sequence[Point]) -> tuple[int, int, Point] | None:
+    """Where the end of one run of points crosses the beginning of the next: (index in first, index in second, point).
+
+    The last crossing along `first` is taken; indices name the joined pair that begins there. None without one.
+    """
+    for i in range(len(first) - 2, -1, -1):
+        for j in range(len(second) - 1):
+            point = _meet(first[i], first[i + 1], second[j], second[j + 1])
+            if point is not None:
+                return i, j, point
+    return None
+
+
+def _meet(a: Point, b: Point, c: Point, d: Point) -> Point | None:
+    along, over = b - a, d - c
+    turn = along.cross(over)
+    if abs(turn) < 1e-12:
+        return None
+    t, u = (c - a).cross(over) / turn, (c - a).cross(along) / turn
+    if -1e-9 <= t <= 1 + 1e-9 and -1e-9 <= u <= 1 + 1e-9:
+        return a.between(b, t)
+    return None
+
+
+def lines_meet(a: Point, along: Point, c: Point, over: Point) -> Point:
+    """Where two endless lines meet, each given by a point and a direction. Raises ZeroDivisionError if parallel."""
+    return a + along * ((c - a).cross(over) / along.cross(over))
+
+
+def mirrored(point: Point, on: Point, along: Point) -> Point:
+    """The point reflected in the endless line through `on` with unit direction `along`."""
+    offset_from = point - on
+    return on + along * (2 * offset_from.dot(along)) - offset_from
+
+
+def area(points: Sequence[Point]) -> float:
+    """Area within the closed points, mm² (shoelace formula; always positive)."""
+    total = sum(a.cross(b) for a, b in zip(points, [*points[1:], points[0]], strict=False))
+    return abs(total) / 2
+
+
+def crosses_itself(points: Sequence[Point]) -> bool:
+    """Whether joined points cross or touch themselves anywhere but at shared ends (sorted sweep over x)."""
+    count = len(points) - 1
+    boxes = sorted((min(points[i].x, points[i + 1].x), max(points[i].x, points[i + 1].x), i) for i in range(count))
+    for place, (_, right, i) in enumerate(boxes):
+        for left_other, _, j in boxes[place + 1 :]:
+            if left_other > right:
+                break
+            if abs(i - j) <= 1:
+                continue
+            if _meet(points[i], points[i + 1], points[j], points[j + 1]) is not None:
+                return True
+    return False
+
+
+def turn_between(before: Point, after: Point) -> float:
+    """Signed turn from one direction to the next in radians, clockwise on the screen positive."""
+    return math.atan2(before.cross(after), before.dot(after))

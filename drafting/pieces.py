@@ -1,0 +1,124 @@
+"""What a garment is made of once it is set out: pieces, their edges, notches and anchors.
+
+Millimetres; x runs across from the fold, y down the fold. The origin of a piece is the fold at the top of
+its cut line (of a scooped neck: level with its highest place), so no coordinate a person reads is negative.
+Everything here lies on the cloth as it is cut: shrinkage is already in.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
+
+AnchorKind = Literal["fold", "corner", "level", "guide"]
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge of the stitch line, in outline order, with its own allowance outside it.
+
+    `turned` edges are hems: their allowance is folded back onto the piece. `sewn_to` names the piece and
+    edge it is joined with; `ease` is how much longer this edge is than the other, on purpose.
+    """
+
+    name: str
+    stitch: Path
+    cut: tuple[Point, ...]
+    allowance: float
+    turned: bool = False
+    sewn_to: tuple[str, str] | None = None
+    ease: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A short tick across a seam: `at` mm along the stitch line of its edge, `inner` on it, `outer` on the cut line."""
+
+    seam: str
+    id: str
+    label: str
+    at: float
+    inner: Point
+    outer: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """A place on the cut line that is always a mark: a corner, a level or a guide the hand needs.
+
+    `at` is the distance in mm along the cut line from the fold at the top. kind: "fold" lies on the fold,
+    "corner" is where two edges meet, "level" is where a body level meets the edge, "guide" helps the hand.
+    """
+
+    id: str
+    label: str
+    kind: AnchorKind
+    at: float
+    point: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of cloth: its edges once round, open from fold to fold when it lies on the fold.
+
+    `levels` are distances down the fold (side_neck, bust, waist, hip, hem) on the cloth as cut;
+    `clips` are places on the cut line where the allowance is snipped, each followed by its point on the stitch line.
+    `opening` is how far down the fold from the origin a slit is cut (0 = none); `slit` how high the sides are slit
+    above the finished hem. `trim` holds four points of a slanted neck edge on the opened-out piece, from the high
+    side to the low one: x positive towards the lower side, y from the origin; `trim_side` is that side, the wearer's
+    left or right.
+    """
+
+    name: str
+    label: str
+    cut: int
+    on_fold: bool
+    edges: tuple[Edge, ...]
+    cut_line: tuple[Point, ...]
+    levels: dict[str, float]
+    anchors: tuple[Anchor, ...]
+    notches: tuple[Notch, ...]
+    clips: tuple[tuple[Point, Point], ...] = ()
+    opening: float = 0.0
+    slit: float = 0.0
+    trim: tuple[Point, ...] = ()
+    trim_side: str = ""
+
+    @property
+    def stitch_line(self) -> tuple[Point, ...]:
+        """The stitch line flattened to within 0.05 mm, from the top of the fold round to its end."""
+        points: list[Point] = []
+        for edge in self.edges:
+            run = edge.stitch.flatten(0.05)
+            points.extend(run[1:] if points else run)
+        return tuple(points)
+
+    @property
+    def width(self) -> float:
+        """Widest reach of the cut line across from the fold, mm."""
+        return max(point.x for point in self.cut_line)
+
+    @property
+    def height(self) -> float:
+        """Deepest reach of the cut line down from the origin, mm."""
+        return max(point.y for point in self.cut_line)
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedGirth:
+    """A girth of the sewn garment, mm: `body` is what it goes round (0 if nothing), `ease` the difference.
+
+    `across` says how it shows on the cloth: the finished half or quarter that a person can measure.
+    """
+
+    at: str
+    label: str
+    girth: float
+    body: float
+    after_rounding: float = 0.0
+
+    @property
+    def ease(self) -> float:
+        """Finished girth less body girth, mm."""
+        return self.girth - self.body

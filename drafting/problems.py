@@ -1,0 +1,72 @@
+"""What a person must be told: problems with what was typed, checks on what was drafted, ways out.
+
+A problem is data, never an exception: it carries a stable code, the field it stands at, the numbers
+behind it and the plain words a person reads. Exceptions are kept for programming errors.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["refuse", "warn"]
+Outcome = Literal["pass", "shown", "caution", "warn", "stop"]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something wrong with one field of an order.
+
+    `field` is the dotted path in the order ("person.measures.bust_girth"); `wrong` says what is wrong and
+    `fix` what to do, both as plain sentences without a final full stop. `severity` "refuse" means that
+    nothing can be drafted before it is mended, "warn" that it should be looked at again.
+    """
+
+    code: str
+    field: str
+    severity: Severity
+    wrong: str
+    fix: str
+    values: tuple[tuple[str, float | str], ...] = ()
+
+    def line(self) -> str:
+        """The one line for a terminal: `field: what is wrong; what to do`."""
+        return f"{self.field}: {self.wrong}; {self.fix}"
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """One change to the order that makes a check pass: its words, and the dotted order keys it sets.
+
+    `changes` holds pairs such as `("style.neck_opening", "centre_back")`; lengths are millimetres
+    written with their unit ("98 mm") so that they mean the same in every person's unit.
+    """
+
+    says: str
+    changes: tuple[tuple[str, float | str | None], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One proof about a draft: the value found, the limit it must keep, and the ways out when it does not.
+
+    `value` and `limit` are in `unit` ("mm", "deg", "%" or "" for none). A "stop" withholds the chalk plan and
+    the paper. "shown" is information, "caution" a line about a hazard.
+    """
+
+    id: str
+    result: Outcome
+    says: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str = "mm"
+    ways_out: tuple[WayOut, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Adjustment:
+    """A value that the draft moved by itself, and why. Nothing is moved without one of these."""
+
+    what: str
+    before: float
+    after: float
+    why: str
+    unit: str = "mm"

@@ -1,0 +1,194 @@
+"""Every drafting constant, with where it comes from.
+
+Lengths are millimetres; those marked "× scale" are for a stature of 1630 mm and grow with stature / 1630.
+Marks: "common practice, no source"; "from memory"; "CALC" for pure geometry; "our choice, because …" for what
+we judged ourselves; a publication or open survey by name. "Survey" is the 1988 US Army anthropometric survey
+(public domain), 2,208 women and 1,774 men.
+"""
+
+import math
+from typing import Final
+
+#: Stature for which the lengths marked "× scale" hold: the survey's median woman (162.8) rounded up.
+REFERENCE_STATURE: Final = 1630.0
+
+# --- Neck and shoulder -------------------------------------------------------------------------------------------
+#: A neck that stands needs 2.5 cm over the neck girth, the two-finger rule. Common practice, no source.
+NECK_STANDING_EASE: Final = 25.0
+#: Over this ease a neck falls softly instead of standing. Our choice, because 12 cm is a hand's breadth all round.
+NECK_SOFT_EASE: Final = 120.0
+#: What must pass over the head has 1 cm more than the head. Common practice, no source.
+HEAD_EASE: Final = 10.0
+#: Half the width between the side-neck points is a fifth of the neck base. Common practice, no source (6.4–7.5 cm).
+NECK_BASE_SHARE: Final = 1 / 5
+#: Shoulder slope when none is given. Our choice: just under the 22.3°/23.6° of Taniyama et al. 1970 (n = 337).
+SHOULDER_SLOPE: Final = math.radians(20)
+#: Slopes accepted. Common practice, no source (12–28°).
+SHOULDER_SLOPE_LIMITS: Final = (math.radians(12), math.radians(28))
+#: Shortest run of shoulder outside the neck: 2.5 cm, and 4 cm × scale. Our choice, because a shorter one cannot be sewn
+#: and turned, and the neck would hang on the shoulder point.
+SHOULDER_RUN_LEAST: Final = 25.0
+SHOULDER_RUN_SCALED: Final = 40.0
+#: Neck column heights when none is given, grown and child. Common practice, no source (stand 10–15; children low).
+NECK_HEIGHT: Final = 140.0
+NECK_HEIGHT_CHILD: Final = 50.0
+#: Most that a column may be high, as shares of stature: single, folded over, and under 1.34 m. Our choice, because the
+#: throat of the survey's median is about a tenth of stature from side-neck point to chin.
+NECK_SINGLE_SHARE: Final = 0.10
+NECK_FOLDED_SHARE: Final = 0.17
+NECK_FOLDED_MOST: Final = 280.0
+NECK_SMALL_CHILD_SHARE: Final = 0.07
+NECK_SMALL_CHILD_STATURE: Final = 1340.0
+#: Below this a column rolls over instead of standing, so the edge is scooped. Our choice.
+NECK_SCOOP_BELOW: Final = 40.0
+#: Scooped neck: drop at the back, least and most drop at the front. Common practice, no source (Baldt 1916: back ¾ in).
+SCOOP_BACK: Final = 20.0
+SCOOP_FRONT: Final = (70.0, 100.0)
+#: A scooped neck begins this far outside the side-neck point × scale. Our choice, because the edge then lies on the
+#: neck.
+SCOOP_OUTSIDE: Final = 15.0
+#: The shoulder leaves the column in a curve of equal legs of 3 cm × scale. Common practice, no source (2–4 cm).
+COLUMN_CURVE_LEG: Final = 30.0
+#: Its radius keeps this beyond the allowance. Our choice, because a smaller cut curve cannot be followed by shears.
+COLUMN_CURVE_SPARE: Final = 10.0
+#: Softening where shoulder and overarm meet: legs of 5 cm × scale, at most this share of the shoulder run. Our choice.
+SOFTENING_LEG: Final = 50.0
+SOFTENING_SHARE: Final = 0.45
+#: And at most this share of a sleeve, so that the end of a short one is still straight. Our choice.
+SOFTENING_SLEEVE_SHARE: Final = 0.6
+#: A slanted neck edge runs square for this much at each side, so that the seams meet smoothly. Our choice.
+SLANT_SQUARE: Final = 15.0
+#: An opening at the back may go at most this share of the way from side-neck level to waist. Our choice.
+OPENING_SHARE: Final = 0.6
+
+# --- Body ----------------------------------------------------------------------------------------------------------
+#: Down from the side-neck level, the waist lies 2 cm further than the nape-to-waist length: the side-neck points lie
+#: that much higher than the nape. Common practice, no source (back neck drop ¾ in, Baldt 1916).
+NAPE_ABOVE_SIDE_NECK: Final = 20.0
+#: A closed waist or hem passes the largest girth that goes through it with 4 cm × scale to spare. Our choice.
+PASSING_EASE: Final = 40.0
+#: The waist comes in at most these shares of the way down to it, a side. Our choice, because a steeper seam drags.
+WAIST_TO_HIP_SLOPE: Final = 0.45
+WAIST_TO_BUST_SLOPE: Final = 0.5
+#: The bust level lies at least this much above the waist level. Our choice: nearer, one of the two was taken wrongly.
+BUST_ABOVE_WAIST_LEAST: Final = 10.0
+#: The side seam begins to come in no nearer than 11 cm × scale above the waist. Our choice.
+BUST_ABOVE_WAIST: Final = 110.0
+#: Above the waist the seam is let out by at most about this, a side, for a bust that lies low. Our choice, because more
+#: would stand off as a bulge.
+BUST_LET_OUT_MOST: Final = 40.0
+#: Flare and taper below the hip, a side and unit of length. Our choice, because knits hang in folds beyond 0.14.
+SKIRT_FLARE: Final = 0.14
+SKIRT_PEG: Final = -0.07
+#: "Hip" length ends this share of stature below the hip level; "knee" covers the kneecap by this share. Our choice.
+HIP_LENGTH_SHARE: Final = 0.03
+KNEE_LENGTH_SHARE: Final = 0.02
+#: Mid-thigh lies this share of the way from the knee up to the hip level. Our choice, because walking hems then come
+#: out as common practice gives them (90 cm at 163 cm stature).
+MID_THIGH_SHARE: Final = 0.4
+#: Height of the ankle-bone above the floor, as a share of stature. From memory.
+ANKLE_SHARE: Final = 0.045
+#: A garment ends at least this far below the waist × scale. Our choice, because a shorter one has no side seam to
+#: hang by.
+SHORTEST_BELOW_WAIST: Final = 40.0
+
+# --- Underarm and sleeve ---------------------------------------------------------------------------------------------
+#: A regular underarm lies 6 cm × scale below the armpit. Rosenfeld 1918: at least 1½–2 in below a set-in armhole.
+UNDERARM_BELOW_ARMPIT: Final = 60.0
+#: A deep one this much above the waist × scale, and the least. Our choice.
+UNDERARM_ABOVE_WAIST: Final = 80.0
+UNDERARM_ABOVE_WAIST_LEAST: Final = 40.0
+#: Room in the ring of the underarm over the upper arm × scale. Common practice, no source (upper arm + 4–10 in, knit).
+ARM_ROOM: Final = {"close": 80.0, "regular": 120.0, "loose": 180.0}
+#: Room at the narrowest place of the sleeve × scale. Our choice.
+SLEEVE_ROOM: Final = {"close": 50.0, "regular": 80.0, "loose": 140.0}
+#: The sleeve narrows by at least this × scale from the underarm ring. Our choice.
+SLEEVE_NARROWS: Final = 20.0
+#: What must pass over the hand has 2 cm more. Common practice, no source.
+HAND_EASE: Final = 20.0
+#: Share of the arm's length at which it is as thick as at its fullest, at the elbow (from, to), at the wrist. Our
+#: choice, from where those measures are taken.
+ARM_FULLEST_AT: Final = 0.25
+ELBOW_AT: Final = (0.5, 0.6)
+#: An elbow sleeve covers this share of the arm. Our choice: the far end of the elbow.
+ELBOW_LENGTH_SHARE: Final = 0.6
+#: A sleeve without flare shorter than this share of the arm is narrowest at its end. Our choice.
+SHORT_SLEEVE_SHARE: Final = 0.6
+#: Where a flared sleeve that is too short for its underarm curve may be narrowest instead, as shares of its length. Our
+#: choice: within the shares that may be asked for.
+NARROWEST_FURTHER: Final = (0.6, 0.7)
+#: The nearest to the shoulder that it may be narrowest. Our choice, so that the under line has room.
+NARROWEST_NEAREST: Final = 0.35
+#: But not so that the flare is shorter than this. Our choice: a shorter one has no straight edge to turn a hem against.
+FLARE_SHORTEST: Final = 80.0
+#: Least length of a flared under edge. Our choice: twice its allowance and as much again for the bend.
+FLARE_EDGE_LEAST: Final = 60.0
+#: Underarm curve: wanted and least radius as shares of stature. Common practice, no source (≥ 8, better 10 cm).
+UNDERARM_RADIUS_SHARE: Final = 0.06
+UNDERARM_RADIUS_WARN_SHARE: Final = 0.05
+#: The underarm curve and its allowance: radius at least the allowance and 2 cm. CALC, with our margin.
+UNDERARM_RADIUS_SPARE: Final = 20.0
+#: The underarm curve takes at most this share of the sleeve's under line. Our choice.
+UNDERARM_CURVE_SHARE: Final = 0.6
+#: Nearer than this × scale to the side, and never nearer than the least, there is no room for an underarm curve with
+#: its allowance, and the sleeve is a cap. Our choice.
+CAP_NEARER_THAN: Final = 50.0
+CAP_NEARER_LEAST: Final = 47.0
+#: A short sleeve whose under line would turn with less than this radius is a cap. Our choice: the least for allowances.
+UNDER_LINE_LEAST: Final = 30.0
+#: A cap's opening goes round the upper arm with this to spare. Our choice.
+CAP_ROOM: Final = 60.0
+#: Radius with which the side seam turns out under a cap × scale, and the least. Our choice: what CAP_NEARER_THAN
+#: leaves.
+CAP_RADIUS: Final = 37.0
+CAP_RADIUS_LEAST: Final = 35.0
+#: The end of a cap lies at least this × scale below the armpit. Our choice: an armhole needs 2–3 cm.
+CAP_BELOW_ARMPIT: Final = 25.0
+#: Angles of the sleeve's flare, and the steepest the under edge may hang. Our choice; they come out at common
+#: practice's +10–15, +20–35 and +40–60 cm for grown people and still work on children.
+FLARE_ANGLES: Final = {"slight": math.radians(15), "bell": math.radians(30), "wide": math.radians(50)}
+FLARE_STEEPEST: Final = math.radians(65)
+#: Radius where the sleeve turns outward: warn below, and the least beyond the allowance. Our choice.
+SLEEVE_TURN_WARN: Final = 40.0
+SLEEVE_TURN_SPARE: Final = 10.0
+#: Room between the cut edges of sleeve and body. Our choice: the width of the shears.
+SLEEVE_GAP: Final = 20.0
+#: A wing deeper than this share of the way from armpit to waist lifts the whole garment with the arm. Our choice.
+WING_DEPTH_SHARE: Final = 0.65
+#: Arm lift that goes unnoticed, and that is felt. Our choice.
+ARM_LIFT: Final = (50.0, 100.0)
+
+# --- Walking
+# -----------------------------------------------------------------------------------------------------------
+#: Step and hip height as shares of stature, grown and child (child: from memory). CALC from a step of 0.41 stature.
+STEP_SHARE: Final = 0.41
+STEP_SHARE_CHILD: Final = 0.48
+HIP_HEIGHT_SHARE: Final = 0.53
+HIP_HEIGHT_SHARE_CHILD: Final = 0.49
+#: Leg girth as a share of stature at (height above floor / stature): ankle, calf, knee, mid-thigh, seat fold. Our
+#: choice, so that the walking hems of common practice (90, 99, 129, 142 cm at 163 cm) come out.
+LEG_GIRTH: Final = ((0.045, 0.123), (0.163, 0.221), (0.281, 0.221), (0.374, 0.307), (0.47, 0.36))
+#: A slit goes this much above the level that is wide enough. Common practice, no source.
+SLIT_ABOVE: Final = 20.0
+
+# --- Edges
+# ---------------------------------------------------------------------------------------------------------------
+#: Allowances when none are given. Common practice, no source.
+ALLOWANCES: Final = {"shoulder": 10.0, "side": 15.0, "hem": 25.0, "sleeve_end": 20.0, "neck_top": 10.0}
+#: Hems on a flared or curved edge at most this. Common practice, no source (1–1.5 cm).
+CURVED_HEM_MOST: Final = 15.0
+#: A sleeve end flared by more than this counts as curved. Our choice: a slight flare still turns up flat.
+CURVED_END_FROM: Final = math.radians(20)
+#: A scooped neck edge is turned by at most this. Our choice, because its curve is tight.
+SCOOP_HEM_MOST: Final = 10.0
+#: Smallest radius that can be cut: shears, 45 mm rotary blade, 28 mm rotary blade. Our choice.
+CUT_RADIUS: Final = {"shears": 15.0, "rotary 45": 30.0, "rotary 28": 15.0}
+#: Clips into an inward curve this far apart. Common practice, no source (1–1.5 cm).
+CLIP_EVERY: Final = 15.0
+#: A hanging seam or edge counts as equal within this. Our choice: half of what a chalk line is wide.
+EQUAL_WITHIN: Final = 0.5
+
+
+def scale(stature: float) -> float:
+    """Growth of the lengths marked "× scale": 1 at REFERENCE_STATURE."""
+    return stature / REFERENCE_STATURE

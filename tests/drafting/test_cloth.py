@@ -1,0 +1,208 @@
+"""The cloth: limits, the home test, ease, passing and shrinkage."""
+
+import doctest
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pydantic import ValidationError
+
+from drafting import cloth as cloth_module
+from drafting.cloth import (
+    EASE_KNOTS,
+    Cloth,
+    ClothFacts,
+    Fit,
+    before_shrinking,
+    ease_share,
+    opening_needed,
+    passing_factor,
+    read_cloth,
+    springs_back,
+    stretch_class,
+    stretch_percent,
+    wearing,
+)
+from drafting.problems import Problem
+from drafting.units import LengthProblem, Unit
+
+FITS: tuple[Fit, ...] = ("close", "regular", "loose")
+
+
+def facts(unit: Unit = "cm", **typed: object) -> tuple[ClothFacts | None, tuple[Problem, ...]]:
+    return read_cloth(Cloth.model_validate({"width": 150, "stretch_across": 40, "stretch_along": 20} | typed), unit)
+
+
+def test_reads_a_cloth() -> None:
+    found, problems = facts(selvage=1.5, length="2 1/2 yd", shrink_along=3, one_way=True, recovery="fair")
+    assert problems == ()
+    assert found == ClothFacts(1500.0, 2286.0, 15.0, 0.40, 0.20, 0.0, 0.03, "fair", True)
+    assert found.usable_width == 1470.0
+
+
+def test_bare_lengths_stand_in_the_persons_unit() -> None:
+    found, problems = facts("in", width=60, selvage="1.5 cm")
+    assert problems == ()
+    assert found is not None
+    assert (found.width, found.selvage) == (1524.0, 15.0)
+    default, _ = facts("in", width=60)
+    assert default is not None
+    assert default.selvage == 15.0
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"width": 30}, "cloth.width"),
+        ({"width": 301}, "cloth.width"),
+        ({"width": "wide"}, "cloth.width"),
+        ({"width": math.nan}, "cloth.width"),
+        ({"length": 0}, "cloth.length"),
+        ({"length": -1}, "cloth.length"),
+        ({"selvage": 11}, "cloth.selvage"),
+        ({"selvage": "-1 cm"}, "cloth.selvage"),
+        ({"stretch_across": 201}, "cloth.stretch_across"),
+        ({"stretch_across": -1}, "cloth.stretch_across"),
+        ({"stretch_along": math.nan}, "cloth.stretch_along"),
+        ({"stretch_along": math.inf}, "cloth.stretch_along"),
+        ({"stretch_along": 10**400}, "cloth.stretch_along"),
+        ({"shrink_across": 21}, "cloth.shrink_across"),
+        ({"shrink_along": -0.1}, "cloth.shrink_along"),
+    ],
+)
+def test_refuses_outside_the_limits(typed: dict[str, object], field: str) -> None:
+    found, problems = facts(**typed)
+    assert found is None
+    assert [(problem.field, problem.severity) for problem in problems] == [(field, "refuse")]
+    assert not {"nan", "inf", "invalid", "error"} & set(problems[0].line().lower().replace(",", "").split())
+
+
+@pytest.mark.parametrize("typed", [{"width": 60}, {"width": 300}, {"stretch_across": 0}, {"stretch_across": 200}])
+def test_the_limits_themselves_are_accepted(typed: dict[str, object]) -> None:
+    found, problems = facts(**typed)
+    assert found is not None
+    assert all(problem.severity == "warn" for problem in problems)
+
+
+def test_all_problems_come_at_once() -> None:
+    _, problems = facts(width=20, stretch_across=300, shrink_along=50)
+    assert [problem.field for problem in problems] == ["cloth.width", "cloth.stretch_across", "cloth.shrink_along"]
+
+
+@pytest.mark.parametrize(
+    ("unit", "width", "severity", "asks"),
+    [
+        ("cm", 45, "refuse", "45 cm is 17¾ in. Did you mean 45 in?"),
+        ("cm", 1500, "refuse", "1500 cm is 590½ in. Did you mean 1500 mm?"),
+        ("in", 150, "refuse", "150 in is 381 cm. Did you mean 150 cm?"),
+        ("cm", 60, "warn", "60 cm is narrower than cloth is sold. Did you mean 60 in?"),
+        ("in", 115, "warn", "115 in is wider than cloth is sold. Did you mean 115 cm?"),
+    ],
+)
+def test_asks_about_the_other_unit(unit: Unit, width: float, severity: str, asks: str) -> None:
+    _, problems = facts(unit, width=width)
+    assert [(problem.severity, problem.wrong) for problem in problems] == [(severity, asks)]
+
+
+def test_cloth_that_shrinks_much_is_washed_first() -> None:
+    found, problems = facts(shrink_along=10)
+    assert found is not None
+    assert [(problem.code, problem.field, problem.severity) for problem in problems] == [
+        ("wash_first", "cloth.shrink_along", "warn")
+    ]
+    assert facts(shrink_along=9.9)[1] == ()
+
+
+@pytest.mark.parametrize("typed", [{"color": "red"}, {"recovery": "bouncy"}, {"one_way": 1}, {"stretch_across": True}])
+def test_unknown_keys_and_values_are_refused(typed: dict[str, object]) -> None:
+    with pytest.raises(ValidationError):
+        facts(**typed)
+
+
+@pytest.mark.parametrize(("start", "stretched", "percent"), [(10, 14, 40), (4, 5, 25), (25, 40, 60)])
+def test_home_stretch_test(start: float, stretched: float, percent: float) -> None:
+    """Arithmetic: (stretched - start) / start x 100."""
+    assert stretch_percent(start, stretched) == pytest.approx(percent, abs=1e-12)
+
+
+@pytest.mark.parametrize(("start", "stretched"), [(0, 4), (-1, 4), (10, 9), (math.nan, 1), (10, math.inf)])
+def test_home_stretch_test_says_what_is_amiss(start: float, stretched: float) -> None:
+    assert isinstance(stretch_percent(start, stretched), LengthProblem)
+
+
+def test_springing_back() -> None:
+    """Common practice, no source: 10 cm comes back to 10.3 cm or less."""
+    assert springs_back(10, 10.3)
+    assert springs_back(103, 100)
+    assert not springs_back(10, 10.31)
+
+
+def test_classes_by_crosswise_stretch() -> None:
+    """Common practice, no source."""
+    edges = [0, 0.25, 0.26, 0.50, 0.51, 0.75, 0.76, 0.99, 1.0, 2.0]
+    assert [stretch_class(edge) for edge in edges] == [
+        *("stable",) * 2,
+        *("moderate",) * 2,
+        *("stretchy",) * 2,
+        *("super_stretchy",) * 2,
+        *("rib",) * 2,
+    ]
+
+
+# Common practice, no source: ease in percent of the girth, close, regular, loose, from the least to the most.
+BANDS = {
+    0.175: ((0, 3), (5, 8), (12, 12)),
+    0.375: ((-2, 0), (3, 6), (10, 10)),
+    0.625: ((-5, -3), (0, 4), (8, 8)),
+    0.875: ((-10, -5), (-3, 0), (5, 5)),
+    1.125: ((-15, -8), (-5, 0), (5, 5)),
+}
+
+
+def test_ease_in_the_middle_of_a_class_is_the_middle_of_its_band() -> None:
+    for across, bands in BANDS.items():
+        for fit, (least, most) in zip(FITS, bands, strict=True):
+            assert ease_share(across, fit) * 100 == pytest.approx((least + most) / 2)
+
+
+@pytest.mark.parametrize(("fit", "percent"), [("close", 6), ("regular", 10), ("loose", 16)])
+def test_cloth_that_hardly_stretches_has_the_ease_of_woven_cloth(fit: Fit, percent: float) -> None:
+    assert ease_share(0.0, fit) == ease_share(0.10, fit) == percent / 100
+
+
+@pytest.mark.parametrize("fit", FITS)
+@given(across=st.floats(0, 2), step=st.floats(0, 0.01))
+def test_ease_falls_with_stretch_without_jumps(fit: Fit, across: float, step: float) -> None:
+    before, after = ease_share(across, fit), ease_share(across + step, fit)
+    assert before - 0.61 * step - 1e-12 <= after <= before + 1e-12
+    assert EASE_KNOTS[-1][FITS.index(fit) + 1] <= after
+
+
+def test_a_looser_fit_has_more_ease() -> None:
+    for percent in range(0, 201):
+        close, regular, loose = (ease_share(percent / 100, fit) for fit in FITS)
+        assert close < regular < loose
+
+
+@pytest.mark.parametrize(("stretch", "opening"), [(0.25, 43.7), (0.50, 36.4), (0.75, 31.2)])
+def test_a_head_of_54_6_through_the_full_stretch(stretch: float, opening: float) -> None:
+    """Arithmetic: 54.6 / (1 + stretch)."""
+    assert opening_needed(54.6, stretch, used=1.0) == pytest.approx(opening, abs=0.05)
+
+
+def test_how_much_of_the_stretch_is_used() -> None:
+    """Common practice, no source: half in wear, 80 % when putting on."""
+    assert wearing(0.4) == pytest.approx(0.2)
+    assert passing_factor(0.4) == pytest.approx(1.32)
+    assert opening_needed(55.6, 0.4) * passing_factor(0.4) == pytest.approx(55.6)
+
+
+def test_cutting_for_shrinkage() -> None:
+    """Arithmetic: 100 / (1 - 0.05)."""
+    assert before_shrinking(100, 0.05) == pytest.approx(105.3, abs=0.05)
+    assert before_shrinking(100, 0.0) == 100
+
+
+def test_the_examples_in_the_words_of_the_module_hold() -> None:
+    assert doctest.testmod(cloth_module).failed == 0
