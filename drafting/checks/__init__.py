@@ -1,0 +1,81 @@
+"""The checks on a draft, one a file, found by discovery: a module here with `judge` is a check.
+
+`judge(draft, words)` reads what was set out and returns a Check, or None where it does not apply. `WAYS` lists
+changes to the order that may make it pass, best first; drafting.ways_out tries them and keeps only those that do.
+`ORDER` sorts them as a person asks: the neck first, the edges last.
+"""
+
+import pkgutil
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from types import ModuleType
+
+from drafting.garments import SetOut
+from drafting.problems import Check
+from drafting.units import Unit, say_length
+
+Value = float | str
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Says lengths in the person's unit."""
+
+    unit: Unit
+
+    def __call__(self, mm: float) -> str:
+        """The length in words, mm turned into the unit."""
+        if 0.05 < abs(mm) < 1.6 and self.unit == "in":
+            return f"{mm:.1f} mm"  # less than the tape shows, and yet not nothing
+        return say_length(mm, self.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One kind of way out: the order key it sets, the values to try in order, and its words.
+
+    `says(value, words)` is the sentence; `values(draft)` may be empty where the way makes no sense; `also` are
+    further keys set with it.
+    """
+
+    key: str
+    values: Callable[[SetOut], Iterable[Value]]
+    says: Callable[[Value, Words], str]
+    also: tuple[tuple[str, Value], ...] = ()
+
+
+def fixed(key: str, value: Value, says: str) -> Way:
+    """A way that sets one key to one value."""
+    return Way(key, lambda draft: (value,), lambda chosen, words: says)
+
+
+def millimetres(value: float) -> str:
+    """A length as an order carries it, the same in every person's unit."""
+    return f"{value:.2f} mm"
+
+
+def length_of(value: Value) -> float:
+    """The millimetres of a value made by `millimetres`."""
+    return float(str(value).removesuffix(" mm"))
+
+
+@cache
+def rules() -> tuple[ModuleType, ...]:
+    """All check modules, by their ORDER and name."""
+    found = [import_module(f"{__name__}.{module.name}") for module in pkgutil.iter_modules(__path__)]
+    return tuple(sorted((m for m in found if hasattr(m, "judge")), key=lambda m: (m.ORDER, m.__name__)))
+
+
+def ways_of(check_id: str) -> tuple[Way, ...]:
+    """The ways out that a check offers to try."""
+    return next((module.WAYS for module in rules() if check_id == module.ID), ())
+
+
+def judge(draft: SetOut, unit: Unit) -> tuple[Check, ...]:
+    """Every check that applies. Of a draft that was refused only the refusing ones are judged."""
+    words = Words(unit)
+    chosen = [module for module in rules() if not draft.refused or module.ID in draft.refused]
+    found = (module.judge(draft, words) for module in chosen)
+    return tuple(check for check in found if check is not None)

@@ -1,0 +1,20 @@
+"""Caution: children's nightwear."""
+
+from drafting.checks import Way, Words
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "nightwear"
+ORDER = 81
+WAYS: tuple[Way, ...] = ()
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Shown for every child (US 16 CFR 1615 and 1616; UK Nightwear Regulations 1985, BS EN 14878)."""
+    if draft.body.kind != "child":
+        return None
+    says = (
+        "Not checked as children's nightwear, which must resist flames (16 CFR 1615/1616; BS EN 14878); "
+        "local rules come first."
+    )
+    return Check(ID, "caution", says, unit="")

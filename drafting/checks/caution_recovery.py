@@ -1,0 +1,17 @@
+"""Caution: cloth that does not spring back."""
+
+from drafting.checks import Way, Words
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "recovery"
+ORDER = 86
+WAYS: tuple[Way, ...] = ()
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Shown for cloth of fair or poor recovery (common practice, no source)."""
+    if draft.cloth.recovery == "good":
+        return None
+    says = "This cloth does not spring back fully: tape neck and shoulders, and let it hang a day before hemming."
+    return Check(ID, "caution", says, unit="")

@@ -1,0 +1,21 @@
+"""Caution: wide sleeves and loose hems near fire and machines."""
+
+from drafting.checks import Way, Words
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "wide_sleeve"
+ORDER = 82
+WAYS: tuple[Way, ...] = ()
+#: Shown from this much more than the wrist at the sleeve's end. Our choice: the least of a bell flare.
+LOOSE_FROM = 200.0
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Shown for loose sleeve ends below the elbow and for flared skirts (ISO/TR 9240 on clothing burns)."""
+    long_enough = draft.choices.sleeve_length > 0.5 * draft.body.arm_length
+    loose = long_enough and draft.facts["sleeve_end_girth"] - draft.body.wrist_girth > LOOSE_FROM
+    if not loose and draft.choices.body != "flared":
+        return None
+    says = "Keep wide sleeves and loose hems from cookers, candles, open fires and turning machines (ISO/TR 9240)."
+    return Check(ID, "caution", says, unit="")

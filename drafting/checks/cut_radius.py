@@ -1,0 +1,40 @@
+"""The tightest inward curve of the cut line must be possible to cut."""
+
+from drafting import sources
+from drafting.checks import Words, fixed
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "cut_radius"
+ORDER = 45
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Warns when shears or a 28 mm blade cannot follow; says when only the 45 mm blade cannot."""
+    facts = draft.facts
+    radii = [
+        facts["column_radius"] - facts["shoulder_allowance"],
+        facts.get("underarm_radius", facts.get("cap_radius", float("inf"))) - facts["side_allowance"],
+        facts["turn_radius"] - facts["side_allowance"],
+    ]
+    value = min(*radii, 9999.0)
+    limit = sources.CUT_RADIUS["shears"]
+    if value < limit - 0.05:
+        says = f"The tightest curve to cut has a radius of {words(value)}: cut it in small snips with the points."
+        return Check(ID, "warn", says, value, limit)
+    if value < sources.CUT_RADIUS["rotary 45"]:
+        says = (
+            f"The tightest curve to cut has a radius of {words(value)}: shears or a 28 mm blade follow it, a "
+            f"45 mm blade does not."
+        )
+        return Check(ID, "pass", says, value, limit)
+    return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", value, limit)
+
+
+WAYS = (
+    fixed("style.allowances.shoulder", "7 mm", "Take 7 mm of allowance along shoulder and overarm."),
+    fixed("style.allowances.side", "10 mm", "Take 1 cm of allowance along side and underarm."),
+    fixed("style.neck_height", "100 mm", "Make the neck 10 cm high."),
+    fixed("style.flare", "none", "Choose a sleeve without flare."),
+    fixed("style.underarm", "regular", "Choose the regular underarm."),
+)

@@ -1,0 +1,39 @@
+"""In wear, cloth should give no more than half its stretch."""
+
+from drafting.checks import Value, Way, Words, fixed
+from drafting.cloth import wearing
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "ease_within_stretch"
+ORDER = 50
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Warns where a finished girth is so much smaller than the body that more than half the stretch is used."""
+    worst, at, limit = 0.0, "", 100 * wearing(draft.cloth.across)
+    for girth in draft.girths:
+        if girth.body <= 0 or girth.at in {"neck", "underarm", "narrowest"}:
+            continue
+        used = 100 * (girth.body / girth.girth - 1)
+        if used > worst:
+            worst, at = used, girth.label
+    if worst <= limit + 1e-6:
+        return Check(ID, "pass", "In wear the cloth gives less than half its stretch.", worst, limit, "%")
+    says = f"At the {at} the cloth must stretch {worst:.0f} % all the time; more than {limit:.0f} % wears it out."
+    return Check(ID, "warn", says, worst, limit, "%")
+
+
+def _stretches(draft: SetOut) -> list[Value]:
+    start = int(draft.cloth.across * 100)
+    return list(range(start - start % 5 + 5, 105, 5))
+
+
+WAYS = (
+    fixed("style.ease_bust", "auto", "Let the ease at the bust be worked out."),
+    fixed("style.ease_hip", "auto", "Let the ease at the hip be worked out."),
+    fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
+    fixed("style.fit", "regular", "Choose the regular fit."),
+    fixed("style.fit", "loose", "Choose the loose fit."),
+    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+)

@@ -1,0 +1,61 @@
+"""Edges leave the fold square, and run smooth across the seams that end in them. Never missed.
+
+Else the draft is at fault.
+"""
+
+import math
+from itertools import pairwise
+
+from drafting.checks import Way, Words
+from drafting.garments import SetOut
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import turn_between
+from drafting.pieces import Piece
+from drafting.problems import Check
+
+ID = "edges_true"
+ORDER = 71
+WAYS: tuple[Way, ...] = ()
+#: Common practice, no source ("trueing"); within 2 degrees for both sides of a seam together.
+WITHIN = 2.0
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Largest deviation from 90° at the fold, from 180° where two equal seam ends meet in an edge and within an edge.
+
+    Before shrinkage, since the garment is true when it has shrunk.
+    """
+    across, down = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
+    worst = max(_off_square(piece, across, down) for piece in draft.pieces)
+    if worst > WITHIN:
+        says = f"An edge bends by {worst:.0f} degrees where it should run smooth."
+        return Check(ID, "stop", says, worst, WITHIN, "deg")
+    return Check(ID, "pass", "Edges leave the fold square and run smooth over the seams.", worst, WITHIN, "deg")
+
+
+def _off_square(piece: Piece, across: float, down: float) -> float:
+    tangents = [
+        (
+            edge.stitch.segments[0].tangent(0.0).scaled(across, down),
+            edge.stitch.segments[-1].tangent(1.0).scaled(across, down),
+        )
+        for edge in piece.edges
+    ]
+    fold = Point(0.0, 1.0)
+    worst = [_from_square(tangents[0][0], fold), _from_square(tangents[-1][1], fold)] if piece.on_fold else []
+    for (before, after), (edge, following) in zip(
+        pairwise(tangents), zip(piece.edges, piece.edges[1:], strict=False), strict=True
+    ):
+        if edge.turned != following.turned:
+            worst.append(2 * _from_square(before[1], after[0]))
+    for edge in piece.edges:
+        for first, second in pairwise(edge.stitch.segments):
+            before_joint = first.tangent(1.0).scaled(across, down)
+            after_joint = second.tangent(0.0).scaled(across, down)
+            worst.append(math.degrees(abs(turn_between(before_joint, after_joint))))
+    return max(worst)
+
+
+def _from_square(first: Point, second: Point) -> float:
+    angle = math.degrees(math.atan2(abs(first.cross(second)), first.dot(second)))
+    return abs(angle - 90.0)

@@ -1,0 +1,45 @@
+"""The head must pass the narrowest ring of the neck, at 80 % of the stretch."""
+
+from drafting import sources
+from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
+from drafting.cloth import passing_factor
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "head_passes_neck"
+ORDER = 10
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Stops when head + 1 cm does not pass; a centre back opening counts with the ring it gives."""
+    value = draft.facts["head_ring"] * passing_factor(draft.cloth.across)
+    limit = draft.body.head_girth + sources.HEAD_EASE
+    opened = " with the back open" if draft.facts["opening"] > 0 else ""
+    if value >= limit - 0.05:
+        says = f"The neck opens to {words(value)}{opened}; the head needs {words(limit)}."
+        return Check(ID, "pass", says, value, limit)
+    says = f"The neck is {words(limit - value)} too narrow for the head{opened}."
+    return Check(ID, "stop", says, value, limit)
+
+
+def _half_widths(draft: SetOut) -> list[Value]:
+    # A standing neck that just passes; half a millimetre a side over the sum, so that rounding cannot undo it.
+    needed = (draft.body.head_girth + sources.HEAD_EASE) / passing_factor(draft.cloth.across) / 4 + 0.5
+    return [millimetres(needed), millimetres(needed + 5)]
+
+
+def _stretches(draft: SetOut) -> list[Value]:
+    start = int(draft.cloth.across * 100)
+    return list(range(start - start % 5 + 5, 105, 5))
+
+
+WAYS = (
+    fixed("style.neck_half_width", "auto", "Let the width of the neck be worked out."),
+    Way(
+        "style.neck_half_width",
+        _half_widths,
+        lambda value, words: f"Make half the neck {words(length_of(value))} wide.",
+    ),
+    fixed("style.neck_opening", "centre_back", "Open the neck at the centre back."),
+    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+)

@@ -1,0 +1,32 @@
+"""Whether a grown-on neck stands or falls softly."""
+
+from drafting import sources
+from drafting.checks import Value, Way, Words, fixed
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "neck_stands"
+ORDER = 12
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """A note when the ring is wider than the neck by more than stands."""
+    if "column_radius" in draft.facts and draft.facts["column_radius"] == float("inf"):
+        return None
+    value, limit = draft.facts["neck_ring"], draft.body.neck_girth + sources.NECK_SOFT_EASE
+    if value <= limit + 1e-6:
+        return Check(ID, "pass", "The neck stands.", value, limit)
+    return Check(ID, "warn", f"The neck is {words(value)} round: it will fall softly, not stand.", value, limit)
+
+
+def _stretches(draft: SetOut) -> list[Value]:
+    start = int(draft.cloth.across * 100)
+    return list(range(start - start % 5 + 5, 105, 5))
+
+
+WAYS = (
+    fixed("style.neck_half_width", "auto", "Let the width of the neck be worked out."),
+    fixed("style.neck_opening", "centre_back", "Open the neck at the centre back, and make it narrower."),
+    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    fixed("style.neck_height", 0, "Choose a scooped neck."),
+)

@@ -1,0 +1,33 @@
+"""A closed waist must pass bust and shoulders when it is put on over the head."""
+
+from drafting import sources
+from drafting.checks import Value, Way, Words, fixed
+from drafting.cloth import passing_factor
+from drafting.garments import SetOut
+from drafting.problems import Check
+
+ID = "waist_passes"
+ORDER = 30
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Stops when it does not; a waist left to us is let out, so only one that was asked for can stop."""
+    value = draft.facts["waist_girth"] * passing_factor(draft.cloth.across)
+    through = max(draft.body.bust_girth, draft.body.upper_chest_girth)
+    limit = through + sources.PASSING_EASE * sources.scale(draft.body.stature)
+    if value >= limit - 0.05:
+        says = f"The waist opens to {words(value)}; bust and shoulders need {words(limit)}."
+        return Check(ID, "pass", says, value, limit)
+    says = f"The waist is {words(limit - value)} too narrow to go on over bust and shoulders."
+    return Check(ID, "stop", says, value, limit)
+
+
+def _stretches(draft: SetOut) -> list[Value]:
+    start = int(draft.cloth.across * 100)
+    return list(range(start - start % 5 + 5, 105, 5))
+
+
+WAYS = (
+    fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
+    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+)

@@ -1,0 +1,67 @@
+"""Garments, one module or package each, found by discovery: whatever here has a `GARMENT` is a garment.
+
+A garment takes a body, choices and cloth and sets out pieces; every check, chalk plan, layout and drawing works on what
+it returns, so a new garment is one new module in this folder.
+"""
+
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cache
+from importlib import import_module
+from typing import Any
+
+from pydantic import BaseModel
+
+from drafting.cloth import ClothFacts
+from drafting.geometry.point import Point
+from drafting.measures import Body
+from drafting.pieces import FinishedGirth, Piece
+from drafting.problems import Adjustment, Problem
+from drafting.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class SetOut:
+    """A garment set out for one body on one cloth: what every check reads and every output draws.
+
+    `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
+    the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
+    construction points, measured from the side-neck level.
+    """
+
+    body: Body
+    choices: Any
+    cloth: ClothFacts
+    pieces: tuple[Piece, ...] = ()
+    girths: tuple[FinishedGirth, ...] = ()
+    adjusted: tuple[Adjustment, ...] = ()
+    facts: dict[str, float] = field(default_factory=dict)
+    points: dict[str, Point] = field(default_factory=dict)
+    refused: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Garment:
+    """One garment: its name, its style model, how a style is read and how it is set out.
+
+    `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems.
+    """
+
+    name: str
+    label: str
+    style: type[BaseModel]
+    read_style: Callable[[Any, Unit, Body], tuple[Any | None, tuple[Problem, ...]]]
+    set_out: Callable[[Body, Any, ClothFacts], SetOut]
+    uses: tuple[str, ...]
+
+
+@cache
+def garments() -> dict[str, Garment]:
+    """All garments in this folder by name, in alphabetical order."""
+    found: dict[str, Garment] = {}
+    for module in sorted(pkgutil.iter_modules(__path__), key=lambda m: m.name):
+        garment = getattr(import_module(f"{__name__}.{module.name}"), "GARMENT", None)
+        if isinstance(garment, Garment):
+            found[garment.name] = garment
+    return found

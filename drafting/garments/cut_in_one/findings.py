@@ -1,0 +1,106 @@
+"""What a finished draft is found to be: girths, construction points, and the facts that checks judge."""
+
+import itertools
+import math
+
+from drafting.garments.cut_in_one import neck as necks
+from drafting.garments.cut_in_one import side as sides
+from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.garments.cut_in_one.wing import Wing, cloth_at, gap
+from drafting.geometry.point import Point
+from drafting.geometry.segments import flatten
+from drafting.pieces import FinishedGirth
+
+
+def girths(parts: Parts, wing: Wing, wide: sides.Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
+    """Every girth of the sewn garment with the body girth it goes round, mm."""
+    body, at = parts.body, parts.at
+    found = [
+        FinishedGirth("neck", "neck, narrowest", neck_ring, body.neck_girth),
+        FinishedGirth("bust", "bust", 4 * wide.bust, body.bust_girth),
+        FinishedGirth(
+            "bust_level", "cloth at bust level", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
+        ),
+        FinishedGirth("waist", "waist", 4 * parts.side.x(at.waist), body.waist_girth),
+    ]
+    if at.hem > at.hip:
+        found.append(FinishedGirth("hip", "hip", 4 * parts.side.x(at.hip), body.hip_girth))
+    found.append(FinishedGirth("hem", "hem", 4 * parts.hem.quarter, 0.0))
+    found.append(FinishedGirth("underarm", "sleeve at the underarm", wing.ring, body.upper_arm_girth))
+    if not wing.sleeve.cap:
+        share = wing.sleeve.share * parts.choices.sleeve_length / body.arm_length
+        arm = sleeves.arm_girth_at(body, min(1.0, share))
+        found.append(FinishedGirth("narrowest", "sleeve, narrowest", wing.sleeve.narrowest_girth, arm))
+    found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
+    return tuple(found)
+
+
+def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, wide: sides.Widths) -> None:
+    """What the checks judge."""
+    body, at, sleeve = parts.body, parts.at, wing.sleeve
+    facts |= {
+        "half_width": neck.half_width,
+        "underarm_ring": wing.ring,
+        "underarm_level": wing.corner.y,
+        "wing_depth": (wing.corner.y - at.armpit) / max(1.0, at.waist - at.armpit),
+        "narrowest_girth": sleeve.narrowest_girth,
+        "sleeve_end_girth": sleeve.end_girth,
+        "sleeve_passing": min(sleeve.narrowest_girth, sleeve.end_girth),
+        "sleeve_wanted": sleeves.wanted_girth(body, parts.choices, parts.cloth, sleeve.share),
+        "stretch_round_sleeve": sleeves.stretch_round(parts.cloth, parts.choices.overarm),
+        "cap": float(sleeve.cap),
+        "flare": sleeve.flare,
+        "turn_radius": math.inf if wing.underarm is None else sleeves.hollow_radius(wing.underarm.under),
+        "column_radius": neck.curve_radius,
+        "waist_girth": 4 * parts.side.x(at.waist),
+        "bust_quarter": wide.bust,
+        "hem_width": parts.hem.quarter,
+        "through_hem": sides.through_hem(body, parts.choices),
+        "gap": math.inf if sleeve.cap else gap(parts.side, parts.hem, sleeve, parts.allowances),
+        "hem_above_floor": body.waist_height - (at.hem - at.waist),
+        "side_allowance": parts.allowances["side"],
+        "shoulder_allowance": parts.allowances["shoulder"],
+    }
+    if wing.underarm is not None and sleeve.cap:
+        facts["cap_radius"] = wing.underarm.radius
+    elif wing.underarm is not None:
+        facts["underarm_radius"] = wing.underarm.radius
+        facts["arm_lift"] = _arm_lift(parts, wing)
+
+
+def _arm_lift(parts: Parts, wing: Wing) -> float:
+    """How far the waist is drawn up when the arm is raised level, mm (CALC).
+
+    A point of the under line (the narrowest place, or half-way on a plain sleeve) is turned about the shoulder until
+    the overarm is level; its distance to the waist less the seam between them, stretched by half the smaller stretch.
+    """
+    assert wing.underarm is not None
+    share = wing.sleeve.share
+    place = wing.sleeve.narrowest
+    run = [*flatten(wing.underarm.under, 0.5), *flatten(wing.underarm.curve, 0.5)[1:]]
+    if share == 1.0:
+        middle = parts.overarm.start.distance(parts.overarm.at(parts.choices.sleeve_length)) / 2
+        place = min(run, key=lambda p: abs((p - parts.overarm.start).dot(parts.overarm.along) - middle))
+    begin = min(range(len(run)), key=lambda i: run[i].distance(place))
+    run = [*run[begin:], *flatten(parts.side.between(wing.underarm.side_level, parts.at.waist), 0.5)[1:]]
+    seam = sum(a.distance(b) for a, b in itertools.pairwise(run))
+    waist = Point(parts.side.x(parts.at.waist), parts.at.waist)
+    raised = parts.overarm.start + (place - parts.overarm.start).turned(-parts.choices.overarm)
+    give = 1 + min(parts.cloth.across, parts.cloth.along) / 2
+    return raised.distance(waist) - seam * give
+
+
+def points_of(parts: Parts, neck: necks.Neck) -> dict[str, Point]:
+    """Finished construction points, from the side-neck level, for tests and drawings."""
+    return {
+        "neck_corner": neck.top.end,
+        "column_foot": neck.foot,
+        "shoulder_point": parts.shoulder.point,
+        "overarm_middle": parts.overarm.at(parts.choices.sleeve_length / 2),
+        "sleeve_end_top": parts.sleeve.top,
+        "sleeve_end_under": parts.sleeve.end[-1].end,
+        "narrowest": parts.sleeve.narrowest,
+        "underarm": parts.corner,
+        "hem_corner": parts.hem.corner,
+    }

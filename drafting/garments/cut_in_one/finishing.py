@@ -1,0 +1,205 @@
+"""Hem, allowances, slit, opening and slant: what finishes the edges of `cut_in_one`."""
+
+import itertools
+import math
+
+from drafting import sources
+from drafting.cloth import ClothFacts, passing_factor
+from drafting.garments.cut_in_one import neck as necks
+from drafting.garments.cut_in_one import side as sides
+from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.wing import Wing
+from drafting.geometry.segments import Segment
+from drafting.measures import Body
+from drafting.problems import Adjustment
+
+
+def hem_of_body(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    at: sides.Levels,
+    wide: sides.Widths,
+    side: sides.Side,
+    adjusted: list[Adjustment],
+) -> tuple[sides.Side, sides.Hem]:
+    """The hem, of the girth asked along its curve; an unasked one is let out until what goes through it passes."""
+    made = sides.hem(side, at)
+    out = side.knots[0].end.x - wide.bust
+    if choices.hem_girth is not None:
+        return _hem_of(choices.hem_girth / 4, body, choices, at, wide, out, side, made)
+    least = sides.passing_girth(body, cloth, sides.through_hem(body, choices)) / 4
+    if made.quarter >= least - 1e-6 or at.hem <= at.hip:
+        return side, made
+    adjusted.append(Adjustment("hem, all round", 4 * made.quarter, 4 * least, "what goes through it must pass"))
+    return _hem_of(least, body, choices, at, wide, out, side, made)
+
+
+def _hem_of(
+    quarter: float,
+    body: Body,
+    choices: Choices,
+    at: sides.Levels,
+    wide: sides.Widths,
+    out: float,
+    side: sides.Side,
+    made: sides.Hem,
+) -> tuple[sides.Side, sides.Hem]:
+    width = quarter
+    for _ in range(12):
+        side = sides.side_seam(body, choices, at, sides.Widths(wide.bust, wide.waist, wide.hip, width), out)
+        made = sides.hem(side, at)
+        if abs(made.quarter - quarter) < 1e-3:
+            break
+        width += quarter - made.quarter
+    return side, made
+
+
+def allowances_for(
+    choices: Choices,
+    wing: Wing,
+    neck: necks.Neck,
+    back: necks.Neck,
+    hem_slope: float,
+    seam: list[Segment],
+    adjusted: list[Adjustment],
+) -> dict[str, float]:
+    """Allowances, limited where a curve or a curved hem would not take them."""
+    found = {
+        "shoulder": choices.shoulder,
+        "side": choices.side,
+        "hem": choices.hem,
+        "sleeve_end": choices.sleeve_end,
+        "neck_top": choices.neck_top,
+    }
+
+    def limit(key: str, label: str, most: float, why: str) -> None:
+        if found[key] > most + 1e-6:
+            adjusted.append(Adjustment(f"{label} allowance", found[key], most, why))
+            found[key] = most
+
+    if not neck.scooped:
+        most = max(6.0, neck.curve_radius - sources.COLUMN_CURVE_SPARE)
+        limit("shoulder", "shoulder", most, "the curve out of the neck is too tight for more")
+        most = max(6.0, neck.column[0].length() - 5.0)
+        limit("neck_top", "neck edge", most, "turned in, it would reach the curve out of the neck")
+    if wing.underarm is not None:
+        most = max(6.0, wing.underarm.radius - sources.UNDERARM_RADIUS_SPARE)
+        limit("side", "side", most, "the underarm curve is too tight for more")
+        hollow = sleeves.hollow_radius((*wing.underarm.under[-1:], *seam))
+        limit("side", "side", max(6.0, hollow - sources.SLEEVE_TURN_SPARE), "the side hollows too tightly for more")
+    if abs(hem_slope) > 0.02:
+        limit("hem", "hem", sources.CURVED_HEM_MOST, "a curved hem does not turn up flat with more")
+    if wing.underarm is not None:
+        room = sleeves.hollow_radius(wing.underarm.under or wing.underarm.curve) - found["side"]
+        limit("sleeve_end", "sleeve end", max(10.0, room), "turned up, it would reach the bend of the under edge")
+    if wing.sleeve.cap:
+        limit("sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, "the edge of a cap is curved")
+    elif wing.sleeve.flare > sources.CURVED_END_FROM:
+        limit(
+            "sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, "a curved sleeve end does not turn up flat with more"
+        )
+    if neck.scooped:
+        sharpest = max(abs(segment.curvature(step / 8)) for segment in back.top.segments for step in range(9))
+        most = min(sources.SCOOP_HEM_MOST, max(6.0, 1 / sharpest - sources.COLUMN_CURVE_SPARE))
+        limit("neck_top", "neck edge", most, "a scooped edge is curved")
+    return found
+
+
+def walking_girth(body: Body, height: float) -> float:
+    """Girth of a hem `height` mm above the floor that lets a person walk, mm; 0 above the hips (CALC)."""
+    child = body.kind == "child"
+    step = sources.STEP_SHARE_CHILD if child else sources.STEP_SHARE
+    hip = (sources.HIP_HEIGHT_SHARE_CHILD if child else sources.HIP_HEIGHT_SHARE) * body.stature
+    if height >= hip:
+        return 0.0
+    share = height / body.stature
+    knots = sources.LEG_GIRTH
+    leg = knots[0][1] if share <= knots[0][0] else knots[-1][1]
+    for (a, girth_a), (b, girth_b) in itertools.pairwise(knots):
+        if a <= share <= b:
+            leg = girth_a + (girth_b - girth_a) * (share - a) / (b - a)
+    return 2 * step * body.stature * (hip - height) / hip + leg * body.stature
+
+
+def slit_height(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    at: sides.Levels,
+    side: sides.Side,
+    hem: sides.Hem,
+    facts: dict[str, float],
+    adjusted: list[Adjustment],
+) -> float:
+    """Height of the side slits above the finished hem, mm, and the facts of walking in it."""
+    wearing = 1 + cloth.across / 2
+    floor = body.waist_height
+
+    def short(y: float) -> float:
+        return walking_girth(body, floor - (y - at.waist)) / wearing - 4 * side.x(y)
+
+    need = walking_girth(body, floor - (at.hem - at.waist)) / wearing
+    needed = 0.0
+    if need > 4 * hem.quarter + 0.5:
+        y = hem.corner.y
+        while y > at.waist and short(y) > 0:
+            y -= 5.0
+        needed = hem.corner.y - y + sources.SLIT_ABOVE
+    slit = needed
+    if choices.slit is not None:
+        slit = min(choices.slit, max(0.0, hem.corner.y - at.hip))
+        if slit < choices.slit:
+            adjusted.append(Adjustment("slit", choices.slit, slit, "a slit ends at the hip"))
+    facts |= {"hem_girth": 4 * hem.quarter, "walking_girth": need, "slit_needed": needed, "slit": slit}
+    return slit
+
+
+def opening_end(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    front: necks.Neck,
+    back: necks.Neck,
+    height: float,
+    facts: dict[str, float],
+) -> float:
+    """Level (from the side-neck level) to which the centre back is opened, and the ring the head then finds.
+
+    A closed neck returns its top edge, and the narrowest ring. Solved so that the head passes, limited to a share of
+    the way down to the waist; the check judges what was reached.
+    """
+    top = back.top.start.y
+    wide = front.half_width
+    narrowest = facts["neck_ring"]
+    if not choices.opening:
+        facts |= {"opening": 0.0, "head_ring": narrowest, "opening_end": top}
+        return top
+    edge = front.foot.y if not front.scooped else top
+    lowest = sources.OPENING_SHARE * (body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK)
+    if front.scooped:
+        wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+        below = max(0.0, (wanted - narrowest) / 2)
+        end = min(top + below, lowest)
+        ring = narrowest + 2 * (end - top)
+    else:
+        end = min(edge + max(30.0, necks.opening_below_foot(body, cloth, wide)), lowest)
+        ring = 2 * wide + 2 * math.hypot(wide, end - edge)
+    facts |= {"opening": end - top, "head_ring": ring, "opening_end": end}
+    return end
+
+
+def slant_drop(choices: Choices, neck: necks.Neck, adjusted: list[Adjustment]) -> float:
+    """How much lower the low side of a slanted neck edge is, mm; what must remain of the column limits it."""
+    if choices.slant <= 0:
+        return 0.0
+    if neck.scooped:
+        why = "a scooped edge has no column to slant"
+        adjusted.append(Adjustment("slant of the neck edge", math.degrees(choices.slant), 0.0, why, "deg"))
+        return 0.0
+    slope = 2 * (neck.top.end.x - sources.SLANT_SQUARE) * math.tan(choices.slant)
+    most = max(0.0, neck.column[0].length() - sources.SLANT_SQUARE)
+    if slope > most:
+        adjusted.append(Adjustment("slant of the neck edge", slope, most, "the low side must keep a straight end"))
+    return min(slope, most)

@@ -1,0 +1,225 @@
+"""From the finished parts of `cut_in_one` to its two pieces on the cloth, with anchors, notches and clips."""
+
+import math
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from drafting import sources
+from drafting.cloth import ClothFacts
+from drafting.garments.cut_in_one.neck import Neck, Shoulder
+from drafting.garments.cut_in_one.side import Hem, Levels, Side
+from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
+from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cutting import CutOut, FinishedEdge, anchors, cut_out
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
+from drafting.geometry.segments import Line, Segment
+from drafting.measures import Body
+from drafting.pieces import AnchorKind, Edge, Notch, Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Everything set out, finished, in body axes: what the pieces are made from."""
+
+    body: Body
+    choices: Choices
+    cloth: ClothFacts
+    at: Levels
+    side: Side
+    hem: Hem
+    shoulder: Shoulder
+    overarm: Overarm
+    corner: Point
+    sleeve: Sleeve
+    underarm: Underarm | None
+    allowances: dict[str, float]
+    slit: float
+    opening_end: float
+    slant_drop: float
+
+
+def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece]:
+    """Front and back, each cut once on the fold."""
+    made = _piece(parts, front, "front", "back")
+    if front is not back:
+        return made, _piece(parts, back, "back", "front")
+    edges = tuple(replace(edge, sewn_to=("front", edge.name) if edge.sewn_to else None) for edge in made.edges)
+    return made, replace(made, name="back", label="Back", edges=edges, opening=_opened(parts, made.levels["side_neck"]))
+
+
+def _opened(parts: Parts, side_neck: float) -> float:
+    """How far down the fold of the back the opening is cut, from the origin; 0 without one."""
+    if not parts.choices.opening:
+        return 0.0
+    return side_neck + parts.opening_end / (1 - parts.cloth.shrink_along)
+
+
+def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
+    edges = _edges(parts, neck, other)
+    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
+    at = parts.at
+    levels = {"side_neck": 0.0, "bust": at.bust, "waist": at.waist}
+    if at.hem > at.hip:
+        levels["hip"] = at.hip
+    levels["hem"] = at.hem
+    levels = {key: cut.place(Point(0.0, y)).y for key, y in levels.items()}
+    notches = _notches(parts, neck, cut)
+    return Piece(
+        name=name,
+        label=name.capitalize(),
+        cut=1,
+        on_fold=True,
+        edges=cut.edges,
+        cut_line=cut.line,
+        levels=levels,
+        anchors=anchors(cut.line, _anchor_points(parts, neck, cut, notches)),
+        notches=notches,
+        clips=_clips(parts, neck, cut),
+        opening=_opened(parts, levels["side_neck"]) if name == "back" else 0.0,
+        slit=parts.slit * cut.down,
+        trim=_trim(parts, neck, cut),
+        trim_side=parts.choices.slant_side if parts.slant_drop > 0 else "",
+    )
+
+
+def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
+    allow = parts.allowances
+    over = parts.shoulder
+    shoulder: list[Segment] = list(neck.column)
+    last = shoulder[-1].end if shoulder else neck.top.end
+    if over.softening:
+        shoulder += [Line(last, over.softening[0].start), *over.softening]
+        last = shoulder[-1].end
+    shoulder.append(Line(last, parts.sleeve.top))
+    side: list[Segment] = []
+    begin = parts.corner.y
+    if parts.underarm is not None:
+        side += [*parts.underarm.under, *parts.underarm.curve]
+        begin = parts.underarm.side_level
+    side += parts.side.between(begin, parts.hem.corner.y)
+    return [
+        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True),
+        FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"], sewn_to=(other, "shoulder")),
+        FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
+        FinishedEdge("side", Path.of(side), allow["side"], sewn_to=(other, "side")),
+        FinishedEdge("hem", Path((parts.hem.edge,)), allow["hem"], turned=True),
+    ]
+
+
+def _edge(cut: CutOut, name: str) -> Edge:
+    return next(edge for edge in cut.edges if edge.name == name)
+
+
+def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
+    """A notch at the shoulder point, narrowest sleeve, underarm, waist, hip, and at the top of a slit."""
+    over, at = parts.shoulder, parts.at
+    shoulder_point = over.softening[len(over.softening) // 2].start if len(over.softening) > 1 else over.point
+    if len(over.softening) == 1:
+        shoulder_point = over.softening[0].at(0.5)
+    wanted: list[tuple[str, str, str, Point]] = [("shoulder", "shoulder_point", "shoulder point", shoulder_point)]
+    if parts.underarm is not None:
+        inner_end = parts.sleeve.narrowest.distance(parts.sleeve.end[-1].end)
+        if inner_end > 30.0:
+            wanted.append(("side", "narrowest", "narrowest place of the sleeve", parts.sleeve.narrowest))
+        curve = parts.underarm.curve
+        middle = curve[len(curve) // 2].start if len(curve) % 2 == 0 else curve[len(curve) // 2].at(0.5)
+        wanted.append(("side", "underarm", "underarm", middle))
+    side_from = parts.underarm.side_level if parts.underarm else parts.corner.y
+    levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
+    if parts.slit > 0:
+        levels.append(("slit", "top of the slit", parts.hem.corner.y - parts.slit))
+    for name, label, y in levels:
+        if side_from - 1e-6 <= y < parts.hem.corner.y - 20.0:
+            wanted.append(("side", name, label, Point(parts.side.x(y), y)))
+    found: list[Notch] = []
+    for seam, name, label, point in wanted:
+        edge = _edge(cut, seam)
+        distance = edge.stitch.distance_of(cut.place(point))
+        inner, tangent = edge.stitch.at_length(distance)
+        found.append(Notch(seam, name, label, distance, inner, inner + tangent.left() * edge.allowance))
+    return tuple(found)
+
+
+def _anchor_points(
+    parts: Parts, neck: Neck, cut: CutOut, notches: tuple[Notch, ...]
+) -> list[tuple[str, str, AnchorKind, Point]]:
+    neck_corner, end_top, end_under, hem_corner = cut.corners
+    found: list[tuple[str, str, AnchorKind, Point]] = [
+        ("neck_top", "top of the neck at the fold", "fold", cut.line[0]),
+        ("neck_corner", "neck corner", "corner", neck_corner),
+        ("sleeve_end_top", "sleeve end, top", "corner", end_top),
+        ("sleeve_end_under", "sleeve end, under", "corner", end_under),
+        ("hem_corner", "hem at the side", "corner", hem_corner),
+        ("hem_fold", "hem at the fold", "fold", cut.line[-1]),
+    ]
+    if neck.column:
+        shoulder = _edge(cut, "shoulder")
+        begin = shoulder.stitch.segments[0].end
+        tangent = shoulder.stitch.segments[0].tangent(1.0)
+        found.append(("column_foot", "foot of the neck", "guide", begin + tangent.left() * shoulder.allowance))
+        last = len(neck.column) - 1
+        end, tangent = shoulder.stitch.segments[last].end, shoulder.stitch.segments[last].tangent(1.0)
+        found.append(("column_end", "end of the neck curve", "guide", end + tangent.left() * shoulder.allowance))
+    names = {
+        "shoulder_point": ("shoulder point", "corner"),
+        "narrowest": ("narrowest of the sleeve", "level"),
+        "waist": ("waist at the side", "level"),
+        "hip": ("hip at the side", "level"),
+    }
+    for notch in notches:
+        if notch.id in names:
+            label, kind = names[notch.id]
+            at = _level_with(cut, notch) if notch.id in {"waist", "hip"} else notch.outer
+            found.append((notch.id, label, "corner" if kind == "corner" else "level", at))
+    return found
+
+
+def _level_with(cut: CutOut, notch: Notch) -> Point:
+    """Where the cut line is level with a notch on the side seam: the place that is marked on a ruled level."""
+    level = notch.inner.y
+    crossings = [
+        a.between(b, (level - a.y) / (b.y - a.y))
+        for a, b in pairwise(cut.line)
+        if a.y != b.y and min(a.y, b.y) <= level <= max(a.y, b.y)
+    ]
+    return min(crossings, key=notch.outer.distance, default=notch.outer)
+
+
+def _clips(parts: Parts, neck: Neck, cut: CutOut) -> tuple[tuple[Point, Point], ...]:
+    """Snips into the allowance of the two inward curves: out of the neck, and the underarm."""
+    found: list[tuple[Point, Point]] = []
+    runs: list[tuple[str, tuple[Segment, ...]]] = []
+    if neck.column:
+        runs.append(("shoulder", neck.column[1:]))
+    if parts.underarm is not None:
+        runs.append(("side", parts.underarm.curve))
+    for name, curve in runs:
+        edge = _edge(cut, name)
+        path = Path(curve).scaled(cut.across, cut.down, cut.shift)
+        size = path.length()
+        count = max(3, math.ceil(size / sources.CLIP_EVERY) - 1) if name == "side" else 3
+        for step in range(1, count + 1):
+            point, tangent = path.at_length(size * step / (count + 1))
+            found.append((point + tangent.left() * edge.allowance, point))
+    return tuple(found)
+
+
+def _trim(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Point, ...]:
+    """Four points of a slanted cut edge on the opened-out piece, from the high side across to the low side."""
+    if parts.slant_drop <= 0:
+        return ()
+    high = cut.corners[0].y
+    wide = cut.corners[0].x
+    # The ends run square to the sides, which lean outward by the angle at which the top edge comes down to them.
+    square = sources.SLANT_SQUARE * cut.across + (wide - neck.top.end.x * cut.across)
+    lean = parts.choices.lean
+    fall = square * math.tan(lean)
+    low = high + parts.slant_drop * cut.down
+    narrower = wide - (low - high) * math.tan(lean)
+    return (
+        Point(-wide, high),
+        Point(-(wide - square), high - fall),
+        Point(narrower - square, low - fall),
+        Point(narrower, low),
+    )

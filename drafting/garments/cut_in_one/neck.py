@@ -1,0 +1,231 @@
+"""Neck, shoulder and overarm: from the top of the fold to the end of the sleeve along the top.
+
+All in body axes: x across from the fold, y down from the side-neck level, finished, millimetres.
+"""
+
+import math
+from dataclasses import dataclass
+
+from drafting import sources
+from drafting.cloth import ClothFacts, passing_factor
+from drafting.garments.cut_in_one.style import Choices
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point, direction
+from drafting.geometry.polyline import turn_between
+from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet
+from drafting.measures import Body
+from drafting.problems import Adjustment
+
+#: A scoop is shallow when it rises less than this share of the way across. Our choice: from there on a single curve is
+#: as round as a circle.
+SCOOP_SHALLOW = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Neck:
+    """The neck and shoulder of one piece.
+
+    `top` runs from the fold to the neck corner; `column` from there to where the shoulder line is straight;
+    `foot` is where column and shoulder line would meet; `shoulder_start` is the side-neck point of the body, where the
+    shoulder line begins.
+    """
+
+    half_width: float
+    height: float
+    scooped: bool
+    top: Path
+    column: tuple[Segment, ...]
+    foot: Point
+    shoulder_start: Point
+    curve_radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shoulder:
+    """Shoulder point and overarm: `softening` rounds the corner, `line` is a point and the direction of the overarm."""
+
+    point: Point
+    corner: Point
+    softening: tuple[Segment, ...]
+    along: Point
+    deviation: float
+
+
+def side_neck(body: Body) -> float:
+    """Half the width between the side-neck points, mm (a fifth of the neck base)."""
+    return body.neck_base_girth * sources.NECK_BASE_SHARE
+
+
+def half_width_for_head(body: Body, cloth: ClothFacts) -> float:
+    """Half width of a closed neck ring that just passes the head, mm."""
+    return (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across) / 4
+
+
+def column_half_width(body: Body, choices: Choices, cloth: ClothFacts) -> float:
+    """Half width of the neck column, mm: given, or for standing and for the head (an opening sees to the head)."""
+    if choices.neck_half_width is not None:
+        return choices.neck_half_width
+    standing = (body.neck_girth + sources.NECK_STANDING_EASE) / 4
+    return standing if choices.opening else max(standing, half_width_for_head(body, cloth))
+
+
+def least_run(body: Body) -> float:
+    """The least run of shoulder outside the neck, mm."""
+    return max(sources.SHOULDER_RUN_LEAST, sources.SHOULDER_RUN_SCALED * sources.scale(body.stature))
+
+
+def neck_height(body: Body, choices: Choices, adjusted: list[Adjustment]) -> float:
+    """Height of the column from the side-neck level to its finished edge, limited to what stands or folds, mm."""
+    if body.stature < sources.NECK_SMALL_CHILD_STATURE:
+        most = sources.NECK_SMALL_CHILD_SHARE * body.stature
+        why = "a higher neck reaches the chin of somebody this small"
+    elif choices.folded:
+        most = min(sources.NECK_FOLDED_MOST, sources.NECK_FOLDED_SHARE * body.stature)
+        why = "a higher neck does not fold over well"
+    else:
+        most = sources.NECK_SINGLE_SHARE * body.stature
+        why = "a higher single neck reaches the chin; fold it over to go higher"
+    if choices.neck_height > most + 1e-6:
+        adjusted.append(Adjustment("neck height", choices.neck_height, most, why))
+        return most
+    return choices.neck_height
+
+
+def shoulder(body: Body, choices: Choices, half_width: float) -> Shoulder:
+    """Sets out shoulder point and overarm, softened where they meet.
+
+    Where the overarm falls more steeply than the shoulder the corner moves outward by the curve's deviation, so that
+    the curve passes through the shoulder point and never cuts into it.
+    """
+    begin = Point(side_neck(body), 0.0)
+    half = body.shoulder_width / 2
+    point = Point(half, (half - begin.x) * math.tan(choices.slope))
+    along = direction(choices.overarm)
+    run = half - half_width
+    foot = column_foot(body, choices, half_width)
+    leg = min(
+        sources.SOFTENING_LEG * sources.scale(body.stature),
+        sources.SOFTENING_SHARE * run / math.cos(choices.slope),
+        sources.SOFTENING_SLEEVE_SHARE * choices.sleeve_length,
+    )
+    if abs(choices.overarm - choices.slope) < 1e-6:
+        return Shoulder(point, point, (), along, 0.0)
+    corner = point
+    deviation = 0.0
+    if choices.overarm > choices.slope:
+        for _ in range(4):
+            down = (corner - foot).unit()
+            deviation = leg * math.tan(abs(turn_between(down, along)) / 4)
+            corner = point + (down + along).unit().left() * deviation
+    down = (corner - foot).unit()
+    return Shoulder(point, corner, tuple(fillet(corner, down, along, leg)), along, deviation)
+
+
+def column_foot(body: Body, choices: Choices, half_width: float) -> Point:
+    """Where the column meets the shoulder line of the body (which starts at the side-neck point, not at the column)."""
+    return Point(half_width, (half_width - side_neck(body)) * math.tan(choices.slope))
+
+
+def column(body: Body, choices: Choices, half_width: float, height: float, over: Shoulder) -> Neck:
+    """The grown-on column: its top edge, its side and the curve into the shoulder."""
+    foot = column_foot(body, choices, half_width)
+    grown = sources.scale(body.stature)
+    lean = choices.lean
+    if lean < 1e-9:
+        top_corner = Point(half_width, -height)
+        top: list[Segment] = [Line(Point(0.0, -height), top_corner)]
+    else:
+        apex = Point(0.0, foot.y + half_width / math.tan(lean))
+        radius = apex.y + height
+        top = list(arc(apex, radius, -math.pi / 2, -math.pi / 2 + lean))
+        top_corner = top[-1].end
+    down = (foot - top_corner).unit()
+    out = (over.corner - foot).unit()
+    used = (over.softening[0].start.distance(over.corner)) if over.softening else 0.0
+    leg = min(
+        sources.COLUMN_CURVE_LEG * grown,
+        foot.distance(over.corner) - used - 5.0,
+        foot.distance(top_corner) / 2,
+    )
+    curve = fillet(foot, down, out, leg)
+    radius_of_curve = leg / math.tan(abs(turn_between(down, out)) / 2)
+    side: tuple[Segment, ...] = (Line(top_corner, curve[0].start), *curve)
+    return Neck(half_width, height, False, Path.of(top), side, foot, Point(side_neck(body), 0.0), radius_of_curve)
+
+
+def scoop(body: Body, choices: Choices, half_width: float, depth: float) -> Neck:
+    """A scooped neck edge: square to the fold at `depth`, square to the shoulder line as it is drawn at `half_width`.
+
+    `curve_radius` is infinite, since there is no curve out of a column.
+    """
+    foot = column_foot(body, choices, half_width)
+    fold = Point(0.0, depth)
+    # The two square ends meet in `corner`. A shallow edge runs level and then turns in a circle, which takes an
+    # allowance where a single curve would turn too sharply; a deep one is a single curve.
+    outward = (shoulder(body, choices, half_width).corner - foot).unit().left()
+    leg = (foot.y - depth) / outward.y
+    corner = foot - outward * leg
+    if leg < corner.x * SCOOP_SHALLOW:
+        bend = fillet(corner, Point(1.0, 0.0), outward, leg)
+        edge: list[Segment] = [Line(fold, bend[0].start), *bend]
+    else:
+        short = min(leg, corner.x)
+        edge = [Cubic(fold, corner - Point(0.6 * short, 0.0), corner + outward * (0.2 * short), foot)]
+    return Neck(half_width, 0.0, True, Path.of(edge), (), foot, Point(side_neck(body), 0.0), math.inf)
+
+
+def scooped_pair(
+    body: Body, choices: Choices, cloth: ClothFacts, adjusted: list[Adjustment]
+) -> tuple[Neck, Neck, float]:
+    """Front and back scooped edges and the true length of the whole ring, mm.
+
+    The front is deepened first, then the neck widened, until the head passes; a given half width is kept.
+    """
+    grown = sources.scale(body.stature)
+    wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+    shallow, deep = (limit * grown for limit in sources.SCOOP_FRONT)
+    back_depth = sources.SCOOP_BACK * grown
+    start = choices.neck_half_width or side_neck(body) + sources.SCOOP_OUTSIDE * grown
+
+    def ring(width: float, front_depth: float) -> tuple[Neck, Neck, float]:
+        foot = column_foot(body, choices, width).y
+        front = scoop(body, choices, width, front_depth + foot)
+        back = scoop(body, choices, width, back_depth + foot)
+        return front, back, 2 * (front.top.length() + back.top.length())
+
+    found = ring(start, shallow)
+    if found[2] >= wanted or choices.opening:
+        return found
+    if ring(start, deep)[2] >= wanted:
+        depth = _least(lambda value: ring(start, value)[2] - wanted, shallow, deep)
+        adjusted.append(Adjustment("front neck depth", shallow, depth, "the head must pass"))
+        return ring(start, depth)
+    if choices.neck_half_width is not None:
+        return ring(start, deep)
+    width = _least(lambda value: ring(value, deep)[2] - wanted, start, body.shoulder_width / 2)
+    adjusted.append(Adjustment("front neck depth", shallow, deep, "the head must pass"))
+    adjusted.append(Adjustment("half width of the neck", start, width, "the head must pass"))
+    return ring(width, deep)
+
+
+def _least(short_by: "object", low: float, high: float) -> float:
+    """The least value at which a rising function is no longer negative, by halving, to 0.001 mm."""
+    assert callable(short_by)
+    while high - low > 1e-3:
+        middle = (low + high) / 2
+        if short_by(middle) >= 0:
+            high = middle
+        else:
+            low = middle
+    return high
+
+
+def opening_below_foot(body: Body, cloth: ClothFacts, half_width: float) -> float:
+    """How far below the column's foot a centre back slit must reach so that the head passes, mm.
+
+    The tightest loop runs straight across the front at the foot and round the end of the slit at the back: its length
+    is 2w + 2·√(w² + e²) for a slit that ends e below the foot (CALC).
+    """
+    wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+    slant = (wanted - 2 * half_width) / 2
+    return math.sqrt(slant * slant - half_width * half_width) if slant > half_width else 0.0

@@ -1,0 +1,94 @@
+"""Setting out `cut_in_one`: from a body, choices and cloth to front and back on the cloth."""
+
+import math
+
+from drafting import sources
+from drafting.cloth import ClothFacts
+from drafting.garments import SetOut
+from drafting.garments.cut_in_one import neck as necks
+from drafting.garments.cut_in_one import side as sides
+from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.findings import girths, points_of, record
+from drafting.garments.cut_in_one.finishing import allowances_for, hem_of_body, opening_end, slant_drop, slit_height
+from drafting.garments.cut_in_one.lay_out import Parts, pieces
+from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
+from drafting.garments.cutting import EdgesDoNotMeetError
+from drafting.measures import Body
+from drafting.problems import Adjustment
+
+
+def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
+    """Sets out front and back, or says what stops it. Lengths in mm; pure and deterministic."""
+    adjusted: list[Adjustment] = []
+    facts: dict[str, float] = {}
+
+    height = necks.neck_height(body, choices, adjusted)
+    scooped = height < sources.NECK_SCOOP_BELOW
+    if scooped:
+        front_neck, back_neck, neck_ring = necks.scooped_pair(body, choices, cloth, adjusted)
+        half_width = front_neck.half_width
+        if choices.lean > 0:
+            why = "a scooped edge has no column to lean"
+            adjusted.append(Adjustment("lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
+        if height > 0:
+            adjusted.append(
+                Adjustment("neck height", height, 0.0, "a column this low rolls over, so the edge is scooped")
+            )
+    else:
+        half_width = necks.column_half_width(body, choices, cloth)
+        neck_ring = 4 * half_width
+    run = body.shoulder_width / 2 - half_width
+    facts |= {"shoulder_run": run, "shoulder_run_least": necks.least_run(body), "neck_ring": neck_ring}
+    if run < necks.least_run(body) - 1e-6:
+        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("shoulder_run",))
+    over = necks.shoulder(body, choices, half_width)
+    if not scooped:
+        front_neck = back_neck = necks.column(body, choices, half_width, height, over)
+    overarm = sleeves.Overarm(over.corner, over.along)
+
+    at = sides.levels(body, choices)
+    wide = sides.widths(body, choices, cloth, at, adjusted)
+    wing, side = wing_with_bust(body, choices, cloth, at, wide, overarm, adjusted)
+    if wing is None:
+        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("underarm_room",))
+    side, hem = hem_of_body(body, choices, cloth, at, wide, side, adjusted)
+    seam = side.between(wing.underarm.side_level if wing.underarm else wing.corner.y, hem.corner.y)
+    allowances = allowances_for(choices, wing, front_neck, back_neck, side.slope(hem.corner.y), seam, adjusted)
+    wing = keep_gap(body, choices, cloth, side, hem, overarm, wing, allowances, adjusted)
+    if wing.underarm is None and not wing.sleeve.cap:
+        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("underarm_radius",))
+
+    slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
+    parts = Parts(
+        body,
+        choices,
+        cloth,
+        at,
+        side,
+        hem,
+        over,
+        overarm,
+        wing.corner,
+        wing.sleeve,
+        wing.underarm,
+        allowances,
+        slit,
+        opening_end(body, choices, cloth, front_neck, back_neck, height, facts),
+        slant_drop(choices, front_neck, adjusted),
+    )
+    try:
+        made = pieces(parts, front_neck, back_neck)
+    except EdgesDoNotMeetError:
+        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("outline_simple",))
+    record(facts, parts, wing, front_neck, wide)
+    return SetOut(
+        body,
+        choices,
+        cloth,
+        made,
+        girths(parts, wing, wide, neck_ring),
+        tuple(adjusted),
+        facts,
+        points_of(parts, front_neck),
+    )

@@ -1,0 +1,309 @@
+"""The sleeve cut in one: ring at the underarm, narrowest place, flare, sleeve end, underarm curve.
+
+Body axes, finished, millimetres. The overarm is a line from the shoulder's corner in direction `along`; `below` is the
+direction square to it, towards the under side. Under lines are built from the underarm corner outward.
+"""
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting import sources
+from drafting.cloth import ClothFacts, passing_factor
+from drafting.garments.cut_in_one.side import Side
+from drafting.garments.cut_in_one.style import Choices
+from drafting.geometry.point import Point
+from drafting.geometry.segments import Cubic, Line, Segment, arc
+from drafting.measures import Body
+
+
+@dataclass(frozen=True, slots=True)
+class Overarm:
+    """The line of the overarm: where it begins, its direction, and square below it."""
+
+    start: Point
+    along: Point
+
+    @property
+    def below(self) -> Point:
+        """Unit vector square to the overarm, towards the under side of the sleeve."""
+        return self.along.left() * -1.0
+
+    def depth(self, point: Point) -> float:
+        """How far a point lies below the overarm, square to it, mm."""
+        return (point - self.start).dot(self.below)
+
+    def at(self, distance: float) -> Point:
+        """The point at a distance along the overarm."""
+        return self.start + self.along * distance
+
+
+@dataclass(frozen=True, slots=True)
+class Sleeve:
+    """A sleeve's end and under line, each from the outside inward as the outline runs.
+
+    `end` runs from the overarm to the under side; `under` from there to the underarm corner, unrounded, empty for a
+    cap. `narrowest` is the place of the narrowest girth on the under line, at `share` of the length; `flare` the angle
+    drawn.
+    """
+
+    share: float
+    top: Point
+    end: tuple[Segment, ...]
+    under: tuple[Segment, ...]
+    narrowest: Point
+    narrowest_girth: float
+    end_girth: float
+    flare: float
+    cap: bool
+
+
+def stretch_round(cloth: ClothFacts, overarm: float) -> float:
+    """Stretch round a sleeve that lies at an angle on the cloth: along·cos² + across·sin² (CALC)."""
+    return cloth.along * math.cos(overarm) ** 2 + cloth.across * math.sin(overarm) ** 2
+
+
+def arm_girth_at(body: Body, share: float) -> float:
+    """Girth of the arm at a share of its length from the shoulder point, mm, joined straight between the measures."""
+    elbow_from, elbow_to = sources.ELBOW_AT
+    knots = (
+        (0.0, body.upper_arm_girth),
+        (sources.ARM_FULLEST_AT, body.upper_arm_girth),
+        (elbow_from, body.elbow_girth),
+        (elbow_to, body.elbow_girth),
+        (1.0, body.wrist_girth),
+    )
+    for (a, girth_a), (b, girth_b) in itertools.pairwise(knots):
+        if share <= b:
+            return girth_a + (girth_b - girth_a) * (share - a) / (b - a)
+    return body.wrist_girth
+
+
+def underarm_level(side: Side, over: Overarm, half_ring: float, low: float, high: float) -> float | None:
+    """The highest level at which a corner on the side seam lies `half_ring` below the overarm; None if below `high`."""
+
+    def short(y: float) -> bool:
+        return over.depth(Point(side.x(y), y)) < half_ring
+
+    if short(high):
+        return None
+    if not short(low):
+        return low
+    while high - low > 1e-4:
+        middle = (low + high) / 2
+        if short(middle):
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def narrowest_share(body: Body, choices: Choices) -> float:
+    """Where along the sleeve it is narrowest.
+
+    As chosen, else the end of a plain sleeve and the middle of a flared one.
+    """
+    flared = choices.flare > 0 or choices.flare_girth is not None
+    if not flared and choices.sleeve_length < sources.SHORT_SLEEVE_SHARE * body.arm_length:
+        return 1.0
+    if choices.narrowest_at is not None:
+        return choices.narrowest_at
+    return 0.5 if flared else 1.0
+
+
+def least_for_hand(body: Body, choices: Choices, cloth: ClothFacts) -> float:
+    """Girth of a sleeve that just passes the hand through the stretch round it, mm."""
+    return (body.hand_girth + sources.HAND_EASE) / passing_factor(stretch_round(cloth, choices.overarm))
+
+
+def wanted_girth(body: Body, choices: Choices, cloth: ClothFacts, share: float) -> float:
+    """The narrowest girth when it is left to us: the arm there with room, and the hand must pass, mm."""
+    room = sources.SLEEVE_ROOM[choices.fit] * sources.scale(body.stature)
+    there = arm_girth_at(body, share * choices.sleeve_length / body.arm_length)
+    return max(there + room, least_for_hand(body, choices, cloth))
+
+
+def flare_of_girth(half: float, rest: float, end_girth: float) -> float:
+    """The angle φ with 2·(rest + half/tan φ)·φ = end girth, by halving.
+
+    0 when it is not wider than the sleeve (CALC).
+    """
+    if end_girth <= 2 * half + 1.0:
+        return 0.0
+    low, high = 1e-6, math.radians(89)
+    while high - low > 1e-9:
+        middle = (low + high) / 2
+        if 2 * (rest + half / math.tan(middle)) * middle < end_girth:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def sleeve(over: Overarm, corner: Point, length: float, share: float, girth: float, flare: float) -> Sleeve:
+    """Sets out the sleeve from the underarm corner: narrowest place exact, both corners of the end square."""
+    half = girth / 2
+    reach = share * length
+    top = over.at(length)
+    narrow = over.at(reach) + over.below * half
+    chord = corner.distance(narrow)
+    inner = Cubic(corner, corner.between(narrow, 0.35), narrow - over.along * (0.4 * chord), narrow)
+    rest = length - reach
+    if flare <= 0.0:
+        under_end = top + over.below * half
+        outer: list[Segment] = [Line(narrow, under_end)] if rest > 1e-6 else []
+        return Sleeve(share, top, (Line(top, under_end),), _inward([inner, *outer]), narrow, girth, girth, 0.0, False)
+    radius = rest + half / math.tan(flare)
+    centre = top - over.along * radius
+    begin = math.atan2(over.along.y, over.along.x)
+    end = arc(centre, radius, begin, begin + flare)
+    under_end = end[-1].end
+    outward = (under_end - centre).unit()
+    span = narrow.distance(under_end)
+    bell = Cubic(narrow, narrow + over.along * (0.42 * span), under_end - outward * (0.25 * span), under_end)
+    return Sleeve(share, top, tuple(end), _inward([inner, bell]), narrow, girth, 2 * radius * flare, flare, False)
+
+
+def cap(over: Overarm, side: Side, level: float, length: float, radius: float) -> tuple[Sleeve, "Underarm"]:
+    """A cap: no under line; the side seam turns out in an arc from `level` to meet the sleeve's end square.
+
+    The arc turns by φ: at φ = 0 the end is an armhole that comes out to the side, at 90° + the overarm's angle a
+    straight sleeve. Between them φ is found so that the end bends evenly: its way straight across lies midway between
+    its directions at both ends (CALC).
+    """
+    top = over.at(length)
+    slope = side.slope(level)
+    outward, down = Point(1.0, -slope).unit(), Point(slope, 1.0).unit()
+    foot = Point(side.x(level), level)
+    centre = foot + outward * radius
+
+    def end(turn: float) -> tuple[Point, Point]:
+        towards = outward * math.cos(turn) + down * math.sin(turn)
+        return centre - towards * radius, towards
+
+    def uneven(turn: float) -> float:
+        corner, towards = end(turn)
+        across = (corner - top).unit()
+        return over.below.cross(across) + towards.cross(across)
+
+    low, high = 0.0, math.pi / 2 - math.atan2(over.below.x, over.below.y)
+    if uneven(high) > 0:
+        low = high
+    while high - low > 1e-9:
+        middle = (low + high) / 2
+        if uneven(middle) > 0:
+            low = middle
+        else:
+            high = middle
+    corner, towards = end(high)
+    reach = 0.36 * top.distance(corner)
+    edge = Cubic(top, top + over.below * reach, corner - towards * reach, corner)
+    begin = math.atan2(-towards.y, -towards.x)
+    curve = arc(centre, radius, begin, begin - high)
+    girth = 2 * edge.length()
+    made = Sleeve(1.0, top, (edge,), (), corner, girth, girth, 0.0, True)
+    return made, Underarm((), tuple(curve), radius, level)
+
+
+def _inward(outward: list[Segment]) -> tuple[Segment, ...]:
+    return tuple(segment.reversed() for segment in reversed(outward))
+
+
+def hollow_radius(inward: Sequence[Segment]) -> float:
+    """Smallest radius with which segments hollow, as seen from outside the cloth, mm (inf when they never do).
+
+    The segments run as the outline does: from the sleeve's end inward and down the side.
+    """
+    sharpest = max(
+        (-segment.curvature(step / 16) for segment in inward if isinstance(segment, Cubic) for step in range(17)),
+        default=0.0,
+    )
+    return 1 / sharpest if sharpest > 1e-9 else math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class Underarm:
+    """The rounded underarm: what is left of the under line, the arc, and where it meets the side."""
+
+    under: tuple[Segment, ...]
+    curve: tuple[Segment, ...]
+    radius: float
+    side_level: float
+
+
+def round_underarm(
+    side: Side, under: tuple[Segment, ...], corner: Point, wanted: float, lowest: float, least: float = 5.0
+) -> Underarm | None:
+    """The largest circular arc up to `wanted` that touches under line and side seam.
+
+    Its lower end lies no lower than `lowest` (the waist), its upper end uses at most UNDERARM_CURVE_SHARE of the
+    under line from the corner to the narrowest place. None when not even `least` fits. The radius is found to 0.1 mm.
+    """
+    inner = under[-1].reversed()
+    assert isinstance(inner, Cubic)
+    t_most = sources.UNDERARM_CURVE_SHARE
+
+    def touch(radius: float) -> tuple[float, Point, float] | None:
+        def gap(t: float) -> tuple[float, Point, float]:
+            centre = inner.at(t) - inner.tangent(t).left() * radius
+            y = _nearest_level(side, centre, radius)
+            return centre.distance(Point(side.x(y), y)) - radius, centre, y
+
+        low, high = 0.0, t_most
+        if gap(high)[0] < 0:
+            return None
+        for _ in range(40):
+            middle = (low + high) / 2
+            if gap(middle)[0] < 0:
+                low = middle
+            else:
+                high = middle
+        apart, centre, y = gap(high)
+        # Where the side bends in more tightly than the arc, no place of it is touched: a smaller arc is tried.
+        return None if y > lowest + 1e-6 or abs(apart) > 1e-4 else (high, centre, y)
+
+    found = touch(wanted)
+    radius = wanted
+    if found is None:
+        low, high = least, wanted
+        found = touch(low)
+        if found is None:
+            return None
+        radius = low
+        while high - low > 0.1:
+            middle = (low + high) / 2
+            attempt = touch(middle)
+            if attempt is None:
+                high = middle
+            else:
+                low, radius, found = middle, middle, attempt
+    t, centre, y = found
+    upper, lower = inner.at(t), Point(side.x(y), y)
+    begin = math.atan2(upper.y - centre.y, upper.x - centre.x)
+    end = math.atan2(lower.y - centre.y, lower.x - centre.x)
+    while end > begin:
+        end -= 2 * math.pi
+    curve = arc(centre, radius, begin, end)
+    rest = inner.split(t)[1].reversed()
+    return Underarm((*under[:-1], rest), tuple(curve), radius, y)
+
+
+def _nearest_level(side: Side, point: Point, reach: float) -> float:
+    """The level of the side seam nearest to a point: Newton steps on the square distance, kept within `reach` of it."""
+    low, high = point.y - reach, point.y + reach
+    y = point.y
+    for _ in range(60):
+        slope, apart = side.slope(y), side.x(y) - point.x
+        falling = apart * slope + (y - point.y)
+        if falling < 0:
+            low = y
+        else:
+            high = y
+        curve = 1 + slope * slope + apart * side.bend(y)
+        step = y - falling / curve if curve > 0.1 else low
+        following = step if low < step < high else (low + high) / 2
+        if abs(following - y) < 1e-10:
+            break
+        y = following
+    return y

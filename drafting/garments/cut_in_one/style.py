@@ -1,0 +1,276 @@
+"""The choices for `cut_in_one`: what may be asked, its defaults and its limits."""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from drafting import sources
+from drafting.cloth import Fit
+from drafting.measures import Body
+from drafting.problems import Problem
+from drafting.units import CM, LengthProblem, Unit, read_length, say_length
+
+Length = float | str
+
+
+class Allowances(BaseModel):
+    """Allowance outside each edge of the stitch line; null keeps the default."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    shoulder: Length | None = None
+    side: Length | None = None
+    hem: Length | None = None
+    sleeve_end: Length | None = None
+    neck_top: Length | None = None
+
+
+class Style(BaseModel):
+    """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    fit: Literal["regular", "close", "loose"] = "regular"
+    neck_height: Length | None = None
+    neck_layers: Literal["single", "folded"] = "single"
+    neck_half_width: Length = "auto"
+    neck_lean: float = Field(default=0, allow_inf_nan=False)
+    neck_slant: float = Field(default=0, allow_inf_nan=False)
+    neck_slant_side: Literal["left", "right"] = "left"
+    neck_opening: Literal["none", "centre_back"] = "none"
+    shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
+    shoulder_drop: Length | None = None
+    overarm_angle: float = Field(default=20, allow_inf_nan=False)
+    sleeve_length: Length = "wrist"
+    narrowest_at: float | None = Field(default=None, allow_inf_nan=False)
+    narrowest_girth: Length = "auto"
+    flare: Length = "none"
+    underarm: Literal["regular", "deep"] = "regular"
+    underarm_above_waist: Length | None = None
+    body: Literal["straight", "flared", "pegged"] = "straight"
+    hem_girth: Length = "auto"
+    length: Length = "knee"
+    ease_bust: Length = "auto"
+    ease_waist: Length = "auto"
+    ease_hip: Length = "auto"
+    slit: Length = "auto"
+    allowances: Allowances = Allowances()
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """A style read for one body: millimetres and radians. None means: to be worked out."""
+
+    fit: Fit
+    neck_height: float
+    neck_height_given: bool
+    folded: bool
+    neck_half_width: float | None
+    lean: float
+    slant: float
+    slant_side: str
+    opening: bool
+    slope: float
+    drop: float | None
+    overarm: float
+    sleeve_length: float
+    narrowest_at: float | None
+    narrowest_girth: float | None
+    flare: float
+    flare_girth: float | None
+    deep: bool
+    above_waist: float | None
+    body: str
+    hem_girth: float | None
+    length: float
+    ease_bust: float | None
+    ease_waist: float | None
+    ease_hip: float | None
+    slit: float | None
+    shoulder: float
+    side: float
+    hem: float
+    sleeve_end: float
+    neck_top: float
+
+
+LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
+SLEEVE_WORDS = ("wrist", "elbow")
+FLARE_WORDS = ("none", "slight", "bell", "wide")
+
+
+def side_neck_to(body: Body, landmark: str) -> float:
+    """Distance on the cloth from the side-neck level down to a hem landmark, mm."""
+    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
+    hip = waist + body.waist_to_hip
+    knee = waist + body.waist_height - body.knee_height
+    ankle = waist + body.waist_height - sources.ANKLE_SHARE * body.stature
+    return {
+        "hip": hip + sources.HIP_LENGTH_SHARE * body.stature,
+        "mid_thigh": knee - sources.MID_THIGH_SHARE * (knee - hip),
+        "knee": knee + sources.KNEE_LENGTH_SHARE * body.stature,
+        "mid_calf": (knee + ankle) / 2,
+        "ankle": ankle,
+    }[landmark]
+
+
+class _Reader:
+    """Reads one style field after the other and keeps the problems."""
+
+    def __init__(self, unit: Unit) -> None:
+        self.unit = unit
+        self.problems: list[Problem] = []
+
+    def refuse(self, key: str, wrong: str, fix: str) -> None:
+        self.problems.append(Problem("style", f"style.{key}", "refuse", wrong, fix))
+
+    def length(self, key: str, given: Length, low: float, high: float) -> float:
+        """A length in mm within limits; on a problem the nearer limit, the problem being kept."""
+        found = read_length(given, self.unit)
+        if isinstance(found, LengthProblem):
+            self.refuse(key, found.wrong, found.fix)
+            return low
+        if not low - 1e-6 <= found <= high + 1e-6:
+            least, most = say_length(low, self.unit), say_length(high, self.unit)
+            which = "short" if found < low else "long"
+            self.refuse(key, f"{say_length(found, self.unit)} is too {which}", f"give {least} to {most}")
+        return min(max(found, low), high)
+
+    def maybe(self, key: str, given: Length | None, low: float, high: float, word: str = "auto") -> float | None:
+        """As `length`, but None for null and for the word that leaves it to us."""
+        if given is None or given == word:
+            return None
+        return self.length(key, given, low, high)
+
+    def ease(self, key: str, given: Length) -> float | None:
+        """Ease round the whole body in mm, −300 to 600; a minus sign before it makes the garment smaller."""
+        if given == "auto":
+            return None
+        found = read_length(given, self.unit, signed=True)
+        if isinstance(found, LengthProblem):
+            self.refuse(key, found.wrong, found.fix)
+            return None
+        if not -300.0 <= found <= 600.0:
+            most = say_length(600.0, self.unit)
+            self.refuse(key, f"{given} of ease is out of reach", f"give at most {most}, or a smaller minus")
+        return found
+
+    def degrees(self, key: str, given: float, low: float, high: float) -> float:
+        """An angle in radians within limits given in degrees."""
+        if not low - 1e-9 <= given <= high + 1e-9:
+            self.refuse(key, f"{given:g} degrees is out of reach", f"give {low:g} to {high:g} degrees")
+        return math.radians(min(max(given, low), high))
+
+
+def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
+    """Reads a style for one body: choices in mm and radians, or every problem with its field."""
+    read = _Reader(unit)
+    child = body.kind == "child"
+    grown = sources.scale(body.stature)
+    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
+
+    if body.side_neck_point_to_bust_point > waist - sources.BUST_ABOVE_WAIST_LEAST:
+        wrong = "the fullest point of the bust would lie at the waist or below it"
+        fix = "measure it and the back neck point to the waist again"
+        read.problems.append(Problem("style", "person.measures.side_neck_point_to_bust_point", "refuse", wrong, fix))
+    if style.shoulder_slope is not None and style.shoulder_drop is not None:
+        read.refuse("shoulder_drop", "slope and drop are both given", "give one of them")
+    if style.neck_layers == "folded" and style.neck_slant:
+        read.refuse("neck_slant", "a slanted edge cannot be folded over", "choose a single neck, or no slant")
+    if style.narrowest_at is not None and not (0.35 <= style.narrowest_at <= 0.7 or style.narrowest_at == 1):
+        read.refuse("narrowest_at", f"{style.narrowest_at:g} is out of reach", "give 0.35 to 0.7, or 1 for the end")
+    if style.narrowest_at == 1 and style.flare != "none":
+        read.refuse("flare", "a sleeve that is narrowest at its end has no flare", "choose none, or narrowest_at 0.5")
+
+    if style.underarm_above_waist is not None and style.underarm != "deep":
+        wrong = "this counts only for the deep underarm"
+        read.problems.append(
+            Problem("style", "style.underarm_above_waist", "warn", wrong, "choose it, or leave this out")
+        )
+
+    length = _length(read, style, body, waist, grown)
+    if style.hem_girth != "auto" and length < waist + body.waist_to_hip + 30.0:
+        read.refuse("hem_girth", "a hem above the hip follows the body", "choose a longer length, or leave it to auto")
+    sleeve = _sleeve_length(read, style, body)
+    flare_angle, flare_girth = _flare(read, style)
+    slope = (
+        sources.SHOULDER_SLOPE
+        if style.shoulder_slope is None
+        else read.degrees("shoulder_slope", style.shoulder_slope, *map(math.degrees, sources.SHOULDER_SLOPE_LIMITS))
+    )
+    drop = read.maybe("shoulder_drop", style.shoulder_drop, 5.0, 120.0)
+    if drop is not None:
+        slope = _slope_of_drop(read, drop, body)
+    allowances = {
+        key: default
+        if getattr(style.allowances, key) is None
+        else read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
+        for key, default in sources.ALLOWANCES.items()
+    }
+    default_height = sources.NECK_HEIGHT_CHILD if child else sources.NECK_HEIGHT
+    height = read.maybe("neck_height", style.neck_height, 0.0, 400.0)
+    choices = Choices(
+        fit=style.fit,
+        neck_height=default_height if height is None else height,
+        neck_height_given=height is not None,
+        folded=style.neck_layers == "folded",
+        neck_half_width=read.maybe("neck_half_width", style.neck_half_width, 40.0, 250.0),
+        lean=read.degrees("neck_lean", style.neck_lean, 0, 15),
+        slant=read.degrees("neck_slant", style.neck_slant, 0, 12),
+        slant_side=style.neck_slant_side,
+        opening=style.neck_opening == "centre_back",
+        slope=slope,
+        drop=drop,
+        overarm=read.degrees("overarm_angle", style.overarm_angle, 0, 30),
+        sleeve_length=sleeve,
+        narrowest_at=style.narrowest_at,
+        narrowest_girth=read.maybe("narrowest_girth", style.narrowest_girth, 80.0, 1200.0),
+        flare=flare_angle,
+        flare_girth=flare_girth,
+        deep=style.underarm == "deep",
+        above_waist=read.maybe("underarm_above_waist", style.underarm_above_waist, 0.0, 300.0),
+        body=style.body,
+        hem_girth=read.maybe("hem_girth", style.hem_girth, 300.0, 4000.0),
+        length=length,
+        ease_bust=read.ease("ease_bust", style.ease_bust),
+        ease_waist=read.ease("ease_waist", style.ease_waist),
+        ease_hip=read.ease("ease_hip", style.ease_hip),
+        slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
+        **allowances,
+    )
+    refused = any(problem.severity == "refuse" for problem in read.problems)
+    return (None if refused else choices), tuple(read.problems)
+
+
+def _length(read: _Reader, style: Style, body: Body, waist: float, grown: float) -> float:
+    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
+        return side_neck_to(body, style.length)
+    shortest = waist + sources.SHORTEST_BELOW_WAIST * grown
+    return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
+
+
+def _sleeve_length(read: _Reader, style: Style, body: Body) -> float:
+    if style.sleeve_length == "wrist":
+        return body.arm_length
+    if style.sleeve_length == "elbow":
+        return body.arm_length * sources.ELBOW_LENGTH_SHARE
+    return read.length("sleeve_length", style.sleeve_length, 5 * CM, body.arm_length + 4 * CM)
+
+
+def _flare(read: _Reader, style: Style) -> tuple[float, float | None]:
+    if style.flare == "none":
+        return 0.0, None
+    if isinstance(style.flare, str) and style.flare in sources.FLARE_ANGLES:
+        return sources.FLARE_ANGLES[style.flare], None
+    return 0.0, read.length("flare", style.flare, 120.0, 2500.0)
+
+
+def _slope_of_drop(read: _Reader, drop: float, body: Body) -> float:
+    run = body.shoulder_width / 2 - body.neck_base_girth * sources.NECK_BASE_SHARE
+    slope = math.atan2(drop, run)
+    low, high = sources.SHOULDER_SLOPE_LIMITS
+    if not low <= slope <= high:
+        least, most = (say_length(run * math.tan(angle), read.unit) for angle in (low, high))
+        read.refuse("shoulder_drop", f"a shoulder that falls by {say_length(drop, read.unit)} is out of reach",
+                    f"give {least} to {most}")  # fmt: skip
+    return min(max(slope, low), high)

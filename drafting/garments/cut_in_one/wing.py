@@ -1,0 +1,341 @@
+"""Sleeve and underarm on one side seam: the ring, the narrowest place, the flare, the curve, the gap to the body."""
+
+import itertools
+import math
+from dataclasses import dataclass, replace
+
+from drafting import sources
+from drafting.cloth import ClothFacts
+from drafting.garments.cut_in_one import side as sides
+from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.style import Choices
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import distance_to_polyline
+from drafting.geometry.segments import flatten
+from drafting.measures import Body
+from drafting.problems import Adjustment
+
+
+@dataclass(frozen=True, slots=True)
+class Wing:
+    """Sleeve and rounded underarm on one side seam."""
+
+    corner: Point
+    ring: float
+    sleeve: sleeves.Sleeve
+    underarm: sleeves.Underarm | None
+
+
+def wing_with_bust(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    at: sides.Levels,
+    wide: sides.Widths,
+    overarm: sleeves.Overarm,
+    adjusted: list[Adjustment],
+) -> tuple[Wing | None, sides.Side]:
+    """The wing, on a side seam let out above the waist until the cloth at bust level is not less than asked."""
+    out = 0.0
+    for _ in range(6):
+        side = sides.side_seam(body, choices, at, wide, out)
+        notes: list[Adjustment] = []
+        wing = _wing(body, choices, cloth, at, side, overarm, notes)
+        if wing is None:
+            return None, side
+        short = wide.bust - cloth_at(at.bust, side, wing.underarm)
+        if short <= 0.1 or choices.length <= at.bust:
+            break
+        knot = side.knots[0].end.y
+        share = (at.bust - knot) / (at.waist - knot)
+        out += short / max(0.15, 1 - (3 - 2 * share) * share * share)
+    if out > 0:
+        adjusted.append(
+            Adjustment(
+                "side above the waist, each",
+                wide.bust,
+                wide.bust + out,
+                "the bust lies so near the waist that the seam would cut into it",
+            )
+        )
+    adjusted.extend(notes)
+    return wing, side
+
+
+def cloth_at(level: float, side: sides.Side, underarm: sleeves.Underarm | None) -> float:
+    """Half width of the cloth at a level of the body.
+
+    Side seam, or the underarm curve where it lies further out, mm.
+    """
+    widest = side.x(level)
+    if underarm is not None:
+        points = flatten(underarm.curve, 0.05)
+        for a, b in itertools.pairwise(points):
+            if min(a.y, b.y) <= level <= max(a.y, b.y) and a.y != b.y:
+                widest = max(widest, a.between(b, (level - a.y) / (b.y - a.y)).x)
+        if level < points[0].y:
+            widest = max(widest, points[0].x)
+    return widest
+
+
+def _wing(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    at: sides.Levels,
+    side: sides.Side,
+    overarm: sleeves.Overarm,
+    adjusted: list[Adjustment],
+) -> Wing | None:
+    """Underarm ring, narrowest place, flare and underarm curve on one side seam.
+
+    None when no ring fits above the waist.
+    """
+    grown = sources.scale(body.stature)
+    lowest = at.waist - sources.UNDERARM_ABOVE_WAIST_LEAST * grown
+    if choices.deep:
+        above = sources.UNDERARM_ABOVE_WAIST * grown if choices.above_waist is None else choices.above_waist
+        wanted = max(at.waist - above, min(at.armpit, lowest))
+        if abs(wanted - (at.waist - above)) > 1e-6 or wanted > lowest:
+            kept = min(wanted, lowest)
+            adjusted.append(
+                Adjustment(
+                    "underarm above the waist",
+                    above,
+                    at.waist - kept,
+                    "it must lie below the armpit and clear of the waist",
+                )
+            )
+            wanted = kept
+    else:
+        wanted = min(at.armpit + sources.UNDERARM_BELOW_ARMPIT * grown, lowest)
+    half_ring = (body.upper_arm_girth + sources.ARM_ROOM[choices.fit] * grown) / 2
+    level = sleeves.underarm_level(side, overarm, half_ring, wanted, lowest)
+    if level is None:
+        return None
+    corner = Point(side.x(level), level)
+    ring = 2 * overarm.depth(corner)
+    notes: list[Adjustment] = []
+    made = _sleeve(body, choices, cloth, overarm, corner, ring, notes)
+    if made is None:
+        adjusted.extend(notes)
+        return _capped(body, choices, at, side, overarm, wanted, lowest, adjusted)
+    rounded = _rounded(body, at, side, made, corner)
+    short = made.share == 1.0 and choices.sleeve_length < sources.SHORT_SLEEVE_SHARE * body.arm_length
+    if short and (rounded is None or sleeves.hollow_radius(rounded.under) < sources.UNDER_LINE_LEAST):
+        adjusted.extend(notes)
+        return _capped(body, choices, at, side, overarm, wanted, lowest, adjusted)
+    if level > wanted + 0.1:
+        adjusted.append(Adjustment("underarm below the side-neck level", wanted, level, "the arm needs that much room"))
+    adjusted.extend(notes)
+    return Wing(corner, ring, made, rounded)
+
+
+def _capped(
+    body: Body,
+    choices: Choices,
+    at: sides.Levels,
+    side: sides.Side,
+    overarm: sleeves.Overarm,
+    wanted: float,
+    lowest: float,
+    adjusted: list[Adjustment],
+) -> Wing:
+    """A cap, its side seam turning out at the level wanted, or lower until its edge goes round the arm."""
+    grown = sources.scale(body.stature)
+    radius = max(sources.CAP_RADIUS_LEAST, sources.CAP_RADIUS * grown)
+    least = body.upper_arm_girth + sources.CAP_ROOM
+    highest = at.armpit + sources.CAP_BELOW_ARMPIT * grown
+    level = wanted
+    made, curve = sleeves.cap(overarm, side, level, choices.sleeve_length, radius)
+    while level < lowest and (made.end_girth < least or made.narrowest.y < highest):
+        level = min(level + 5.0, lowest)
+        made, curve = sleeves.cap(overarm, side, level, choices.sleeve_length, radius)
+    if level > wanted:
+        why = "the edge of the cap must go round the arm"
+        adjusted.append(Adjustment("underarm below the side-neck level", wanted, level, why))
+    return Wing(made.narrowest, 2 * overarm.depth(made.narrowest), made, curve)
+
+
+def _rounded(
+    body: Body, at: sides.Levels, side: sides.Side, made: sleeves.Sleeve, corner: Point
+) -> sleeves.Underarm | None:
+    wanted = sources.UNDERARM_RADIUS_SHARE * body.stature
+    return sleeves.round_underarm(side, made.under, corner, wanted, at.waist)
+
+
+def _sleeve(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    overarm: sleeves.Overarm,
+    corner: Point,
+    ring: float,
+    adjusted: list[Adjustment],
+) -> sleeves.Sleeve | None:
+    """The sleeve from the underarm corner; None where it is too short for an under line, and will be a cap."""
+    grown = sources.scale(body.stature)
+    asked = sleeves.narrowest_share(body, choices)
+    flared = choices.flare > 0 or choices.flare_girth is not None
+    most = ring - sources.SLEEVE_NARROWS * grown
+    # A flared sleeve too short for its underarm curve becomes narrowest further out, then loses its flare, then is a
+    # cap.
+    shares = [asked]
+    if flared:
+        nearer = 1 - sources.FLARE_SHORTEST / choices.sleeve_length
+        shares += [nearer] if sources.NARROWEST_NEAREST <= nearer < asked else []
+        shares += [further for further in sources.NARROWEST_FURTHER if further > asked]
+    for share in [*shares, 1.0]:
+        wanted = sleeves.wanted_girth(body, choices, cloth, share)
+        girth = min(most, wanted if choices.narrowest_girth is None else choices.narrowest_girth)
+        narrow = overarm.at(share * choices.sleeve_length) + overarm.below * (girth / 2)
+        if flared and share < 1.0 and (1 - share) * choices.sleeve_length < sources.FLARE_SHORTEST - 1e-6:
+            continue
+        if narrow.x >= corner.x + max(sources.CAP_NEARER_LEAST, sources.CAP_NEARER_THAN * grown):
+            break
+    else:
+        adjusted.extend(_no_flare(choices, 0.0, "a sleeve this short is a cap, without flare"))
+        return None
+    if choices.narrowest_girth is not None and choices.narrowest_girth > most:
+        adjusted.append(
+            Adjustment(
+                "narrowest girth of the sleeve", choices.narrowest_girth, most, "it must narrow from the underarm"
+            )
+        )
+    if share != (choices.narrowest_at or asked):
+        adjusted.append(
+            Adjustment(
+                "narrowest place, from the shoulder point",
+                (choices.narrowest_at or asked) * choices.sleeve_length,
+                share * choices.sleeve_length,
+                "the underarm curve and the flare need room beside it",
+            )
+        )
+    if share == 1.0:
+        adjusted.extend(_no_flare(choices, girth, "a sleeve this short has no room to flare"))
+        return sleeves.sleeve(overarm, corner, choices.sleeve_length, 1.0, girth, 0.0)
+    rest = (1 - share) * choices.sleeve_length
+    flare = choices.flare
+    if choices.flare_girth is not None:
+        flare = sleeves.flare_of_girth(girth / 2, rest, choices.flare_girth)
+        if flare == 0.0:
+            adjusted.append(
+                Adjustment(
+                    "girth at the sleeve end",
+                    choices.flare_girth,
+                    girth,
+                    "it is not wider than the sleeve's narrowest place",
+                )
+            )
+    steepest = sources.FLARE_STEEPEST - choices.overarm
+    if flare > steepest + 1e-9:
+        adjusted.append(
+            Adjustment(
+                "angle of the flare",
+                math.degrees(flare),
+                math.degrees(steepest),
+                "the under edge would hang too steeply",
+                "deg",
+            )
+        )
+        flare = steepest
+    # The flared edge is rest − half·tan(φ/2) long (CALC); a shorter one would be all bend.
+    widest = 2 * math.atan(max(0.0, rest - sources.FLARE_EDGE_LEAST) / (girth / 2))
+    if flare > widest + 1e-9:
+        adjusted.append(
+            Adjustment(
+                "angle of the flare",
+                math.degrees(flare),
+                math.degrees(widest),
+                "so short a flare cannot spread further",
+                "deg",
+            )
+        )
+        flare = widest
+    return sleeves.sleeve(overarm, corner, choices.sleeve_length, share, girth, flare)
+
+
+def _no_flare(choices: Choices, girth: float, why: str) -> list[Adjustment]:
+    """What is said of a flare that was asked for and cannot be."""
+    if choices.flare_girth is not None:
+        return (
+            [Adjustment("girth at the sleeve end", choices.flare_girth, girth, why)]
+            if girth > 0
+            else [Adjustment("flare of the sleeve", 1.0, 0.0, why, "")]
+        )
+    return [Adjustment("angle of the flare", math.degrees(choices.flare), 0.0, why, "deg")] if choices.flare > 0 else []
+
+
+def keep_gap(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    side: sides.Side,
+    hem: sides.Hem,
+    overarm: sleeves.Overarm,
+    wing: Wing,
+    allowances: dict[str, float],
+    adjusted: list[Adjustment],
+) -> Wing:
+    """Takes flare away until sleeve and body lie far enough apart on the cloth for both allowances and the shears.
+
+    And until the sleeve turns into its flare with a radius that takes the allowance.
+    """
+    turn = allowances["side"] + sources.SLEEVE_TURN_SPARE
+
+    def apart(made: sleeves.Sleeve) -> bool:
+        return gap(side, hem, made, allowances) >= sources.SLEEVE_GAP
+
+    if wing.underarm is None or wing.sleeve.flare == 0.0:
+        return wing
+    near = not apart(wing.sleeve)
+    if not near and sleeves.hollow_radius(wing.underarm.under) >= turn:
+        return wing
+    share = wing.sleeve.share
+    girth = wing.sleeve.narrowest_girth
+    low, high = 0.0, wing.sleeve.flare
+    made = sleeves.sleeve(overarm, wing.corner, choices.sleeve_length, share, girth, 0.0)
+    while high - low > math.radians(0.1):
+        middle = (low + high) / 2
+        attempt = sleeves.sleeve(overarm, wing.corner, choices.sleeve_length, share, girth, middle)
+        if sleeves.hollow_radius(attempt.under[:-1]) >= turn and apart(attempt):
+            low, made = middle, attempt
+        else:
+            high = middle
+    adjusted.append(
+        Adjustment(
+            "angle of the flare",
+            math.degrees(wing.sleeve.flare),
+            math.degrees(made.flare),
+            "sleeve and body would lie too close together on the cloth"
+            if near
+            else "the sleeve would turn too sharply into its flare",
+            "deg",
+        )
+    )
+    # The under line from the narrowest place inward does not depend on the flare, so the underarm curve stays.
+    under = (*made.under[:-1], wing.underarm.under[-1])
+    return Wing(wing.corner, wing.ring, made, replace(wing.underarm, under=under))
+
+
+def gap(side: sides.Side, hem: sides.Hem, made: sleeves.Sleeve, allowances: dict[str, float]) -> float:
+    """Least distance between the cut edges of the sleeve (from its narrowest place outward) and of the body, mm.
+
+    Negative
+    where they would lie over each other.
+    """
+    body_line = flatten(side.between(side.knots[1].start.y, hem.corner.y), 1.0)
+    outer = [p for p in flatten(made.under, 1.0) if p.x >= made.narrowest.x - 1e-6]
+    under_end = made.end[-1].end
+    hem_corner = under_end + _away(made) * allowances["sleeve_end"]
+
+    def apart(point: Point) -> float:
+        inside = side.knots[1].start.y < point.y < hem.corner.y and point.x < side.x(point.y)
+        return distance_to_polyline(point, body_line) * (-1.0 if inside else 1.0)
+
+    return min(apart(point) for point in [*outer, under_end, hem_corner]) - 2 * allowances["side"]
+
+
+def _away(made: sleeves.Sleeve) -> Point:
+    """Unit vector out of the sleeve's end at its under corner."""
+    return made.under[0].tangent(0.0) * -1.0

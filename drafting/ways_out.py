@@ -1,0 +1,71 @@
+"""Ways out that are proven: each is set in the order, the order is drafted again, and only what passes is offered."""
+
+import copy
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from drafting import checks
+from drafting.garments import SetOut
+from drafting.problems import Check, WayOut
+
+#: At most this many are offered for one check, so that a person can choose. Our choice.
+MOST = 4
+
+Judge = Callable[[dict[str, Any]], tuple[Check, ...] | None]
+
+
+def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check, ...], judge: Judge,
+         words: checks.Words) -> tuple[WayOut, ...]:  # fmt: skip
+    """The ways out of one check, best first.
+
+    `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is
+    refused. A way counts when its check passes and nothing stops that did not stop before.
+    """
+    stopped = {c.id for c in before if c.result == "stop"}
+    found: list[WayOut] = []
+    for way in checks.ways_of(check.id):
+        for value in way.values(draft):
+            if value == _get(typed, way.key):
+                continue
+            changes = ((way.key, value), *way.also)
+            judged = judge(with_changes(typed, changes))
+            if judged is not None and _passes(judged, check.id, stopped):
+                found.append(WayOut(way.says(value, words), changes))
+                break
+        if len(found) == MOST:
+            break
+    return tuple(found)
+
+
+def with_changes(typed: dict[str, Any], changes: Iterable[tuple[str, float | str | None]]) -> dict[str, Any]:
+    """A copy of an order's plain data with several dotted keys set."""
+    for key, value in changes:
+        typed = changed(typed, key, value)
+    return typed
+
+
+def changed(typed: dict[str, Any], key: str, value: float | str | None) -> dict[str, Any]:
+    """A copy of an order's plain data with one dotted key set."""
+    fresh = copy.deepcopy(typed)
+    place = fresh
+    *folders, last = key.split(".")
+    for folder in folders:
+        place = place.setdefault(folder, {})
+    place[last] = value
+    return fresh
+
+
+def _get(typed: dict[str, Any], key: str) -> Any:
+    place: Any = typed
+    for part in key.split("."):
+        place = place.get(part) if isinstance(place, dict) else None
+    return place
+
+
+def _passes(judged: tuple[Check, ...], check_id: str, stopped: set[str]) -> bool:
+    # A draft that is refused for another reason shows only that reason, which then is a new stop.
+    if any(c.result == "stop" and c.id not in stopped for c in judged):
+        return False
+    return all(c.result == "pass" for c in judged if c.id == check_id) and not (
+        stopped and all(c.id in stopped for c in judged)
+    )
