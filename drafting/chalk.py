@@ -1,0 +1,261 @@
+"""The chalk plan: what to mark on the folded cloth, in what order, and which reading of the tape.
+
+`plan` takes the pieces of a draft and gives the marks of each, its proof lengths and the steps of the work in words.
+Marks are the piece's anchors and, between them, as few curve points as keep straight joins within 3 mm of the line.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from drafting.chalk_marks import STAGES, ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Stage, Step
+from drafting.chalk_words import steps_of
+from drafting.curve_points import Run, curve_points
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import distance_to_line, distance_to_polyline, lengths_along, point_along
+from drafting.pieces import Anchor, Edge, Piece
+from drafting.proof_lengths import choose
+from drafting.units import Tape
+
+__all__ = ["ChalkLine", "ChalkPlan", "Mark", "PieceMarks", "Proof", "Step", "plan"]
+
+#: A join that strays less than this is called straight, mm: the breadth of a chalk line (our choice).
+STRAIGHT_WITHIN = 1.0
+#: Outlines that differ by less than this are chalked alike, mm: half a chalk line (our choice).
+SAME_WITHIN = 0.5
+
+#: The parts of an outline once round from the fold at the top, with the words for curve points on them.
+_PARTS = {
+    "neck": "neck edge",
+    "column": "column curve",
+    "overarm": "overarm curve",
+    "sleeve_end": "sleeve end",
+    "lead_in": "lead-in",
+    "underarm": "underarm curve",
+    "side": "side curve",
+    "hem": "hem curve",
+}
+#: The stage in which each part's marks are chalked, and whether they wait for the stage's own corners (0 no, 1 yes).
+_STAGE_OF_PART: dict[str, tuple[Stage, int]] = {
+    "neck": ("column", 0),
+    "column": ("column", 0),
+    "overarm": ("column", 0),
+    "sleeve_end": ("sleeve", 0),
+    "lead_in": ("sleeve", 1),
+    "underarm": ("underarm", 0),
+    "side": ("side", 0),
+    "hem": ("hem", 0),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A mark before it has a number: where on the line it lies and in which stage it is chalked."""
+
+    id: str
+    label: str
+    kind: MarkKind
+    at: float
+    point: Point
+    stage: tuple[Stage, int]
+
+
+def plan(pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut") -> ChalkPlan:
+    """The chalk plan of the pieces for a tape.
+
+    `join_within` is how far in mm straight joins of the exact marks may stray from the line; `line` chooses the
+    cutting or the stitching line (readings count from the same origin). Raises ValueError for a tolerance that is
+    not positive or a piece without two anchors. No reading is a running total.
+    """
+    if not join_within > 0.0:
+        raise ValueError("join_within must be more than 0 mm")
+    marked: list[PieceMarks] = []
+    for index, piece in enumerate(pieces):
+        twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
+        if twin is None:
+            marks = marks_of(piece, tape, join_within, line)
+            marked.append(PieceMarks(piece.name, marks, choose(marks, tape)))
+        else:
+            first = marked[twin].same_as or pieces[twin].name
+            marked.append(replace(marked[twin], piece=piece.name, same_as=first))
+    return ChalkPlan(tape, line, tuple(marked), steps_of(pieces, tuple(marked), tape, line))
+
+
+def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
+    """The marks of one piece, once round the line from the top of the fold, numbered in the order of chalking."""
+    points = piece.cut_line if line == "cut" else piece.stitch_line
+    anchors = _anchors(piece, points, line)
+    if len(anchors) < 2:
+        raise ValueError(f"the piece {piece.name} has fewer than two anchors")
+    run = Run.of(points)
+    parts = _parts(anchors)
+    places: list[_Place] = []
+    loose: list[tuple[str, float, Point]] = []
+    for index, anchor in enumerate(anchors):
+        if index > 0:
+            gap = run.part(anchors[index - 1].at, anchor.at)
+            for away in curve_points(gap, join_within):
+                loose.append((parts[index - 1], anchors[index - 1].at + away, gap.at(away)))
+        stage = _stage(anchor, parts[index - 1] if index > 0 else "neck", parts[index])
+        places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, stage))
+    places.extend(_curve_places(loose, {place.id for place in places}))
+    places.sort(key=lambda place: (place.at, place.kind == "curve"))
+    numbers = _numbers(places)
+    marks: list[Mark] = []
+    for index, place in enumerate(places):
+        joins: Joins = "straight"
+        if index > 0 and run.strays(places[index - 1].at, place.at) >= STRAIGHT_WITHIN:
+            joins = "curve"
+        across, down = tape.reading(place.point.x), tape.reading(place.point.y)
+        number, doing = numbers[index], place.stage[0]
+        marks.append(Mark(place.id, place.label, place.kind, place.point, across, down, number, joins, doing))
+    return tuple(marks)
+
+
+def _numbers(places: Sequence[_Place]) -> list[int]:
+    """Numbers from 1 in the order of chalking; within a stage once round the outline."""
+    order = sorted(range(len(places)), key=lambda k: (STAGES.index(places[k].stage[0]), places[k].stage[1], k))
+    numbers = [0] * len(places)
+    for number, index in enumerate(order, start=1):
+        numbers[index] = number
+    return numbers
+
+
+def _curve_places(loose: Sequence[tuple[str, float, Point]], taken: set[str]) -> list[_Place]:
+    """Curve points named by the part they lie on, counted along the part where it has more than one."""
+    count = {part: sum(1 for other, _, _ in loose if other == part) for part in _PARTS}
+    seen = dict.fromkeys(_PARTS, 0)
+    places: list[_Place] = []
+    for part, at, point in loose:
+        seen[part] += 1
+        words = _PARTS[part]
+        if count[part] > 1:
+            words = f"{words} {seen[part]}"
+        elif part == "sleeve_end":
+            words = f"{words}, middle"
+        name = words.replace(",", "").replace("-", "_").replace(" ", "_")
+        while name in taken:
+            name += "_point"
+        taken.add(name)
+        places.append(_Place(name, words, "curve", at, point, _STAGE_OF_PART[part]))
+    return places
+
+
+def _parts(anchors: Sequence[Anchor]) -> list[str]:
+    """For each anchor the part of the outline that begins at it.
+
+    The corners come once round as neck, sleeve end top, sleeve end under, hem; the shoulder point, the narrowest place
+    and the waist part the edges between them. A part whose landmark is missing belongs to the one before it.
+    """
+    corners = [k for k, a in enumerate(anchors) if a.kind == "corner" and "shoulder" not in a.id]
+    starts: dict[int, str] = {}
+    if corners:
+        starts[corners[0]] = "column"
+        starts[corners[-1]] = "hem"
+    under = len(anchors)
+    if len(corners) > 3:
+        under = corners[2]
+        starts[corners[1]] = "sleeve_end"
+        starts[under] = "underarm"
+    narrowest = _place_of(anchors, "narrowest")
+    if narrowest is not None and narrowest > under:
+        starts[under] = "lead_in"
+        starts[narrowest] = "underarm"
+    waist = "waist" if _place_of(anchors, "waist") is not None else "hip"
+    for landmark, part in (("shoulder", "overarm"), (waist, "side")):
+        place = _place_of(anchors, landmark)
+        if place is not None and place not in starts:
+            starts[place] = part
+    parts: list[str] = []
+    for index in range(len(anchors)):
+        parts.append(starts.get(index, parts[-1] if parts else "neck"))
+    return parts
+
+
+def _place_of(anchors: Sequence[Anchor], word: str) -> int | None:
+    return next((k for k, anchor in enumerate(anchors) if word in anchor.id and anchor.kind != "fold"), None)
+
+
+def _stage(anchor: Anchor, before: str, after: str) -> tuple[Stage, int]:
+    """When an anchor is chalked: `before` and `after` are the parts of the outline that meet at it."""
+    if anchor.kind == "fold":
+        return "levels", 0
+    if "narrowest" in anchor.id or (anchor.kind == "corner" and before == "sleeve_end"):
+        return "sleeve", 0
+    if anchor.kind == "level" or (anchor.kind == "corner" and (before == "neck" or after == "hem")):
+        return "widths", 0
+    return _STAGE_OF_PART[before]
+
+
+def _anchors(piece: Piece, points: Sequence[Point], line: ChalkLine) -> list[Anchor]:
+    """The anchors on the chosen line, once round: those of the cut line, or their places on the stitch line."""
+    if line == "cut":
+        return sorted(piece.anchors, key=lambda anchor: anchor.at)
+    along = lengths_along(points)
+    starts = [0.0]
+    for edge in piece.edges:
+        starts.append(starts[-1] + lengths_along(edge.stitch.flatten(0.05))[-1])
+    moved: list[Anchor] = []
+    ordered = sorted(piece.anchors, key=lambda anchor: anchor.at)
+    for index, anchor in enumerate(ordered):
+        if index == 0 or index == len(ordered) - 1:
+            at = 0.0 if index == 0 else along[-1]
+        elif anchor.kind == "corner" and (joint := _joint(piece.edges, anchor.point)) is not None:
+            at = starts[joint]
+        else:
+            at = _abreast_of_edge(piece.edges, starts, anchor, level=anchor.id in piece.levels)
+        at = max(at, moved[-1].at if moved else 0.0)
+        moved.append(replace(anchor, at=at, point=point_along(points, along, at)))
+    return moved
+
+
+def _joint(edges: Sequence[Edge], corner: Point) -> int | None:
+    """The number of the edge that begins where the cut lines of it and the one before meet at `corner`, if any."""
+    near = min(range(1, len(edges)), key=lambda k: edges[k].cut[0].distance(corner), default=None)
+    return near if near is not None and edges[near].cut[0].distance(corner) < 1.0 else None
+
+
+def _abreast_of_edge(edges: Sequence[Edge], starts: Sequence[float], anchor: Anchor, *, level: bool) -> float:
+    """How far along the stitch line the place of the anchor lies, on the edge whose cut line it stands on."""
+    aways = [round(distance_to_polyline(anchor.point, edge.cut), 6) for edge in edges]
+    nearest = aways.index(min(aways))
+    return starts[nearest] + _abreast(Run.of(edges[nearest].stitch.flatten(0.05)), anchor.point, level=level)
+
+
+def _abreast(run: Run, point: Point, *, level: bool) -> float:
+    """How far along a run the place of the point lies: at the same height for a body level, else the nearest."""
+    best, found = (1, float("inf")), 0.0
+    for index, (a, b) in enumerate(pairwise(run.points)):
+        way = b - a
+        same_height = level and min(a.y, b.y) <= point.y <= max(a.y, b.y) and a.y != b.y
+        near = min(max((point - a).dot(way) / way.dot(way), 0.0), 1.0)
+        share = (point.y - a.y) / way.y if same_height else near
+        away = (0 if same_height else 1, point.distance(a.between(b, share)))
+        if away < best:
+            best, found = away, run.along[index] + share * way.length()
+    return found
+
+
+def _same_outline(first: Piece, second: Piece) -> bool:
+    """Whether the two cut lines, stitch lines and anchors lie on each other within SAME_WITHIN."""
+    if [a.id for a in first.anchors] != [a.id for a in second.anchors]:
+        return False
+    if any(a.point.distance(b.point) > SAME_WITHIN for a, b in zip(first.anchors, second.anchors, strict=True)):
+        return False
+    return all(
+        _lies_on(one, other)
+        for one, other in (
+            (first.cut_line, second.cut_line),
+            (first.stitch_line, second.stitch_line),
+        )
+    )
+
+
+def _lies_on(first: Sequence[Point], second: Sequence[Point]) -> bool:
+    if tuple(first) == tuple(second):
+        return True
+    return all(_near(point, second) for point in first) and all(_near(point, first) for point in second)
+
+
+def _near(point: Point, line: Sequence[Point]) -> bool:
+    return any(distance_to_line(point, a, b) <= SAME_WITHIN for a, b in pairwise(line))

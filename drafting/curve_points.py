@@ -1,0 +1,135 @@
+"""As few points on a curved run as keep straight joins within a given distance of it.
+
+A run of joined points strays from the straight join of its ends by its farthest corner: distance to a straight line
+is convex, so it peaks at the corners and the greatest distance is exact (CALC). The join in turn strays from
+the run by no more, as every place on it has a place of the run abreast of it.
+"""
+
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import lengths_along, point_along
+
+#: How near in mm the far end of a join is found: well under the least step of any tape (our choice).
+_NEAR = 0.02
+#: How often the tolerance is halved in on to share strays out: to a four-thousandth of it (our choice).
+_HALVINGS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Joined points with the distance along them of each, mm."""
+
+    points: tuple[Point, ...]
+    along: tuple[float, ...]
+
+    @staticmethod
+    def of(points: Sequence[Point]) -> "Run":
+        """The run of the points."""
+        return Run(tuple(points), tuple(lengths_along(points)))
+
+    @property
+    def length(self) -> float:
+        """Length of the whole run, mm."""
+        return self.along[-1]
+
+    def at(self, distance: float) -> Point:
+        """The point `distance` mm along."""
+        return point_along(self.points, self.along, distance)
+
+    def reversed(self) -> "Run":
+        """The same run travelled the other way."""
+        return Run.of(self.points[::-1])
+
+    def part(self, begin: float, end: float) -> "Run":
+        """The run between two distances along it."""
+        first, last = bisect_right(self.along, begin), bisect_left(self.along, end)
+        return Run.of((self.at(begin), *self.points[first:last], self.at(end)))
+
+    def strays(self, begin: float, end: float, stop_at: float = math.inf) -> float:
+        """Greatest distance in mm of the run between two distances along it from the straight join of the two.
+
+        Beyond `stop_at` infinity is returned as soon as it is known.
+        """
+        start, finish = self.at(begin), self.at(end)
+        sx, sy = start.x, start.y
+        dx, dy = finish.x - sx, finish.y - sy
+        size = dx * dx + dy * dy
+        worst, limit = 0.0, stop_at * stop_at
+        for point in self.points[bisect_right(self.along, begin) : bisect_left(self.along, end)]:
+            px, py = point.x - sx, point.y - sy
+            share = min(max((px * dx + py * dy) / size, 0.0), 1.0) if size > 0.0 else 0.0
+            ox, oy = px - share * dx, py - share * dy
+            away = ox * ox + oy * oy
+            if away > worst:
+                worst = away
+                if worst > limit:
+                    return math.inf
+        return math.sqrt(worst)
+
+
+def curve_points(run: Run, within: float) -> tuple[float, ...]:
+    """Distances along the run of the fewest points that keep straight joins within `within` mm of it, ends not counted.
+
+    Each join reaches as far as it may; on a run that bends one way no other choice needs fewer points, as a part of a
+    join never strays more than the whole. On a run that bends both ways it is tried from either end, and none
+    of the points can be left out. The points are then spread so that the greatest stray is as small as their
+    number allows. The same run gives the same points.
+    """
+    if run.length <= 0.0 or run.strays(0.0, run.length, within) <= within:
+        return ()
+    forward = _reaching(run, within, math.inf) or ()
+    backward = _reaching(run.reversed(), within, len(forward) - 1)
+    if backward is None:
+        return _spared(run, _spread(run, forward, within), within)
+    turned = _spread(run.reversed(), backward, within)
+    return _spared(run, tuple(run.length - at for at in reversed(turned)), within)
+
+
+def _reaching(run: Run, within: float, most: float) -> tuple[float, ...] | None:
+    """Points each as far from the one before as the tolerance lets it be; None when that takes more than `most`."""
+    points: list[float] = []
+    begin = 0.0
+    while run.strays(begin, run.length, within) > within:
+        if len(points) >= most:
+            return None
+        near, far = begin, run.length
+        while far - near > _NEAR:
+            middle = (near + far) / 2
+            if run.strays(begin, middle, within) <= within:
+                near = middle
+            else:
+                far = middle
+        if near <= begin:  # a tolerance finer than the search: step on, so that the points stay apart
+            near = far
+        points.append(near)
+        begin = near
+    return tuple(points)
+
+
+def _spread(run: Run, points: tuple[float, ...], within: float) -> tuple[float, ...]:
+    """As many points at the least tolerance that needs no more of them."""
+    low, high = 0.0, within
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        tried = _reaching(run, middle, len(points))
+        if tried is None:
+            low = middle
+        else:
+            points, high = tried, middle
+    return points
+
+
+def _spared(run: Run, points: tuple[float, ...], within: float) -> tuple[float, ...]:
+    """The points without any that its neighbours' straight join does not need."""
+    kept = [0.0, *points, run.length]
+    index = 1
+    while index < len(kept) - 1:
+        if run.strays(kept[index - 1], kept[index + 1], within) <= within:
+            del kept[index]
+        else:
+            index += 1
+    return tuple(kept[1:-1])
