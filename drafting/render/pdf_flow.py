@@ -1,0 +1,136 @@
+"""Headings, paragraphs, lists and small tables that run from sheet to sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
+
+HEAD, BODY, SMALL = 12.5, 10.0, 8.0
+_LEAD = 1.32  # line to line, in ems
+_FOOT = 6.0  # kept free above the lower margin for the sheet's number, mm
+
+
+class Flow:
+    """Writes downward, and goes on to the next sheet when one is full.
+
+    The first sheet may keep a column free at its right (`aside`); later sheets use the whole width.
+    """
+
+    def __init__(self, paper: Paper, foot: Callable[[int], None]) -> None:
+        self.paper = paper
+        self.foot = foot
+        self.y = MARGIN
+        self.wide = 0.0
+        self.aside_left = 0.0
+        self._full = paper.sheet_width - 2 * MARGIN
+        self._open = False
+
+    @property
+    def floor(self) -> float:
+        """The lowest place to write at, mm."""
+        return self.paper.sheet_height - MARGIN - _FOOT
+
+    def begin(self, aside: float = 0.0) -> None:
+        """The first of these sheets, with a free column of `aside` mm at its right."""
+        self._turn()
+        self.wide = self._full - (aside + 8 if aside else 0.0)
+        self.aside_left = MARGIN + self.wide + 8
+
+    def widen(self) -> None:
+        """From here on the whole width is needed: go on to a new sheet if a column stands at the right."""
+        if self.wide < self._full:
+            self._turn()
+
+    def end(self) -> None:
+        """Close the last sheet."""
+        if self._open:
+            self.foot(self.paper.page)
+            self._open = False
+
+    def need(self, height: float) -> None:
+        """Make sure that `height` mm are free below, on a new sheet if must be."""
+        if self.y + height > self.floor and self.y > MARGIN:
+            self._turn()
+
+    def rows_left(self, row: float, head: float) -> int:
+        """How many rows of a table with a head still fit on this sheet."""
+        return int((self.floor - self.y - head) / row)
+
+    def heading(self, text: str) -> None:
+        """A heading that stays with what follows it."""
+        self.need(22)
+        if self.y > MARGIN:
+            self.y += 3.0
+        for part in self.paper.wrapped(text, self.wide, HEAD, strong=True):
+            self.paper.words(MARGIN, self.y + 4, part, HEAD, strong=True)
+            self.y += 5.6
+        self.paper.rule(MARGIN, self.y, self.wide, 0.4)
+        self.y += 2.0
+
+    def subheading(self, text: str) -> None:
+        """A smaller heading."""
+        self.need(16)
+        self.y += 1.2
+        self.paper.words(MARGIN, self.y + 3.6, text, 11.0, strong=True)
+        self.y += 5.6
+
+    def paragraph(self, text: str, *, size: float = BODY, strong: bool = False, indent: float = 0.0) -> None:
+        """Wrapped text."""
+        step = size / POINTS_A_MM * _LEAD
+        for part in self.paper.wrapped(text, self.wide - indent, size, strong=strong):
+            self.need(step)
+            self.paper.words(MARGIN + indent, self.y + step * 0.78, part, size, strong=strong)
+            self.y += step
+        self.y += 1.0
+
+    def bullet(self, text: str) -> None:
+        """A line of a list, marked by a short dash."""
+        self.need(BODY / POINTS_A_MM * _LEAD)
+        self.paper.words(MARGIN + 1, self.y + BODY / POINTS_A_MM * _LEAD * 0.78, "\u2013", BODY)
+        self.paragraph(text, indent=5.0)
+
+    def numbered(self, number: int, title: str, says: str) -> None:
+        """A step of the work: its number in the margin, its title, and how."""
+        step = BODY / POINTS_A_MM * _LEAD
+        self.need(min(7.5 + step * len(self.paper.wrapped(says, self.wide - 8.0, BODY)), 60.0))
+        self.paper.words(MARGIN + 5.5, self.y + 3.7, str(number), 11.0, strong=True, anchor="end")
+        self.paragraph(title, strong=True, indent=8.0, size=10.5)
+        self.y -= 0.7
+        self.paragraph(says, indent=8.0)
+
+    def table(self, head: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float]) -> None:
+        """A small table; the first column wraps, the others stand at their right edge."""
+        size, step = 9.0, 4.2
+        lefts = [MARGIN + self.wide * sum(shares[:index]) for index in range(len(shares))]
+        rights = [left + self.wide * share for left, share in zip(lefts, shares, strict=True)]
+        self._row(head, rights, SMALL, 4.0)
+        self.paper.rule(MARGIN, self.y, self.wide, 0.2)
+        for row in rows:
+            lines = self.paper.wrapped(row[0], self.wide * shares[0] - 3, size)
+            self.need(step * len(lines) + 1.4)
+            top = self.y
+            self._row(row, rights, size, step, skip_first=True)
+            for index, line in enumerate(lines):
+                self.paper.words(MARGIN, top + 3.4 + index * step, line, size)
+            self.y = top + step * len(lines) + 1.0
+            self.paper.rule(MARGIN, self.y, self.wide, 0.1)
+            self.y += 0.3
+        self.y += 1.5
+
+    def _row(
+        self, cells: Sequence[str], rights: Sequence[float], size: float, step: float, *, skip_first: bool = False
+    ) -> None:
+        for index, (cell, right) in enumerate(zip(cells, rights, strict=True)):
+            if index == 0:
+                if not skip_first:
+                    self.paper.words(MARGIN, self.y + 3.2, cell, size)
+            else:
+                self.paper.words(right, self.y + 3.4, cell, size, anchor="end")
+        self.y += step + 0.8
+
+    def _turn(self) -> None:
+        self.end()
+        self.paper.add_page()
+        self._open = True
+        self.y, self.wide = MARGIN, self._full
