@@ -1,0 +1,118 @@
+"""Times the core on the demo order and prints a small table: `build/bench [ORDER.json]`.
+
+Milliseconds differ from machine to machine, so each line also says how many times as long it takes as a fixed
+loop of plain Python on the same machine. That ratio is what to compare between two versions.
+"""
+
+import argparse
+import json
+import subprocess
+import sys
+import time
+import tracemalloc
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+from typing import TYPE_CHECKING
+
+import environment
+
+if TYPE_CHECKING:
+    from drafting.order import Result
+
+DEMO = environment.ROOT / "assets" / "demo" / "order.json"
+ROUNDS = 7
+LOOPS = 200_000
+
+
+def calibration() -> float:
+    """The fixed loop: float arithmetic and a list, as geometry is made of."""
+    total, kept = 0.0, []
+    for step in range(LOOPS):
+        total += (step * 0.5 + 1.0) / (step + 1.0)
+        if step % 100 == 0:
+            kept.append(total)
+    return total + len(kept)
+
+
+def timed(what: Callable[[], object], rounds: int = ROUNDS) -> float:
+    """Median milliseconds of several rounds."""
+    taken = []
+    for _ in range(rounds):
+        start = time.perf_counter()
+        what()
+        taken.append((time.perf_counter() - start) * 1000)
+    return median(taken)
+
+
+def importing() -> object:
+    """Loads the core in a fresh Python."""
+    return subprocess.run([sys.executable, "-c", "import drafting.order"], check=True)
+
+
+def bare() -> object:
+    """Starts a fresh Python and does nothing."""
+    return subprocess.run([sys.executable, "-c", "pass"], check=True)
+
+
+def papers_apart(result: "Result") -> dict[str, Callable[[], object]]:
+    """Each paper's own writer; none but the draft when a check has stopped the rest."""
+    from drafting import documents as write  # noqa: PLC0415
+
+    found: dict[str, Callable[[], object]] = {"draft.json": lambda: write.draft_json(result)}
+    if result.plan is not None:
+        found["chalk-sheet.pdf"] = lambda: write.chalk_sheet_pdf(result, "A4")
+        found["pattern.pdf"] = lambda: write.pattern_pdf(result, "A4")
+        found["pattern.svg"] = lambda: write.pattern_svg(result)
+        found["cloth.svg"] = lambda: write.cloth_svg(result)
+    return found
+
+
+def measure(order_file: Path) -> None:
+    """Prints the table for one order."""
+    import drafting  # noqa: PLC0415 - loading it is one of the things timed
+    from drafting.documents import documents  # noqa: PLC0415
+    from drafting.order import read_order  # noqa: PLC0415
+
+    typed = json.loads(order_file.read_text(encoding="utf-8"))
+    order, problems = read_order(typed)
+    if order is None:
+        raise SystemExit("\n".join(problem.line() for problem in problems))
+    loop = timed(calibration)
+    result = drafting.make(order)
+    papers = documents(result)
+    lines = [
+        ("the fixed loop", loop),
+        ("import drafting.order", timed(importing) - timed(bare)),
+        ("read the order", timed(lambda: read_order(typed))),
+        ("draft it", timed(lambda: drafting.make(order))),
+        *((f"write {name}", timed(write, 3)) for name, write in papers_apart(result).items()),
+    ]
+    tracemalloc.start()
+    documents(drafting.make(order))
+    peak = tracemalloc.get_traced_memory()[1] / 1e6
+    tracemalloc.stop()
+    print(f"{order_file.name}, Python {sys.version.split()[0]}, median of {ROUNDS} rounds")
+    print(f"{'':28}{'ms':>9}{'loops':>9}")
+    for name, taken in lines:
+        print(f"{name:28}{taken:9.1f}{taken / loop:9.2f}")
+    print(f"{'memory at its peak':28}{peak:9.1f} MB")
+    for name, paper in sorted(papers.items()):
+        print(f"{'size of ' + name:28}{len(paper) / 1000:9.1f} kB")
+
+
+def main() -> int:
+    """Measures inside the project's own environment, going there first when called from outside."""
+    reader = argparse.ArgumentParser(prog="build/bench", description="Time the core.")
+    reader.add_argument("order", nargs="?", type=Path, default=DEMO)
+    reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
+    chosen = reader.parse_args()
+    if chosen.inside:
+        measure(chosen.order)
+        return 0
+    command = [str(environment.ensure("run")), str(Path(__file__)), "--inside", str(chosen.order.resolve())]
+    return subprocess.run(command, env=environment.surroundings(), check=False).returncode
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,233 @@
+"""Draws the outlines of eight bodies in every style, to be looked at: `build/look [--only WORD] [--out FOLDER]`.
+
+One sheet a style, eight bodies on it at one tenth, into out/look: `look.pdf` and a picture of each sheet. Beside each
+outline stand its main numbers, what was adjusted, and the checks that warn or stop.
+"""
+
+import argparse
+import itertools
+import shutil
+import subprocess
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import environment
+
+if TYPE_CHECKING:
+    from drafting.garments import SetOut
+    from drafting.render.pdf import Paper
+
+Settings = dict[str, Any]
+
+#: Survey medians and their like (handbook, section 2), with the few measures that make each body what it is.
+BODIES: dict[str, Settings] = {
+    "small woman": {"kind": "woman", "stature": 152, "bust_girth": 80},
+    "median woman": {
+        "kind": "woman", "stature": 162.8, "bust_girth": 90.1, "waist_girth": 71.7, "hip_girth": 96.4,
+        "upper_chest_girth": 88.2, "neck_girth": 31.5, "neck_base_girth": 34.5, "head_girth": 54.5,
+        "shoulder_width": 39.3, "back_neck_point_to_waist": 36.6, "side_neck_point_to_bust_point": 26.7,
+        "waist_to_hip": 21.9, "scye_depth": 18.5, "upper_arm_girth": 29, "elbow_girth": 23.8, "wrist_girth": 15.1,
+        "hand_girth": 18.6, "arm_length": 54.6, "waist_height": 105.5, "knee_height": 45.8,
+    },
+    "tall woman": {"kind": "woman", "stature": 178, "bust_girth": 96},
+    "full bust": {
+        "kind": "woman", "stature": 163, "bust_girth": 108, "waist_girth": 92, "hip_girth": 108,
+        "upper_chest_girth": 96, "side_neck_point_to_bust_point": 31.5,
+    },
+    "hip heavy": {"kind": "woman", "stature": 163, "bust_girth": 90, "waist_girth": 72, "hip_girth": 114},
+    "man": {"kind": "man", "stature": 176, "bust_girth": 99},
+    "child 6": {
+        "kind": "child", "age": 6, "stature": 117, "bust_girth": 60, "waist_girth": 53, "hip_girth": 64,
+        "head_girth": 51.5, "neck_girth": 27, "neck_base_girth": 30, "shoulder_width": 29, "arm_length": 39,
+        "upper_arm_girth": 19, "elbow_girth": 17.5, "wrist_girth": 12.5, "hand_girth": 15,
+    },
+    "child 12": {
+        "kind": "child", "age": 12, "stature": 152, "bust_girth": 75, "waist_girth": 64, "hip_girth": 81,
+        "head_girth": 54, "neck_girth": 30, "neck_base_girth": 33, "shoulder_width": 36, "arm_length": 51,
+        "upper_arm_girth": 24, "elbow_girth": 21.5, "wrist_girth": 14.5, "hand_girth": 17.5,
+    },
+}  # fmt: skip
+
+CLOTH: Settings = {"width": 150, "stretch_across": 40, "stretch_along": 20}
+
+#: Every value of every key of a style at least once, then some together. A second part changes the cloth.
+STYLES: list[tuple[Settings, Settings]] = [
+    *[({**style}, {}) for style in (
+        {}, {"fit": "close"}, {"fit": "loose"},
+        {"neck_height": 6}, {"neck_height": 22, "neck_layers": "folded"}, {"neck_height": 0}, {"neck_height": 3},
+        {"neck_half_width": 12}, {"neck_lean": 15}, {"neck_slant": 12}, {"neck_slant": 6, "neck_slant_side": "right"},
+        {"neck_lean": 10, "neck_slant": 8}, {"neck_opening": "centre_back"},
+        {"neck_opening": "centre_back", "neck_height": 0},
+        {"shoulder_slope": 12}, {"shoulder_slope": 28}, {"shoulder_drop": 4},
+        {"overarm_angle": 0}, {"overarm_angle": 10}, {"overarm_angle": 30}, {"overarm_angle": 30, "shoulder_slope": 12},
+        {"overarm_angle": 0, "shoulder_slope": 28},
+        {"sleeve_length": "elbow"}, {"sleeve_length": 5}, {"sleeve_length": 10}, {"sleeve_length": 15},
+        {"sleeve_length": 20}, {"sleeve_length": 10, "overarm_angle": 0}, {"sleeve_length": 10, "overarm_angle": 30},
+        {"sleeve_length": "elbow", "flare": "bell"}, {"sleeve_length": 20, "flare": "slight"},
+        {"narrowest_at": 0.35}, {"narrowest_at": 0.5}, {"narrowest_at": 0.7}, {"narrowest_at": 1},
+        {"narrowest_girth": 30}, {"flare": "slight"}, {"flare": "bell"}, {"flare": "wide"}, {"flare": 55},
+        {"flare": "slight", "narrowest_at": 0.35}, {"flare": "bell", "narrowest_at": 0.7},
+        {"flare": "wide", "narrowest_at": 0.35, "overarm_angle": 0}, {"flare": "wide", "overarm_angle": 30},
+        {"underarm": "deep"}, {"underarm": "deep", "underarm_above_waist": 5, "flare": "bell"},
+        {"underarm": "deep", "overarm_angle": 0, "flare": "slight"}, {"underarm": "deep", "body": "pegged"},
+        {"body": "flared"}, {"body": "pegged"}, {"body": "flared", "length": "ankle"}, {"hem_girth": 160},
+        {"hem_girth": 240, "length": "ankle", "flare": "wide", "overarm_angle": 0},
+        {"length": "hip"}, {"length": "mid_thigh"}, {"length": "mid_calf"}, {"length": "ankle"}, {"length": 52},
+        {"length": "hip", "body": "flared"}, {"length": "hip", "body": "pegged"},
+        {"length": "mid_calf", "body": "pegged", "slit": "none"}, {"slit": 20}, {"ease_bust": 14, "ease_waist": 30},
+        {"ease_bust": -2, "ease_hip": 20}, {"allowances": {"shoulder": 2.5, "side": 2.5, "hem": 5, "sleeve_end": 4}},
+        {"allowances": {"shoulder": 0.5, "side": 0.5, "hem": 1, "sleeve_end": 1, "neck_top": 2.5}, "flare": "bell"},
+        {"fit": "loose", "neck_height": 0, "sleeve_length": 10, "length": "hip", "body": "flared"},
+        {"fit": "close", "neck_lean": 15, "flare": "wide", "body": "pegged", "length": "ankle"},
+    )],
+    ({"flare": "bell"}, {"shrink_across": 10, "shrink_along": 10}),
+    ({"body": "flared", "neck_lean": 15}, {"shrink_across": 10, "shrink_along": 0}),
+    ({"neck_height": 0, "sleeve_length": 10}, {"shrink_across": 0, "shrink_along": 10}),
+    ({"fit": "close"}, {"stretch_across": 10, "stretch_along": 5}),
+    ({"neck_height": 0}, {"stretch_across": 10, "stretch_along": 5}),
+    ({"flare": "slight"}, {"stretch_across": 100, "stretch_along": 80}),
+]  # fmt: skip
+
+SHEET = (420.0, 372.0)  # mm of paper
+CELL = (105.0, 180.0)
+SCALE = 11.5
+DOTS_A_MM = 3.8
+
+
+def named(style: Settings, cloth: Settings) -> str:
+    """One line for a style and what is special about its cloth."""
+    return ", ".join(f"{key} {value}" for key, value in {**style, **cloth}.items()) or "as it comes"
+
+
+def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
+    """A draft, or the line that refuses it."""
+    from drafting.cloth import Cloth, read_cloth  # noqa: PLC0415 - inside the environment only
+    from drafting.garments import garments  # noqa: PLC0415
+    from drafting.measures import Person, read_person  # noqa: PLC0415
+
+    garment = garments()["cut_in_one"]
+    measures = {key: value for key, value in body.items() if key not in {"kind", "age"}}
+    person = Person(kind=body["kind"], age=body.get("age"), unit="cm", measures=measures)
+    read, problems = read_person(person)
+    facts, more = read_cloth(Cloth(**{**CLOTH, **cloth}), "cm")
+    if read is None or facts is None:
+        return None, "; ".join(problem.line() for problem in (*problems, *more))
+    choices, problems = garment.read_style(garment.style(**style), "cm", read)
+    if choices is None:
+        return None, "; ".join(problem.line() for problem in problems)
+    return garment.set_out(read, choices, facts), ""
+
+
+def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: Settings) -> None:
+    """One body: outline and words."""
+    from drafting import checks  # noqa: PLC0415
+
+    draft, refusal = set_out(BODIES[name], style, cloth)
+    paper.words(x + 2, y + 4, name, 9, strong=True)
+    lines = [refusal]
+    if draft is not None:
+        facts = draft.facts
+        shown = (
+            ("underarm_radius", "R"),
+            ("turn_radius", "turn"),
+            ("gap", "gap"),
+            ("arm_lift", "lift"),
+            ("slit", "slit"),
+        )
+        numbers = " ".join(f"{word} {facts[key] / 10:.1f}" for key, word in shown if facts.get(key, 9e9) < 9e8)
+        moved = "; ".join(
+            f"{a.what} {a.before:.1f} to {a.after:.1f}"
+            if a.unit != "mm"
+            else f"{a.what} {a.before / 10:.1f} to {a.after / 10:.1f}"
+            for a in draft.adjusted
+        )
+        judged = [c for c in checks.judge(draft, "cm") if c.result in {"warn", "stop"}]
+        told = "; ".join(f"{c.result.upper() if c.result == 'stop' else c.result} {c.id}" for c in judged)
+        lines = [numbers, moved, told]
+        if draft.pieces:
+            paper.draw(outline(draft), x + 5, y + 20)
+    at = y + 7.5
+    for line in lines:
+        for row in paper.wrapped(line, CELL[0] - 4, 5.5)[:3]:
+            paper.words(x + 2, at, row, 5.5)
+            at += 2.3
+
+
+def outline(draft: "SetOut") -> Any:
+    """Front with every mark, and the neck of the back where it differs, in mm of cloth."""
+    from drafting.drawing import Drawing, Stroke  # noqa: PLC0415
+    from drafting.geometry.point import Point  # noqa: PLC0415
+
+    front, back = draft.pieces
+    lines = [
+        Stroke(front.cut_line, "cut"), Stroke(front.stitch_line, "stitch"),
+        Stroke((Point(0, 0), Point(0, front.cut_line[-1].y)), "fold"),
+    ]  # fmt: skip
+    if back.cut_line != front.cut_line:
+        # The back has its own origin; it is laid on the front's side-neck level.
+        down = Point(0, front.levels["side_neck"] - back.levels["side_neck"])
+        lines += [Stroke(tuple(p + down for p in run), "level") for run in (back.cut_line, back.stitch_line)]
+    for y in front.levels.values():
+        lines.append(Stroke((Point(0, y), Point(120, y)), "level"))
+    lines += [Stroke((notch.inner, notch.outer + (notch.outer - notch.inner)), "notch") for notch in front.notches]
+    lines += [Stroke(clip, "clip") for clip in front.clips]
+    for anchor in front.anchors:
+        size = 5.0
+        corners = ((-size, -size), (size, -size), (size, size), (-size, size))
+        lines.append(Stroke(tuple(anchor.point + Point(*corner) for corner in corners), "mark", closed=True))
+    if back.opening > 0:
+        lines.append(Stroke((Point(0, 0), Point(0, back.opening)), "opening"))
+    for a, b in itertools.pairwise(front.trim):
+        lines.append(Stroke((a, b), "trim"))
+    return Drawing(tuple(lines), front.width, front.height, scale=SCALE)
+
+
+def look(folder: Path, only: str) -> None:
+    """Draws every sheet and a picture of each."""
+    import pypdfium2  # noqa: PLC0415
+
+    from drafting.render.pdf import Paper  # noqa: PLC0415
+
+    chosen = [(style, cloth) for style, cloth in STYLES if only in named(style, cloth)]
+    paper = Paper(SHEET, "Outlines to look at")
+    for style, cloth in chosen:
+        paper.add_page()
+        paper.words(5, 7, named(style, cloth), 13, strong=True)
+        for index, name in enumerate(BODIES):
+            cell(paper, index % 4 * CELL[0], 10 + index // 4 * CELL[1], name, style, cloth)
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    whole = folder / "look.pdf"
+    whole.write_bytes(paper.finish())
+    document = pypdfium2.PdfDocument(whole)
+    for number, (style, cloth) in enumerate(chosen, 1):
+        words = "-".join("".join(c if c.isalnum() else " " for c in named(style, cloth)).split())[:60]
+        picture = document[number - 1].render(scale=DOTS_A_MM * mm_a_point())
+        picture.to_pil().save(folder / f"{number:02d}-{words}.png")
+    print(f"{len(chosen)} styles on {len(BODIES)} bodies are in {folder}")
+
+
+def mm_a_point() -> float:
+    """Millimetres in a point, from the one module that knows inches."""
+    from drafting.units import INCH  # noqa: PLC0415
+
+    return INCH / 72
+
+
+def main() -> int:
+    """Draws inside the project's own environment, going there first when called from outside."""
+    reader = argparse.ArgumentParser(prog="build/look", description="Draw eight bodies in every style.")
+    reader.add_argument("--only", default="", help="only styles whose line holds this")
+    reader.add_argument("--out", type=Path, default=environment.ROOT / "out" / "look")
+    reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
+    chosen = reader.parse_args()
+    if chosen.inside:
+        look(chosen.out, chosen.only)
+        return 0
+    command = [str(environment.ensure("test")), str(Path(__file__)), "--inside", "--only", chosen.only,
+               "--out", str(chosen.out.resolve())]  # fmt: skip
+    return subprocess.run(command, env=environment.surroundings(), check=False).returncode
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,303 @@
+"""`draft.json`: the public record of a draft, as models that write its JSON Schema themselves. Lengths in mm."""
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from drafting.chalk import PieceMarks
+from drafting.geometry.point import Point
+from drafting.order import Result
+from drafting.pieces import Piece
+
+
+class _Record(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class MarkRecord(_Record):
+    """One mark: exact place, what the tape says, its number in chalking, how the line reaches it."""
+
+    id: str
+    label: str
+    kind: str
+    x: float
+    y: float
+    across: str
+    down: str
+    order: int
+    joins: Literal["straight", "curve"]
+
+
+class NotchRecord(_Record):
+    """A notch: `at` along its seam's stitching line; x and y on the cutting line."""
+
+    seam: str
+    id: str
+    at: float
+    x: float
+    y: float
+
+
+class SewnTo(_Record):
+    """The other side of a seam."""
+
+    piece: str
+    seam: str
+
+
+class SeamRecord(_Record):
+    """A seam's length along the stitching line and its other side."""
+
+    name: str
+    length: float
+    sewn_to: SewnTo
+    ease: float
+
+
+class ProofRecord(_Record):
+    """A check length between two chalked marks."""
+
+    start: str = Field(alias="from")
+    end: str = Field(alias="to")
+    length: float
+    reads: str
+
+
+class TrimRecord(_Record):
+    """A point of a slanted neck edge on the opened-out piece; x is positive towards the low side."""
+
+    x: float
+    y: float
+    across: str
+    down: str
+
+
+class PieceRecord(_Record):
+    """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin."""
+
+    name: str
+    cut: int
+    on_fold: bool
+    levels: dict[str, float]
+    stitch_line: list[tuple[float, float]]
+    cut_line: list[tuple[float, float]]
+    marks: list[MarkRecord]
+    notches: list[NotchRecord]
+    clips: list[tuple[float, float]]
+    seams: list[SeamRecord]
+    proofs: list[ProofRecord]
+    opening: float
+    slit: float
+    trim: list[TrimRecord]
+    trim_side: str
+
+
+class GirthRecord(_Record):
+    """A finished girth; body and ease are null where it goes round nothing in particular."""
+
+    at: str
+    girth: float
+    body: float | None
+    ease: float | None
+    after_rounding: float | None
+
+
+class EstimateRecord(_Record):
+    """A measure that was not taken, and its spread (one standard deviation)."""
+
+    measure: str
+    value: float
+    sd: float
+
+
+class AdjustedRecord(_Record):
+    """What the draft moved by itself. `from` and `to` are in `unit`."""
+
+    what: str
+    before: float = Field(alias="from")
+    after: float = Field(alias="to")
+    unit: str
+    why: str
+
+
+class CheckRecord(_Record):
+    """A check. `fix` says the ways out in words; `set` gives, for each, the order keys that it sets."""
+
+    id: str
+    result: Literal["pass", "shown", "caution", "warn", "stop"]
+    value: float | None
+    limit: float | None
+    unit: str
+    says: str
+    fix: list[str]
+    set: list[dict[str, Any]]
+
+
+class PlaceRecord(_Record):
+    """Where a piece's origin lies on the cloth: x from the fold, y from the cut end."""
+
+    piece: str
+    x: float
+    y: float
+    turned: int
+    mirrored: bool
+
+
+class LayoutRecord(_Record):
+    """The pieces on the cloth."""
+
+    fold: str
+    cloth_width: float
+    length: float
+    bound: float
+    use: float
+    places: list[PlaceRecord]
+
+
+class StepRecord(_Record):
+    """One step at the table."""
+
+    order: int
+    piece: str
+    title: str
+    says: str
+    marks: list[str]
+
+
+class DraftFile(_Record):
+    """The whole of draft.json, version 1."""
+
+    format: Literal["foldmark-draft"] = "foldmark-draft"
+    version: Literal[1] = 1
+    garment: str
+    title: str
+    result: Literal["pass", "warn", "stop"]
+    pieces: list[PieceRecord]
+    finished: list[GirthRecord]
+    estimates: list[EstimateRecord]
+    adjusted: list[AdjustedRecord]
+    checks: list[CheckRecord]
+    warnings: list[str]
+    layout: LayoutRecord | None
+    chalk: list[StepRecord]
+
+
+def _mm(value: float) -> float:
+    # Nine places: far below the millionth that two platforms may differ by, and no longer than needed.
+    return round(value, 9) + 0.0
+
+
+def _pair(point: Point) -> tuple[float, float]:
+    return _mm(point.x), _mm(point.y)
+
+
+def draft_file(result: Result) -> DraftFile:
+    """The record of a result. A draft that stops keeps its outlines but has no marks and no steps."""
+    marked = {m.piece: m for m in result.plan.pieces} if result.plan else {}
+    plans = [p for p in (result.plan, result.stitch_plan) if p is not None]
+    return DraftFile(
+        garment=result.order.garment,
+        title=result.order.title,
+        result=result.outcome,
+        pieces=[_piece(piece, marked.get(piece.name), result) for piece in result.draft.pieces],
+        finished=[
+            GirthRecord(
+                at=g.at,
+                girth=_mm(g.girth),
+                body=_mm(g.body) if g.body else None,
+                ease=_mm(g.ease) if g.body else None,
+                after_rounding=_mm(g.after_rounding) if result.plan else None,
+            )
+            for g in result.girths
+        ],
+        estimates=[EstimateRecord(measure=e.measure, value=_mm(e.value), sd=_mm(e.sd)) for e in result.estimates],
+        adjusted=[
+            AdjustedRecord.model_validate(
+                {"what": a.what, "from": _mm(a.before), "to": _mm(a.after), "unit": a.unit, "why": a.why}
+            )
+            for a in result.draft.adjusted
+        ],
+        checks=[
+            CheckRecord(
+                id=c.id,
+                result=c.result,
+                value=None if c.value is None else _mm(c.value),
+                limit=None if c.limit is None else _mm(c.limit),
+                unit=c.unit,
+                says=c.says,
+                fix=[way.says for way in c.ways_out],
+                set=[dict(way.changes) for way in c.ways_out],
+            )
+            for c in result.checks
+        ],
+        warnings=[problem.line() for problem in result.warnings],
+        layout=None
+        if result.layout is None
+        else LayoutRecord(
+            fold=result.layout.fold,
+            cloth_width=_mm(result.layout.cloth_width),
+            length=_mm(result.layout.length),
+            bound=_mm(result.layout.bound),
+            use=_mm(result.layout.use),
+            places=[
+                PlaceRecord(piece=p.piece, x=_mm(p.x), y=_mm(p.y), turned=p.turned, mirrored=p.mirrored)
+                for p in result.layout.places
+            ],
+        ),
+        chalk=[
+            StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks))
+            for p in plans
+            for s in p.steps
+        ],
+    )
+
+
+def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceRecord:
+    tape = result.ready.tape
+    return PieceRecord(
+        name=piece.name,
+        cut=piece.cut,
+        on_fold=piece.on_fold,
+        levels={key: _mm(value) for key, value in piece.levels.items()},
+        stitch_line=[_pair(p) for p in piece.stitch_line],
+        cut_line=[_pair(p) for p in piece.cut_line],
+        marks=[
+            MarkRecord(
+                id=m.id,
+                label=m.label,
+                kind=m.kind,
+                x=_mm(m.point.x),
+                y=_mm(m.point.y),
+                across=m.across.text,
+                down=m.down.text,
+                order=m.order,
+                joins=m.joins,
+            )
+            for m in (marked.marks if marked else ())
+        ],
+        notches=[
+            NotchRecord(seam=n.seam, id=n.id, at=_mm(n.at), x=_mm(n.outer.x), y=_mm(n.outer.y)) for n in piece.notches
+        ],
+        clips=[_pair(outer) for outer, _ in piece.clips],
+        seams=[
+            SeamRecord(
+                name=e.name,
+                length=_mm(e.stitch.length()),
+                ease=_mm(e.ease),
+                sewn_to=SewnTo(piece=e.sewn_to[0], seam=e.sewn_to[1]),
+            )
+            for e in piece.edges
+            if e.sewn_to is not None
+        ],
+        proofs=[
+            ProofRecord.model_validate({"from": p.start, "to": p.end, "length": _mm(p.length), "reads": p.reads.text})
+            for p in (marked.proofs if marked else ())
+        ],
+        opening=_mm(piece.opening),
+        slit=_mm(piece.slit),
+        trim=[
+            TrimRecord(x=_mm(p.x), y=_mm(p.y), across=tape.reading(abs(p.x)).text, down=tape.reading(p.y).text)
+            for p in piece.trim
+        ],
+        trim_side=piece.trim_side,
+    )

@@ -1,0 +1,232 @@
+"""An order in, a result out: the core's front door.
+
+`read_order` turns plain data into an Order or into problems with their fields; `make` drafts it. Both are pure.
+"""
+
+import json
+from dataclasses import dataclass, replace
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from drafting import checks, ways_out
+from drafting.chalk import ChalkPlan, plan
+from drafting.cloth import Cloth, ClothFacts, read_cloth
+from drafting.garments import Garment, SetOut, garments
+from drafting.layout import Layout, lay
+from drafting.measures import Body, Estimate, Person, read_person
+from drafting.pieces import FinishedGirth
+from drafting.problems import Check, Problem
+from drafting.rounding import after_rounding
+from drafting.units import Tape, say_length
+
+FORMAT: Literal["foldmark-order"] = "foldmark-order"
+VERSION: Literal[1] = 1
+TITLE_LIMIT = 2000
+
+
+class TapeChoice(BaseModel):
+    """The tape in hand, which line is chalked, and how near straight joins between marks keep to it (mm)."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    unit: Literal["in", "cm"] = "cm"
+    step: Literal["1/8", "1/4", "0.5", "0.1"] = "0.5"
+    line: Literal["cut", "stitch", "both"] = "cut"
+    join_within: float = Field(default=3.0, ge=0.5, le=10.0, allow_inf_nan=False)
+
+
+class Order(BaseModel):
+    """One garment for one person on one cloth, as typed. See README for every key."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    format: Literal["foldmark-order"] = FORMAT
+    version: Literal[1] = VERSION
+    title: str = Field(default="", max_length=TITLE_LIMIT)
+    person: Person
+    garment: str = "cut_in_one"
+    style: dict[str, Any] = Field(default_factory=dict)
+    cloth: Cloth
+    tape: TapeChoice = TapeChoice()
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """An order whose every field has been read: what setting-out needs."""
+
+    garment: Garment
+    body: Body
+    choices: Any
+    cloth: ClothFacts
+    tape: Tape
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A draft with all that follows from it. `plan` and `layout` are None when withheld or when nothing fits.
+
+    `warnings` are problems that did not refuse the order; `stitch_plan` is there when both lines were asked for.
+    """
+
+    order: Order
+    ready: Ready
+    draft: SetOut
+    checks: tuple[Check, ...]
+    warnings: tuple[Problem, ...]
+    girths: tuple[FinishedGirth, ...]
+    layout: Layout | None
+    plan: ChalkPlan | None
+    stitch_plan: ChalkPlan | None = None
+
+    @property
+    def estimates(self) -> tuple[Estimate, ...]:
+        """The measures this garment is set out from that were not taken."""
+        uses = self.ready.garment.uses
+        return tuple(estimate for estimate in self.ready.body.estimates if estimate.measure in uses)
+
+    @property
+    def outcome(self) -> Literal["pass", "warn", "stop"]:
+        """The worst result among the checks."""
+        results = {check.result for check in self.checks}
+        return "stop" if "stop" in results else "warn" if "warn" in results else "pass"
+
+
+def read_order(typed: Any) -> tuple[Order | None, tuple[Problem, ...]]:
+    """Reads plain data (from JSON) into an order. Refusing problems give None; warnings come beside an order.
+
+    Every field is read, so all problems of one kind are told at once.
+    """
+    if not isinstance(typed, dict):
+        return None, (Problem("order", "order", "refuse", "this is not an order", "give one object in braces"),)
+    try:
+        order = Order.model_validate(typed)
+    except ValidationError as error:
+        return None, _problems(error, "")
+    ready, problems = prepare(order)
+    return (None if ready is None else order), problems
+
+
+def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
+    """Reads every field of an order for its garment: measures, cloth, tape, then style, which needs the body."""
+    problems: list[Problem] = []
+    garment = garments().get(order.garment)
+    if garment is None:
+        known = ", ".join(garments())
+        problems.append(_refusal("garment", f'"{order.garment[:40]}" is not a garment here', f"choose {known}"))
+    if (order.tape.unit == "in") != (order.tape.step in {"1/8", "1/4"}):
+        steps = "1/8 or 1/4" if order.tape.unit == "in" else "0.5 or 0.1"
+        wrong = f"a tape in {order.tape.unit} has no steps of {order.tape.step}"
+        problems.append(_refusal("tape.step", wrong, f"choose {steps}"))
+    body, found = read_person(order.person)
+    problems.extend(found)
+    cloth, found = read_cloth(order.cloth, order.person.unit)
+    problems.extend(found)
+    choices = None
+    if garment is not None:
+        try:
+            style = garment.style.model_validate(order.style)
+        except ValidationError as error:
+            problems.extend(_problems(error, "style"))
+        else:
+            if body is not None:
+                choices, found = garment.read_style(style, order.person.unit, body)
+                problems.extend(found)
+    refused = any(problem.severity == "refuse" for problem in problems)
+    if refused or garment is None or body is None or cloth is None or choices is None:
+        return None, tuple(problems)
+    return Ready(garment, body, choices, cloth, Tape(order.tape.unit, order.tape.step)), tuple(problems)
+
+
+def make(order: Order, *, with_ways_out: bool = True) -> Result:
+    """Drafts an order: sets out, checks, lays on the cloth and plans the chalking.
+
+    `with_ways_out=False` leaves the ways out of checks empty, for a quick look while somebody types. Raises
+    ValueError for an order that `read_order` refuses.
+    """
+    ready, warnings = prepare(order)
+    if ready is None:
+        raise ValueError("; ".join(problem.line() for problem in warnings))
+    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    judged = checks.judge(draft, order.person.unit)
+    if with_ways_out:
+        judged = _with_ways_out(order, draft, judged)
+    stopped = any(check.result == "stop" for check in judged)
+    layout = lay(draft.pieces, ready.cloth) if draft.pieces else None
+    girths = draft.girths
+    chalk = stitch = None
+    if not stopped:
+        line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
+        chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line)
+        if order.tape.line == "both":
+            stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch")
+        girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
+        judged = (*judged, _rounding_effect(girths, order))
+    return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch)
+
+
+def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> tuple[Check, ...]:
+    typed = order.model_dump(mode="json")
+    words = checks.Words(order.person.unit)
+
+    def judge(data: dict[str, Any]) -> tuple[Check, ...] | None:
+        ready, _ = prepare(Order.model_validate(data))
+        if ready is None:
+            return None
+        attempt = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+        return checks.judge(attempt, order.person.unit)
+
+    return tuple(
+        replace(check, ways_out=ways_out.find(typed, draft, check, judged, judge, words))
+        if check.result in {"warn", "stop"}
+        else check
+        for check in judged
+    )
+
+
+def _rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
+    worst = max(girths, key=lambda girth: abs(girth.after_rounding - girth.girth))
+    change = worst.after_rounding - worst.girth
+    unit = order.person.unit
+    if abs(change) < 0.5:
+        says = "Reading the tape in its steps changes no girth that can be seen."
+    else:
+        more = "larger" if change > 0 else "smaller"
+        amount = say_length(abs(change), unit) if unit == "cm" else f"{abs(change):.0f} mm"
+        says = f"Reading the tape in its steps makes the {worst.label} {amount} {more}; no girth changes by more."
+    return Check("rounding_effect", "shown", says, change, None)
+
+
+def _refusal(field: str, wrong: str, fix: str) -> Problem:
+    return Problem("order", field, "refuse", wrong, fix)
+
+
+def _problems(error: ValidationError, folder: str) -> tuple[Problem, ...]:
+    """Plain sentences for what the data's form gets wrong; one for each field."""
+    found: dict[str, Problem] = {}
+    for detail in error.errors():
+        path = [
+            str(part)
+            for part in detail["loc"]
+            if str(part) not in {"float", "int", "str", "function-before[_clean(), str]"}
+        ]
+        field = ".".join(([folder] if folder else []) + path) or "order"
+        kind, given = detail["type"], json.dumps(detail.get("input"), default=str, ensure_ascii=False)[:60]
+        if kind == "extra_forbidden":
+            wrong, fix = "this key is not known", "correct its spelling or take it out"
+        elif kind == "missing":
+            wrong, fix = "this is missing", "give it"
+        elif kind == "literal_error":
+            wrong, fix = f"{given} cannot be chosen here", f"choose {detail['ctx']['expected']}"
+        elif kind.startswith(("greater", "less", "finite")):
+            wrong, fix = f"{given} is out of reach", _bounds(detail)
+        elif kind == "string_too_long":
+            wrong, fix = "this text is too long to print", f"keep it under {detail['ctx']['max_length']} characters"
+        else:
+            wrong, fix = f"{given} is not of the kind that belongs here", "see the keys of an order in the README"
+        found.setdefault(field, _refusal(field, wrong, fix))
+    return tuple(found.values())
+
+
+def _bounds(detail: Any) -> str:
+    limits = detail.get("ctx", {})
+    words = {"ge": "at least", "gt": "more than", "le": "at most", "lt": "less than"}
+    return "give " + (" and ".join(f"{words[k]} {v:g}" for k, v in limits.items() if k in words) or "a number")
