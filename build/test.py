@@ -1,5 +1,7 @@
-"""Sets up and proves the project: `build/test`, or `build/test -k units` for a part of the tests alone,
-`build/test --long` for the proofs that take too long for every day.
+"""Sets up and proves the project.
+
+`build/test` alone proves everything; `build/test -k units` runs a part of the tests, `build/test --long` the proofs
+that take too long for every day.
 
 Without options: style (ruff), form (ruff format), types (mypy), the tests (pytest), and the drafting core inside
 Pyodide against this Python. Every part runs even when an earlier one fails; the command fails if any part does.
