@@ -134,6 +134,16 @@ UNDERARM_CURVE_SHARE: Final = 0.6
 #: its allowance, and the sleeve is a cap. Our choice.
 CAP_NEARER_THAN: Final = 50.0
 CAP_NEARER_LEAST: Final = 47.0
+#: Handles of the under line as shares of its chord: from the underarm corner, and at a narrowest place from which it
+#: turns out into a flare. At the end of a plain sleeve only the last bit turns square (mm, or a share of the chord),
+#: so that there is room at the elbow. Our choice, from looking at the outlines of eight bodies.
+UNDER_LINE_BEGINS: Final = 0.35
+UNDER_LINE_TURN: Final = 0.4
+UNDER_LINE_SQUARE: Final = 60.0
+UNDER_LINE_SQUARE_SHARE: Final = 0.18
+#: Handles of the flared edge, at the narrowest place and at the end, as shares of its chord. Our choice: longer ones
+#: make the end tuck back under.
+BELL_HANDLES: Final = (0.42, 0.25)
 #: A short sleeve whose under line would turn with less than this radius is a cap. Our choice: the least for allowances.
 UNDER_LINE_LEAST: Final = 30.0
 #: A cap's opening goes round the upper arm with this to spare. Our choice.

@@ -153,16 +153,15 @@ def column(body: Body, choices: Choices, half_width: float, height: float, over:
     return Neck(half_width, height, False, Path.of(top), side, foot, Point(side_neck(body), 0.0), radius_of_curve)
 
 
-def scoop(body: Body, choices: Choices, half_width: float, depth: float) -> Neck:
+def scoop(body: Body, choices: Choices, half_width: float, depth: float, outward: Point) -> Neck:
     """A scooped neck edge: square to the fold at `depth`, square to the shoulder line as it is drawn at `half_width`.
 
-    `curve_radius` is infinite, since there is no curve out of a column.
+    `outward` is the unit vector square to that line, up and out. `curve_radius` is infinite: no curve leaves a column.
     """
     foot = column_foot(body, choices, half_width)
     fold = Point(0.0, depth)
     # The two square ends meet in `corner`. A shallow edge runs level and then turns in a circle, which takes an
     # allowance where a single curve would turn too sharply; a deep one is a single curve.
-    outward = (shoulder(body, choices, half_width).corner - foot).unit().left()
     leg = (foot.y - depth) / outward.y
     corner = foot - outward * leg
     if leg < corner.x * SCOOP_SHALLOW:
@@ -187,10 +186,14 @@ def scooped_pair(
     back_depth = sources.SCOOP_BACK * grown
     start = choices.neck_half_width or side_neck(body) + sources.SCOOP_OUTSIDE * grown
 
+    square: dict[float, Point] = {}  # square to the shoulder line, by half width
+
     def ring(width: float, front_depth: float) -> tuple[Neck, Neck, float]:
+        if width not in square:
+            square[width] = (shoulder(body, choices, width).corner - column_foot(body, choices, width)).unit().left()
         foot = column_foot(body, choices, width).y
-        front = scoop(body, choices, width, front_depth + foot)
-        back = scoop(body, choices, width, back_depth + foot)
+        front = scoop(body, choices, width, front_depth + foot, square[width])
+        back = scoop(body, choices, width, back_depth + foot, square[width])
         return front, back, 2 * (front.top.length() + back.top.length())
 
     found = ring(start, shallow)

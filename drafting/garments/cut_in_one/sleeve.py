@@ -148,7 +148,12 @@ def sleeve(over: Overarm, corner: Point, length: float, share: float, girth: flo
     top = over.at(length)
     narrow = over.at(reach) + over.below * half
     chord = corner.distance(narrow)
-    inner = Cubic(corner, corner.between(narrow, 0.35), narrow - over.along * (0.4 * chord), narrow)
+    # A sleeve that is narrowest at its end runs straight there and turns square only at last, so that it keeps its room
+    # at the elbow; one that turns into a flare does so in one easy curve.
+    square = sources.UNDER_LINE_TURN * chord
+    if share == 1.0:
+        square = min(square, max(sources.UNDER_LINE_SQUARE, sources.UNDER_LINE_SQUARE_SHARE * chord))
+    inner = Cubic(corner, corner.between(narrow, sources.UNDER_LINE_BEGINS), narrow - over.along * square, narrow)
     rest = length - reach
     if flare <= 0.0:
         under_end = top + over.below * half
@@ -161,7 +166,8 @@ def sleeve(over: Overarm, corner: Point, length: float, share: float, girth: flo
     under_end = end[-1].end
     outward = (under_end - centre).unit()
     span = narrow.distance(under_end)
-    bell = Cubic(narrow, narrow + over.along * (0.42 * span), under_end - outward * (0.25 * span), under_end)
+    bell = Cubic(narrow, narrow + over.along * (sources.BELL_HANDLES[0] * span),
+                 under_end - outward * (sources.BELL_HANDLES[1] * span), under_end)  # fmt: skip
     return Sleeve(share, top, tuple(end), _inward([inner, bell]), narrow, girth, 2 * radius * flare, flare, False)
 
 
