@@ -1,0 +1,397 @@
+"""Everything that can happen, one record for each. `app.update` says what follows.
+
+A garment or person that an action is about is always named, so that a late answer or a double tap cannot touch another.
+"""
+
+from dataclasses import dataclass
+
+from app.state import Drafted, FrozenDraft, Kind, Light, Line, Paper, Place, Tape
+from drafting.units import Unit
+
+
+class Action:
+    """Something that happened: a tap, typed text, an answer from outside."""
+
+    __slots__ = ()
+
+
+# ---- Where one is --------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Go(Action):
+    """Go to a place."""
+
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Routed(Action):
+    """The browser's address changed: its back button, a link, or an answer to our own going."""
+
+    route: str
+
+
+# ---- Saved records --------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded(Action):
+    """What was saved has been read. `route` is the address the app was opened at. None: nothing was saved."""
+
+    book: str | None
+    frozen: dict[str, str]
+    revisions: dict[str, int]
+    route: str
+
+
+@dataclass(frozen=True, slots=True)
+class LoadFailed(Action):
+    """What was saved could not be read."""
+
+    words: str
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class Saved(Action):
+    """A record was saved under this revision."""
+
+    key: str
+    revision: int
+
+
+@dataclass(frozen=True, slots=True)
+class NotSaved(Action):
+    """A record could not be saved; `stale` when another tab was first."""
+
+    words: str
+    stale: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedElsewhere(Action):
+    """Another tab saved a record."""
+
+    key: str
+    revision: int
+
+
+# ---- People ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AddPerson(Action):
+    """Add a person, for a garment when one is named."""
+
+    garment: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CopyPerson(Action):
+    """Copy a person with every measure."""
+
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeletePerson(Action):
+    """Delete a person; can be undone."""
+
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChoosePerson(Action):
+    """Make the garment for this person; an empty id lets the person be chosen anew."""
+
+    garment: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeName(Action):
+    """Text typed as the name."""
+
+    person: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeAge(Action):
+    """Text typed as the age."""
+
+    person: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeTakenOn(Action):
+    """Text typed as the day the measures were taken."""
+
+    person: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakeToday(Action):
+    """The measures were taken today."""
+
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseKind(Action):
+    """Woman, man or child."""
+
+    person: str
+    kind: Kind
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseUnit(Action):
+    """The unit of this person's bare numbers; new people start with it too. What was typed stays the same length."""
+
+    person: str
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class TypeMeasure(Action):
+    """Text typed as a measure."""
+
+    person: str
+    measure: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class FocusMeasure(Action):
+    """A measure's field took the focus: the figure shows its place."""
+
+    measure: str
+
+
+# ---- Garments -------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AddGarment(Action):
+    """Add a garment, for a person when one is named."""
+
+    person: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AddDemo(Action):
+    """Add the person and the garment made up for trying the app out. `order` is the demo order's text."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class TryDemo(Action):
+    """Somebody wants to try the app with the demo."""
+
+
+@dataclass(frozen=True, slots=True)
+class CopyGarment(Action):
+    """Copy a garment, without its chalking."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeleteGarment(Action):
+    """Delete a garment; can be undone."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeTitle(Action):
+    """Text typed as the garment's name."""
+
+    garment: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetStyle(Action):
+    """A choice or typed text for one style key; None takes the key out, so that its default holds."""
+
+    garment: str
+    key: str
+    text: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class UsePreset(Action):
+    """Start from one of our own presets: its choices replace those it names."""
+
+    garment: str
+    preset: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetCloth(Action):
+    """A choice or typed text for one key of the cloth; None takes the key out."""
+
+    garment: str
+    key: str
+    text: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetTape(Action):
+    """The tape in hand, by its smallest step."""
+
+    garment: str
+    tape: Tape
+
+
+@dataclass(frozen=True, slots=True)
+class SetLine(Action):
+    """Which line is chalked."""
+
+    garment: str
+    line: Line
+
+
+@dataclass(frozen=True, slots=True)
+class TakeWayOut(Action):
+    """Apply a way out: the dotted order keys it sets."""
+
+    garment: str
+    changes: tuple[tuple[str, float | str | None], ...]
+
+
+# ---- The draft ------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class DraftCame(Action):
+    """The core answered."""
+
+    drafted: Drafted
+
+
+@dataclass(frozen=True, slots=True)
+class LightMark(Action):
+    """A mark of the drawing was tapped; an empty id puts the light out."""
+
+    mark: str
+
+
+# ---- Chalk ----------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class StartChalking(Action):
+    """Freeze the draft and begin to chalk, or go on where it was left."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class DraftAgain(Action):
+    """Leave the frozen draft and take a new one; can be undone."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class Froze(Action):
+    """The draft for chalking is ready."""
+
+    garment: str
+    frozen: FrozenDraft
+
+
+@dataclass(frozen=True, slots=True)
+class MarkDone(Action):
+    """This item of the chalking is done; go on to the next. `item` is the one shown, so that a double tap is one."""
+
+    garment: str
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChalkBack(Action):
+    """Look at the item before this one again."""
+
+    garment: str
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChalkAt(Action):
+    """Go to an item of the chalking."""
+
+    garment: str
+    item: str
+
+
+# ---- Paper ----------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SetPaper(Action):
+    """The sheets in the printer."""
+
+    garment: str
+    paper: Paper
+
+
+@dataclass(frozen=True, slots=True)
+class AskFile(Action):
+    """Make one of the files and offer it for saving."""
+
+    garment: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class FileOffered(Action):
+    """The file was handed to the device."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class FileFailed(Action):
+    """The file could not be made or handed over."""
+
+    words: str
+
+
+# ---- The app itself -------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SetLight(Action):
+    """Light, dark, or as the device has it."""
+
+    light: Light
+
+
+@dataclass(frozen=True, slots=True)
+class UndoLast(Action):
+    """Put back what the notice offers to put back."""
+
+
+@dataclass(frozen=True, slots=True)
+class CloseNotice(Action):
+    """The notice has been read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Troubled(Action):
+    """Something failed that should not."""
+
+    report: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveTrouble(Action):
+    """Go on after a failure, from home."""

@@ -1,0 +1,77 @@
+"""What the app asks of the world outside it, as plain records: `app.update` returns them, `app.effects` does them."""
+
+from dataclasses import dataclass
+
+
+class Ask:
+    """Something to be done outside the state."""
+
+    __slots__ = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Load(Ask):
+    """Read what is saved; `route` is where the app was opened."""
+
+    route: str
+
+
+@dataclass(frozen=True, slots=True)
+class SaveBook(Ask):
+    """Save the newest book, a moment later so that fast typing is saved once."""
+
+
+@dataclass(frozen=True, slots=True)
+class SaveFrozen(Ask):
+    """Save the frozen draft of a garment now."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class RemoveFrozen(Ask):
+    """Remove the frozen draft of a garment from the device."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draft(Ask):
+    """Draft a garment: quickly, then with its ways out when `full`. A newer asking puts an older one aside."""
+
+    garment: str
+    full: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Freeze(Ask):
+    """Make the draft that is to be chalked and send it back."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class GoTo(Ask):
+    """Show this address in the browser, so that its back button comes back here."""
+
+    route: str
+
+
+@dataclass(frozen=True, slots=True)
+class MakeFile(Ask):
+    """Make one file of a garment and hand it to the device."""
+
+    garment: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadDemo(Ask):
+    """Read the demo order that comes with the app."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadDay(Ask):
+    """Ask the calendar for today, for a person's measures."""
+
+    person: str

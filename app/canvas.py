@@ -1,0 +1,228 @@
+"""From drafting's neutral drawing (mm) to the shapes of a Flet canvas (px).
+
+All strokes of one role become one path, so that a whole piece is a few dozen shapes. Points nearer to their line than
+an eighth of a pixel are left out: the outline stays within that of the draft, and what travels to the screen is small.
+"""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+import flet as ft
+import flet.canvas as cv
+
+from app.theme import FONT, STRONG, Look, see_through
+from drafting.drawing import INKS, Drawing, Label, Role, Stroke
+from drafting.geometry.point import Point
+
+Place = tuple[float, float]
+
+#: How far a drawn line may lie from the draft, px at the size that fits the screen.
+NEAR = 0.12
+#: The size of the plain words of a drawing, px, when its scale comes from `drawing_scale`; and of those words in mm of
+#: paper (drafting.drawing's own size of words).
+WORD_PX = 13.0
+WORD_MM = 2.7
+_LEAST_LINE = 1.0
+_LEAST_LETTER = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How mm of cloth become px: `scale` px a millimetre, then moved by (`across`, `down`) px."""
+
+    scale: float
+    across: float
+    down: float
+
+    def px(self, x: float, y: float) -> Place:
+        """The place on the canvas of a place on the cloth."""
+        return x * self.scale + self.across, y * self.scale + self.down
+
+    def mm(self, x: float, y: float) -> Place:
+        """The place on the cloth of a place on the canvas."""
+        return (x - self.across) / self.scale, (y - self.down) / self.scale
+
+
+def fit(drawing: Drawing, width: float, height: float, margin: float = 8.0) -> Fit:
+    """Fit a drawing into a box of px, in its middle, with a margin all round."""
+    room_x, room_y = max(width - 2 * margin, 1.0), max(height - 2 * margin, 1.0)
+    scale = min(room_x / max(drawing.width, 1e-9), room_y / max(drawing.height, 1e-9))
+    across = (width - drawing.width * scale) / 2 - drawing.left * scale
+    down = (height - drawing.height * scale) / 2 - drawing.top * scale
+    return Fit(scale, across, down)
+
+
+def drawing_scale(wide: float, high: float, width: float, height: float, words: float = WORD_PX) -> float:
+    """The scale to ask drafting.drawing for, so that its words come out `words` px high.
+
+    `wide` and `high` are the piece or the cloth in mm, `width` and `height` the room on the screen in px.
+    """
+    return words / WORD_MM / min(width / max(wide, 1.0), height / max(high, 1.0))
+
+
+def thinned(points: Sequence[Place], near: float) -> list[Place]:
+    """The points without those nearer than `near` to the line that then remains (Douglas and Peucker 1973)."""
+    if len(points) < 3:
+        return list(points)
+    keep = {0, len(points) - 1}
+    spans = [(0, len(points) - 1)]
+    while spans:
+        first, last = spans.pop()
+        far, farthest = near, -1
+        ax, ay = points[first]
+        dx, dy = points[last][0] - ax, points[last][1] - ay
+        square = dx * dx + dy * dy
+        for index in range(first + 1, last):
+            px, py = points[index][0] - ax, points[index][1] - ay
+            share = min(max((px * dx + py * dy) / square, 0.0), 1.0) if square else 0.0
+            away = ((px - share * dx) ** 2 + (py - share * dy) ** 2) ** 0.5
+            if away > far:
+                far, farthest = away, index
+        if farthest >= 0:
+            keep.add(farthest)
+            spans += [(first, farthest), (farthest, last)]
+    return [points[index] for index in sorted(keep)]
+
+
+def colour_of(role: Role, look: Look) -> str:
+    """The colour of a role; weight, dash and word tell the roles apart, colour only helps."""
+    if role in ("level", "dimension", "frame", "selvage", "proof"):
+        return look.soft
+    if role == "piece_fill":
+        return see_through(look.ink, 0.10 if look.dark else 0.06)
+    if role in ("stitch", "opening", "clip", "stretch", "grain", "nap"):
+        return look.soft if role == "stitch" else look.ink
+    return look.ink
+
+
+def line_paint(colour: str, width: float, dash: Sequence[float] = ()) -> ft.Paint:
+    """The paint of a line: px; the dash is dash, gap, dash, gap."""
+    return ft.Paint(
+        color=colour,
+        stroke_width=width,
+        style=ft.PaintingStyle.STROKE,
+        stroke_cap=ft.StrokeCap.BUTT if dash else ft.StrokeCap.ROUND,
+        stroke_join=ft.StrokeJoin.ROUND,
+        stroke_dash_pattern=list(dash) or None,
+    )
+
+
+def fill_paint(colour: str) -> ft.Paint:
+    """The paint of a filled shape."""
+    return ft.Paint(color=colour, style=ft.PaintingStyle.FILL)
+
+
+def run(points: Iterable[Place], closed: bool = False) -> list[cv.Path.PathElement]:
+    """Joined points as the elements of a path."""
+    steps: list[cv.Path.PathElement] = []
+    for x, y in points:
+        at = (round(x, 2), round(y, 2))
+        steps.append(cv.Path.LineTo(*at) if steps else cv.Path.MoveTo(*at))
+    if closed and steps:
+        steps.append(cv.Path.Close())
+    return steps
+
+
+def shapes(drawing: Drawing, look: Look, fitted: Fit) -> list[cv.Shape]:
+    """The shapes of a drawing: one path a role (two where some are filled), then its words."""
+    strokes: dict[tuple[Role, bool], list[cv.Path.PathElement]] = {}
+    words: list[cv.Shape] = []
+    for item in drawing.items:
+        if isinstance(item, Label):
+            words.append(_words(item, look, fitted, drawing.scale))
+        else:
+            strokes.setdefault((item.role, item.filled), []).extend(_steps(item, fitted))
+    paths: list[cv.Shape] = [
+        cv.Path(elements=steps, paint=_paint(role, filled, look, fitted.scale * drawing.scale))
+        for (role, filled), steps in sorted(strokes.items(), key=lambda pair: pair[0][0] != "piece_fill")
+    ]
+    return paths + words
+
+
+def _steps(stroke: Stroke, fitted: Fit) -> list[cv.Path.PathElement]:
+    places = [fitted.px(point.x, point.y) for point in stroke.points]
+    return run(thinned(places, NEAR), stroke.closed)
+
+
+def _paint(role: Role, filled: bool, look: Look, paper_mm: float) -> ft.Paint:
+    colour, ink = colour_of(role, look), INKS[role]
+    if filled:
+        return fill_paint(colour)
+    return line_paint(colour, max(ink.weight * paper_mm, _LEAST_LINE), [part * paper_mm for part in ink.dash])
+
+
+_ANCHORS = {"start": -1.0, "middle": 0.0, "end": 1.0}
+
+
+def _words(label: Label, look: Look, fitted: Fit, scale: float) -> cv.Text:
+    x, y = fitted.px(label.at.x, label.at.y)
+    family = STRONG if label.strong else FONT
+    size = max(label.size * scale * fitted.scale, _LEAST_LETTER)
+    return cv.Text(
+        x=round(x, 2),
+        y=round(y, 2),
+        value=label.text,
+        alignment=ft.Alignment(_ANCHORS[label.anchor], 0),
+        rotate=label.angle,
+        style=ft.TextStyle(size=round(size, 2), font_family=family, color=colour_of(label.role, look), height=1.2),
+    )
+
+
+def outline_shapes(
+    outline: Sequence[Place], look: Look, width: float, height: float, *, on_fold: bool, margin: float = 6.0
+) -> list[cv.Shape]:
+    """Only the outline of a piece in a small box: filled, its cut edge drawn, the fold heavy."""
+    if len(outline) < 2:
+        return []
+    places = [Point(x, y) for x, y in outline]
+    left, right = min(p.x for p in places), max(p.x for p in places)
+    top, foot = min(p.y for p in places), max(p.y for p in places)
+    fitted = fit(Drawing((), right - left, foot - top, left=left, top=top), width, height, margin)
+    line = thinned([fitted.px(p.x, p.y) for p in places], NEAR)
+    drawn: list[cv.Shape] = [
+        cv.Path(elements=run(line, closed=True), paint=fill_paint(colour_of("piece_fill", look))),
+        cv.Path(elements=run(line, closed=not on_fold), paint=line_paint(look.ink, 1.5)),
+    ]
+    if on_fold:
+        drawn.append(cv.Path(elements=run((line[0], line[-1])), paint=line_paint(look.ink, 3)))
+    return drawn
+
+
+def mark_shapes(
+    marks: Mapping[str, Place], look: Look, fitted: Fit, *, lit: str | None = None, done: Collection[str] = ()
+) -> list[cv.Shape]:
+    """The marks one chalks: those done faded, those to come small, and the lit one with its two ways to it.
+
+    The ways are drawn from the fold across and from the top of the fold down, as the tape lies.
+    """
+    faded: list[cv.Path.PathElement] = []
+    waiting: list[cv.Path.PathElement] = []
+    for name, (x, y) in marks.items():
+        if name != lit:
+            px, py = fitted.px(x, y)
+            (faded if name in done else waiting).append(cv.Path.Oval(px - 2.5, py - 2.5, 5, 5))
+    drawn: list[cv.Shape] = []
+    if faded:
+        drawn.append(cv.Path(elements=faded, paint=fill_paint(look.faded)))
+    if waiting:
+        drawn.append(cv.Path(elements=waiting, paint=line_paint(look.ink, 1.2)))
+    if lit is not None and lit in marks:
+        x, y = marks[lit]
+        px, py = fitted.px(x, y)
+        ox, oy = fitted.px(0, 0)
+        ways = [*run(((ox, py), (px, py))), *run(((ox, oy), (ox, py)))]
+        drawn.append(cv.Path(elements=ways, paint=line_paint(look.accent, 2)))
+        drawn.append(cv.Path(elements=[cv.Path.Oval(px - 6, py - 6, 12, 12)], paint=fill_paint(look.accent)))
+        drawn.append(cv.Path(elements=[cv.Path.Oval(px - 12, py - 12, 24, 24)], paint=line_paint(look.accent, 2)))
+    return drawn
+
+
+def nearest(marks: Mapping[str, Place], fitted: Fit, x: float, y: float, within: float = 26.0) -> str | None:
+    """The mark nearest to a place on the canvas, if one lies within that many px."""
+    best, least = None, within
+    for name, (mx, my) in marks.items():
+        px, py = fitted.px(mx, my)
+        away = ((px - x) ** 2 + (py - y) ** 2) ** 0.5
+        if away <= least:
+            best, least = name, away
+    return best

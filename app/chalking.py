@@ -1,0 +1,137 @@
+"""The frozen draft as the screens read it: pieces, marks and the items of the chalking, one after the other.
+
+Everything here comes from the saved text of draft.json, never from a new draft, so an update of the app cannot move a
+mark while somebody is chalking.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, Literal
+
+from drafting.drawing import Drawing, Stroke
+from drafting.geometry.point import Point
+
+_GLYPHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
+
+
+def pretty(reading: str) -> str:
+    """A tape reading with its fraction as one sign: "8 1/8" becomes "8⅛"."""
+    whole, _, part = reading.rpartition(" ")
+    return f"{whole}{_GLYPHS[part]}" if part in _GLYPHS else reading
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing to do: chalk a mark, measure a proof length, or read what a step says.
+
+    `number` is the mark's number as printed on the sheet; `pairs` are the readings with what they are ("across",
+    "down", "straight"); `ends` are the marks it concerns.
+    """
+
+    key: str
+    kind: Literal["mark", "proof", "words"]
+    piece: str
+    title: str
+    says: str = ""
+    number: int = 0
+    pairs: tuple[tuple[str, str], ...] = ()
+    ends: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FrozenPiece:
+    """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines."""
+
+    outline: tuple[tuple[float, float], ...]
+    marks: Mapping[str, tuple[float, float]]
+    drawing: Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Chalking:
+    """A frozen draft read: `items` in their order, the unit of the readings, pieces by name."""
+
+    items: tuple[Item, ...]
+    unit: str
+    pieces: Mapping[str, FrozenPiece]
+
+    def index(self, key: str) -> int:
+        """Where an item stands; 0 for one that is not there."""
+        return next((k for k, item in enumerate(self.items) if item.key == key), 0)
+
+
+@lru_cache(maxsize=4)
+def read_chalking(draft: str, order: str) -> Chalking | None:
+    """Read the two frozen texts; None where they are not a draft with chalk marks."""
+    try:
+        found, ordered = json.loads(draft), json.loads(order)
+        pieces = {piece["name"]: piece for piece in found["pieces"]}
+        items = _items(found["chalk"], pieces)
+        if not items:
+            return None
+        return Chalking(items, ordered["tape"]["unit"], {name: _piece(piece) for name, piece in pieces.items()})
+    except (ValueError, KeyError, TypeError):
+        return None
+
+
+def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) -> tuple[Item, ...]:
+    """Each step's words, then its marks or proof lengths, each mark once, where it is first named.
+
+    A step whose marks are all new says nothing but their readings, which the marks then say themselves.
+    """
+    items: list[Item] = []
+    seen: set[str] = set()
+    for step in steps:
+        piece = pieces[step["piece"]]
+        marks = {mark["id"]: mark for mark in piece["marks"]}
+        new = [key for key in step["marks"] if f"{piece['name']}.{key}" not in seen]
+        proofs = piece["proofs"] if not new and set(step["marks"]) == _ends(piece) else []
+        first = not items
+        if first or not new or len(new) < len(step["marks"]):
+            items.append(Item(f"step.{len(items)}", "words", piece["name"], step["title"], step["says"]))
+        for key in sorted(new, key=lambda key: marks[key]["order"]):
+            seen.add(f"{piece['name']}.{key}")
+            items.append(_mark(piece["name"], step["title"], marks[key]))
+        items.extend(_proof(piece["name"], step["title"], proof, marks) for proof in proofs)
+    return tuple(items)
+
+
+def _ends(piece: Mapping[str, Any]) -> set[str]:
+    return {end for proof in piece["proofs"] for end in (proof["from"], proof["to"])} or {""}
+
+
+def _mark(piece: str, title: str, mark: Mapping[str, Any]) -> Item:
+    pairs = (("across", pretty(mark["across"])), ("down", pretty(mark["down"])))
+    return Item(f"{piece}.{mark['id']}", "mark", piece, title, mark["label"], mark["order"], pairs, (mark["id"],))
+
+
+def _proof(piece: str, title: str, proof: Mapping[str, Any], marks: Mapping[str, Any]) -> Item:
+    start, end = marks[proof["from"]], marks[proof["to"]]
+    says = f"({start['order']}) {start['label']} → ({end['order']}) {end['label']}"
+    pairs = (("straight", pretty(proof["reads"])),)
+    return Item(f"{piece}.{start['id']}-{end['id']}", "proof", piece, title, says, 0, pairs, (start["id"], end["id"]))
+
+
+def _piece(piece: Mapping[str, Any]) -> FrozenPiece:
+    outline = tuple((float(x), float(y)) for x, y in piece["cut_line"])
+    marks = {mark["id"]: (float(mark["x"]), float(mark["y"])) for mark in piece["marks"]}
+    return FrozenPiece(outline, marks, _drawing(piece))
+
+
+def _drawing(piece: Mapping[str, Any]) -> Drawing:
+    """The piece's outlines in mm, drawn plainly: marks are added by the view."""
+    cut = tuple(Point(float(x), float(y)) for x, y in piece["cut_line"])
+    stitch = tuple(Point(float(x), float(y)) for x, y in piece["stitch_line"])
+    strokes = [
+        Stroke(cut, "piece_fill", closed=True, filled=True),
+        Stroke(stitch, "stitch", closed=not piece["on_fold"]),
+        Stroke(cut, "cut", closed=not piece["on_fold"]),
+    ]
+    if piece["on_fold"]:
+        strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "fold"))
+    margin = 40.0
+    left, top = min(p.x for p in cut) - margin, min(p.y for p in cut) - margin
+    width, height = max(p.x for p in cut) + margin - left, max(p.y for p in cut) + margin - top
+    return Drawing(tuple(strokes), width, height, max(width / 95, height / 95), left, top, piece["name"])

@@ -1,0 +1,278 @@
+"""The only input and output of the app: saving, drafting, files, addresses. Everything comes back as an action.
+
+One session has one `Effects`. Nothing here uses a thread, so that it runs alike in the browser: long work is cut into
+steps with a pause between them in which the screen can answer.
+"""
+
+import asyncio
+import json
+import sys
+import traceback
+from collections.abc import Awaitable, Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Protocol
+
+from app import actions as act
+from app import asks
+from app.presets import SKETCH_CLOTH
+from app.state import Drafted, FrozenDraft, Paper, State, book_text, frozen_text
+from app.storage import Record, SaveFailed, Store
+from app.text import words
+from app.typed import order_of, order_text
+from drafting import documents
+from drafting.order import Result, make, read_order
+
+ASSETS = Path(__file__).resolve().parents[1] / "assets"
+BOOK = "book"
+FROZEN = "frozen."
+SAVE_AFTER = 0.3
+"""Seconds of quiet before the book is saved: our choice, because a person types a letter every 0.1 to 0.3 seconds."""
+DRAFT_AFTER = 0.02
+"""Seconds of quiet before a draft: short enough that the drawing follows, long enough to pass over a burst of taps."""
+BREATH = 0.03
+"""Seconds in which the screen is shown before long work begins."""
+
+
+class Device(Protocol):
+    """What the effects need of the screen's host."""
+
+    async def go(self, route: str) -> None:
+        """Show this address, adding to the browser's history."""
+        ...
+
+    async def offer(self, name: str, content: bytes) -> None:
+        """Hand a file to the person."""
+        ...
+
+
+class Effects:
+    """Does what `app.update` asks, for one session."""
+
+    def __init__(
+        self, store: Store, device: Device, now: Callable[[], State], send: Callable[[act.Action], None]
+    ) -> None:
+        self._store, self._device, self._now, self._send = store, device, now, send
+        self._tasks: set[asyncio.Task[None]] = set()
+        self._saving: asyncio.Task[None] | None = None
+        self._drafting: asyncio.Task[None] | None = None
+        self._lock = asyncio.Lock()
+        store.on_change(self._elsewhere)
+
+    def do(self, asked: asks.Ask) -> None:
+        """Begin one of the things asked for; answers come later, as actions."""
+        match asked:
+            case asks.SaveBook():
+                self._saving = self._newest(self._saving, self._save_book(SAVE_AFTER))
+            case asks.Draft():
+                self._drafting = self._newest(self._drafting, self._draft(asked))
+            case asks.Load():
+                self._begin(self._load(asked.route))
+            case asks.SaveFrozen():
+                self._begin(self._save_frozen(asked.garment))
+            case asks.RemoveFrozen():
+                self._begin(self._remove_frozen(asked.garment))
+            case asks.Freeze():
+                self._begin(self._freeze(asked.garment))
+            case asks.GoTo():
+                self._begin(self._device.go(asked.route))
+            case asks.MakeFile():
+                self._begin(self._file(asked))
+            case asks.ReadDemo():
+                self._begin(self._demo())
+            case asks.ReadDay():
+                self._send(act.TypeTakenOn(asked.person, date.today().isoformat()))
+            case _:
+                raise TypeError(type(asked).__name__)
+
+    async def finish(self) -> None:
+        """Save what is waiting to be saved, then leave; for the end of a session."""
+        if self._saving is not None and not self._saving.done():
+            self._saving.cancel()
+            await self._save_book(0.0)
+
+    def _begin(self, work: Awaitable[None]) -> asyncio.Task[None]:
+        async def watched() -> None:
+            try:
+                await work
+            except asyncio.CancelledError:
+                raise
+            except Exception as failure:
+                self._send(act.Troubled(report_of(failure)))
+
+        task = asyncio.create_task(watched())
+        self._tasks.add(task)
+        task.add_done_callback(self._tasks.discard)
+        return task
+
+    def _newest(self, before: asyncio.Task[None] | None, work: Awaitable[None]) -> asyncio.Task[None]:
+        if before is not None:
+            before.cancel()
+        return self._begin(work)
+
+    # ---- Saved records ----------------------------------------------------------------------------------------------
+
+    def _elsewhere(self, key: str, revision: int) -> None:
+        self._send(act.ChangedElsewhere(key, revision))
+
+    async def _load(self, route: str) -> None:
+        found = await self._store.load(BOOK)
+        keys = await self._store.keys()
+        if isinstance(found, SaveFailed) or isinstance(keys, SaveFailed):
+            failed = found if isinstance(found, SaveFailed) else keys
+            if isinstance(failed, SaveFailed):
+                self._send(act.LoadFailed(failed.words, failed.detail))
+            return
+        frozen: dict[str, str] = {}
+        revisions = {BOOK: found.revision} if found else {}
+        for key in keys:
+            if key.startswith(FROZEN):
+                record = await self._store.load(key)
+                if isinstance(record, Record):
+                    frozen[key.removeprefix(FROZEN)] = record.text
+                    revisions[key] = record.revision
+        self._send(act.Loaded(found.text if found else None, frozen, revisions, route))
+
+    async def _save_book(self, wait: float) -> None:
+        await asyncio.sleep(wait)
+        # From here on the saving is not put aside any more: half a save would lose the count of revisions.
+        self._saving = None
+        async with self._lock:
+            await self._save(BOOK, book_text(self._now().book))
+
+    async def _save_frozen(self, garment: str) -> None:
+        frozen = self._now().frozen.get(garment)
+        if frozen is not None:
+            async with self._lock:
+                await self._save(FROZEN + garment, frozen_text(frozen))
+
+    async def _remove_frozen(self, garment: str) -> None:
+        key = FROZEN + garment
+        async with self._lock:
+            if garment in self._now().frozen or self._now().stale:
+                return  # put back meanwhile
+            found = await self._store.load(key)
+            if isinstance(found, Record):
+                await self._store.remove(key, found.revision)
+
+    async def _save(self, key: str, text: str) -> None:
+        if self._now().stale:
+            return
+        revision = self._now().revisions.get(key, 0)
+        if key != BOOK:
+            found = await self._store.load(key)
+            revision = found.revision if isinstance(found, Record) else 0
+        answer = await self._store.save(key, text, revision)
+        if isinstance(answer, SaveFailed):
+            self._send(act.NotSaved(answer.words, answer.reason == "stale"))
+        else:
+            self._send(act.Saved(key, answer))
+
+    # ---- Drafts -----------------------------------------------------------------------------------------------------
+
+    async def _draft(self, asked: asks.Draft) -> None:
+        await asyncio.sleep(DRAFT_AFTER)
+        state = self._now()
+        garment = state.book.garment(asked.garment)
+        if garment is None:
+            return
+        typed, problems = order_of(garment, state.book.person(garment.person))
+        if typed is None:
+            sketch = None
+            if all(problem.code == "cloth_missing" for problem in problems):
+                lent = replace(garment, cloth=SKETCH_CLOTH | {k: v for k, v in garment.cloth.items() if v.strip()})
+                lent_order = order_of(lent, state.book.person(garment.person))[0]
+                order, found = (None, ()) if lent_order is None else read_order(lent_order)
+                problems = (*(each for each in found if not each.field.startswith("cloth.")), *problems)
+                sketch = None if order is None else make(order, with_ways_out=False)
+            self._send(act.DraftCame(Drafted(garment.id, {}, None, problems, sketch=sketch)))
+            return
+        last = state.drafted
+        same = last is not None and last.garment == garment.id and last.typed == typed
+        if same and last is not None and (last.full or not asked.full or last.result is None):
+            return
+        order, problems = read_order(typed)
+        if order is None:
+            self._send(act.DraftCame(Drafted(garment.id, typed, None, problems)))
+            return
+        if not same:
+            quick = make(order, with_ways_out=False)
+            self._send(act.DraftCame(Drafted(garment.id, typed, quick, problems)))
+        if asked.full:
+            await asyncio.sleep(0.25)
+            self._send(act.DraftCame(Drafted(garment.id, typed, make(order), problems, full=True)))
+
+    async def _freeze(self, key: str) -> None:
+        await asyncio.sleep(BREATH)
+        state = self._now()
+        garment = state.book.garment(key)
+        typed = None if garment is None else order_of(garment, state.book.person(garment.person))[0]
+        order = None if typed is None else read_order(typed)[0]
+        result = None if order is None else make(order)
+        if typed is None or result is None or result.plan is None:
+            self._send(act.FileFailed(words("chalk.cannot")))
+            return
+        self._send(act.Froze(key, FrozenDraft(order_text(typed), documents.draft_json(result).decode())))
+
+    # ---- Files and the rest -----------------------------------------------------------------------------------------
+
+    async def _file(self, asked: asks.MakeFile) -> None:
+        await asyncio.sleep(BREATH)
+        content = self._content(asked)
+        if content is None:
+            self._send(act.FileFailed(words("paper.cannot")))
+            return
+        await asyncio.sleep(0)
+        try:
+            await self._device.offer(asked.name, content)
+        except asyncio.CancelledError:
+            raise
+        except Exception:  # the device's own refusal, such as a blocked download
+            self._send(act.FileFailed(words("paper.refused")))
+            return
+        self._send(act.FileOffered(asked.name))
+
+    def _content(self, asked: asks.MakeFile) -> bytes | None:
+        state = self._now()
+        garment = state.book.garment(asked.garment)
+        if garment is None:
+            return None
+        frozen = state.frozen.get(garment.id) if garment.chalking else None
+        if frozen is not None and asked.name == "draft.json":
+            return frozen.draft.encode()
+        typed = json.loads(frozen.order) if frozen else order_of(garment, state.book.person(garment.person))[0]
+        if typed is None:
+            return None
+        if asked.name == "order.json":
+            return order_text(typed).encode()
+        order, _ = read_order(typed)
+        if order is None:
+            return None
+        result = make(order)
+        return _files(result, garment.paper).get(asked.name, lambda: None)()
+
+    async def _demo(self) -> None:
+        self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
+
+
+def _files(result: Result, paper: Paper) -> dict[str, Callable[[], bytes | None]]:
+    """How each file is made. Those that print marks are withheld with the chalk plan."""
+    made: dict[str, Callable[[], bytes | None]] = {"draft.json": lambda: documents.draft_json(result)}
+    if result.plan is not None:
+        made["chalk-sheet.pdf"] = lambda: documents.chalk_sheet_pdf(result, paper)
+        made["pattern.pdf"] = lambda: documents.pattern_pdf(result, paper)
+        made["pattern.svg"] = lambda: documents.pattern_svg(result)
+        made["cloth.svg"] = lambda: documents.cloth_svg(result)
+    return made
+
+
+def report_of(failure: BaseException, doing: str = "") -> str:
+    """What failed and where, without the message: a message may quote what a person typed."""
+    lines = ["Foldmark", f"Python {sys.version.split()[0]} on {sys.platform}", type(failure).__name__]
+    if doing:
+        lines.append(f"while: {doing}")
+    for frame in traceback.extract_tb(failure.__traceback__):
+        name = "/".join(Path(frame.filename).parts[-2:])
+        lines.append(f"{name}:{frame.lineno} {frame.name}")
+    return "\n".join(lines)

@@ -1,0 +1,179 @@
+"""Starts a session: holds the one state, lets actions change it, has effects done and the screen drawn."""
+
+import argparse
+import asyncio
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import flet as ft
+
+from app import actions as act
+from app import screens
+from app.asks import Load
+from app.effects import Effects, report_of
+from app.screens.scene import Scene
+from app.state import State
+from app.storage import Store
+from app.storage_page import PageStore
+from app.storage_server import ServerStore
+from app.theme import look_for, page_theme
+from app.update import start as first
+from app.update import update
+
+IN_BROWSER = sys.platform == "emscripten"
+RENDER_WITHIN = 3.0
+"""Seconds after which a drawing of the screen that never ended counts as failed: our choice, because even a phone at
+work draws within one."""
+
+
+class Desk:
+    """One session's state and what surrounds it. `send` is the only way the state changes."""
+
+    def __init__(self, page: ft.Page, store: Store, *, open_network: bool = False) -> None:
+        """Join a page and a store; nothing is asked of them yet."""
+        self.page, self.open_network = page, open_network
+        self.state = State()
+        self.redraw: Callable[[], None] = lambda: None
+        self._asked, self._drawn = 0, 0
+        self._picker = ft.FilePicker()
+        page.services.append(self._picker)
+        self.effects = Effects(store, self, lambda: self.state, self.send)
+
+    def begin(self) -> None:
+        """Ask for what is saved."""
+        self.state, asked = first(self.page.route or "/")
+        for each in asked:
+            self.effects.do(each)
+
+    def again(self) -> None:
+        """The browser came back to this session, as after a reload in server mode: read what another tab changed."""
+        route = self.page.route or "/"
+        if self.state.stale:
+            self.effects.do(Load(route))
+        else:
+            self.send(act.Routed(route))
+
+    def send(self, action: act.Action) -> None:
+        """Let an action change the state; a failure leaves the state as it was and shows the trouble page."""
+        try:
+            state, asked = update(self.state, action)
+            changed = state is not self.state
+            self.state = state
+            for each in asked:
+                self.effects.do(each)
+        except Exception as failure:
+            self._trouble(report_of(failure, type(action).__name__))
+            return
+        if changed and not isinstance(action, act.Saved):  # a revision is not shown
+            self.draw()
+
+    def draw(self) -> None:
+        """Have the screen drawn, and look a moment later whether it was."""
+        self._asked += 1
+        self.redraw()
+        asyncio.get_running_loop().call_later(RENDER_WITHIN, self._check, self._asked)
+
+    def drawn(self) -> None:
+        """The screen has been drawn."""
+        self._drawn = self._asked
+
+    def _check(self, asked: int) -> None:
+        if self._drawn >= asked or self.state.trouble is not None:
+            return
+        self._drawn = self._asked
+        self.page.session.start_updates_scheduler()  # type: ignore[no-untyped-call] # ended by the failure
+        self._trouble(f"Foldmark\nthe screen {self.state.place.screen} was not drawn")
+
+    def _trouble(self, report: str) -> None:
+        print(report, file=sys.stderr, flush=True)
+        self.state = update(self.state, act.Troubled(report))[0]
+        self.draw()
+
+    # ---- What the effects need of the device ------------------------------------------------------------------------
+
+    async def go(self, route: str) -> None:
+        """Show this address."""
+        await self.page.push_route(route)
+
+    async def offer(self, name: str, content: bytes) -> None:
+        """Hand a file to the person."""
+        await self._picker.save_file(file_name=name, src_bytes=content)
+
+
+def dark(page: ft.Page, state: State) -> bool:
+    """Whether the screen is dark just now."""
+    light = state.book.settings.light
+    return page.platform_brightness == ft.Brightness.DARK if light == "system" else light == "dark"
+
+
+@ft.component
+def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like classes
+    """The one view: the screen of the place where the person is."""
+    version, again = ft.use_state(0)
+    desk.redraw = lambda: again(lambda last: last + 1)
+    ft.use_effect(desk.drawn, [version])
+    page, state = desk.page, desk.state
+    is_dark = dark(page, state)
+    scene = Scene(state, desk.send, page.width or 390, page.height or 844, is_dark, desk.open_network)
+    surface = "cloth" if state.place.screen == "chalk" and state.trouble is None else "paper"
+    try:
+        report = state.trouble.report if state.trouble else ""
+        content = screens.trouble(scene, report) if report else screens.ALL[state.place.screen](scene)
+    except Exception as failure:
+        content = screens.trouble(scene, report_of(failure, f"screen {state.place.screen}"))
+    content.key = f"{surface}{state.place.route}"  # a new screen is built anew: nothing of the last one lingers in it
+    look = look_for("cloth" if surface == "cloth" else "paper", is_dark)
+    return ft.View(route="/", padding=0, bgcolor=look.ground, controls=[content])
+
+
+async def main(page: ft.Page) -> None:
+    """Start one session on the static site or in server mode."""
+    await _session(page, open_network=False)
+
+
+async def main_on_network(page: ft.Page) -> None:
+    """Start one session that is served to the local network."""
+    await _session(page, open_network=True)
+
+
+async def _session(page: ft.Page, *, open_network: bool) -> None:
+    page.title = "Foldmark"
+    page.theme, page.dark_theme = page_theme(False), page_theme(True)
+    store: Store
+    if IN_BROWSER:
+        store = PageStore()
+    else:
+        preferences = ft.SharedPreferences()
+        page.services.append(preferences)
+        store = ServerStore(preferences)
+    desk = Desk(page, store, open_network=open_network)
+    page.on_route_change = lambda event: desk.send(act.Routed(event.route))
+    page.on_connect = lambda _: desk.again()
+    page.on_resize = lambda _: desk.draw()
+    page.on_platform_brightness_change = lambda _: desk.draw()
+
+    async def close() -> None:
+        await desk.effects.finish()
+        if isinstance(store, ServerStore):
+            store.close()
+
+    page.on_close = close
+    page.render_views(App, desk)
+    desk.begin()
+
+
+def start() -> None:
+    """Start the app on the static site; the site's worker calls this once Flet's client is there."""
+    ft.run(main)
+
+
+if __name__ == "__main__":
+    from app.server import serve
+
+    parser = argparse.ArgumentParser(description="Serve Foldmark from this computer.")
+    parser.add_argument("--host", default="127.0.0.1")
+    parser.add_argument("--port", type=int, default=8000)
+    parser.add_argument("--log", type=Path)
+    given = parser.parse_args()
+    serve(main if given.host == "127.0.0.1" else main_on_network, given.host, given.port, given.log)

@@ -1,0 +1,62 @@
+"""The parts that screens are put together from, one a file. They know colours and shapes, and no words of their own."""
+
+from app.parts.body_outline import TAPES
+from app.parts.bottom_bar import bottom_bar
+from app.parts.buttons import icon_button, primary_button, quiet_button
+from app.parts.cards import Action, garment_card, person_card
+from app.parts.check_card import Way, adjust_card, check_card
+from app.parts.choices import Option, choice_rows, choices
+from app.parts.drawing_view import drawing_view
+from app.parts.empty_state import empty_state
+from app.parts.field import field
+from app.parts.figure import figure
+from app.parts.named import named
+from app.parts.notice import notice
+from app.parts.page_frame import page_frame
+from app.parts.piece_thumbnail import piece_thumbnail
+from app.parts.progress_line import Stop, progress_line
+from app.parts.reading import reading, readings
+from app.parts.section_fold import section_fold
+from app.parts.signs import result_sign, sign
+from app.parts.slider import slider
+from app.parts.toggle import toggle
+from app.parts.words import gap, heading, say, stack, strip
+
+__all__ = [
+    "TAPES",
+    "Action",
+    "Option",
+    "Stop",
+    "Way",
+    "adjust_card",
+    "bottom_bar",
+    "check_card",
+    "choice_rows",
+    "choices",
+    "drawing_view",
+    "empty_state",
+    "field",
+    "figure",
+    "gap",
+    "garment_card",
+    "heading",
+    "icon_button",
+    "named",
+    "notice",
+    "page_frame",
+    "person_card",
+    "piece_thumbnail",
+    "primary_button",
+    "progress_line",
+    "quiet_button",
+    "reading",
+    "readings",
+    "result_sign",
+    "say",
+    "section_fold",
+    "sign",
+    "slider",
+    "stack",
+    "strip",
+    "toggle",
+]  # fmt: skip

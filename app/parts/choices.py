@@ -1,0 +1,131 @@
+"""Choosing one of a few: chips that wrap, or rows with a note under each."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import flet as ft
+
+from app.parts.problem_line import problem_line
+from app.parts.signs import sign
+from app.parts.words import say, stack
+from app.theme import CORNER, EDGE, GAP, GRID, SMALL, TOUCH, Look
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One thing to choose: the value that is kept, its words, and a note where it needs one."""
+
+    value: str
+    words: str
+    note: str = ""
+
+
+def choices(
+    look: Look,
+    *,
+    identifier: str,
+    options: Sequence[Option],
+    chosen: str | None,
+    on_choose: Callable[[str], None],
+    label: str = "",
+    problem: str = "",
+    how: Sequence[str] = (),
+) -> ft.Control:
+    """Chips beside each other, wrapping. The chosen one is filled and ticked."""
+    chips = ft.Row(
+        wrap=True,
+        spacing=GAP,
+        run_spacing=GAP,
+        controls=[_chip(look, option, option.value == chosen, on_choose, identifier) for option in options],
+    )
+    return stack(_framed(look, label, how, [chips], problem, identifier), spacing=GRID)
+
+
+def choice_rows(
+    look: Look,
+    *,
+    identifier: str,
+    options: Sequence[Option],
+    chosen: str | None,
+    on_choose: Callable[[str], None],
+    label: str = "",
+    problem: str = "",
+    how: Sequence[str] = (),
+) -> ft.Control:
+    """One option a row, with its note under it."""
+    rows = [_row(look, option, option.value == chosen, on_choose, identifier) for option in options]
+    return stack(_framed(look, label, how, [stack(rows)], problem, identifier), spacing=GRID)
+
+
+def _framed(
+    look: Look, label: str, how: Sequence[str], middle: list[ft.Control], problem: str, identifier: str
+) -> list[ft.Control]:
+    lines: list[ft.Control] = [say(look, label, strong=True)] if label else []
+    lines += [say(look, line, size=SMALL, soft=True) for line in how]
+    lines += middle
+    if problem:
+        lines.append(problem_line(look, problem, identifier))
+    return lines
+
+
+def _touch(
+    look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str, face: ft.Control,
+    padding: ft.Padding,
+) -> ft.Control:  # fmt: skip
+    box = ft.Container(
+        face,
+        bgcolor=look.well if now else look.sheet,
+        border=ft.Border.all(2 if now else 1, look.ink if now else look.edge),
+        border_radius=CORNER,
+        padding=padding,
+        ink=True,
+        on_click=lambda _: on_choose(option.value),
+    )
+    return ft.Semantics(identifier=f"{identifier}-{option.value}", button=True, selected=now, content=box)
+
+
+def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str) -> ft.Control:
+    words = say(look, option.words, strong=now)
+    lines: ft.Control = words
+    if option.note:
+        lines = ft.Column([words, say(look, option.note, size=SMALL, soft=True)], spacing=0, tight=True)
+    parts = [sign("check", look.ink, 18), lines] if now else [lines]
+    face = ft.Row(
+        parts,
+        spacing=GAP,
+        tight=True,
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+        height=None if option.note else TOUCH - 4,
+    )
+    side = 12 if now else 13
+    return _touch(
+        look,
+        option,
+        now,
+        on_choose,
+        identifier,
+        face,
+        ft.Padding.symmetric(horizontal=side, vertical=4 if option.note else 0 if now else 1),
+    )
+
+
+def _row(look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str) -> ft.Control:
+    lines: list[ft.Control] = [say(look, option.words, strong=now)]
+    if option.note:
+        lines.append(say(look, option.note, size=SMALL, soft=True))
+    mark = ft.Container(sign("check", look.ink, 20) if now else None, width=20, height=20)
+    face = ft.Row(
+        [ft.Container(ft.Column(lines, spacing=2, tight=True), expand=True), mark],
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+        spacing=GAP,
+    )
+    less = 0 if now else 1
+    return _touch(
+        look,
+        option,
+        now,
+        on_choose,
+        identifier,
+        face,
+        ft.Padding.symmetric(horizontal=EDGE - 2 + less, vertical=12 + less),
+    )

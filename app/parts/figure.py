@@ -1,0 +1,129 @@
+"""The figure that shows where the tape goes: a plain body, and the measure one is at lit on it."""
+
+import math
+from collections.abc import Callable
+from typing import Literal
+
+import flet as ft
+import flet.canvas as cv
+
+from app.canvas import fill_paint, line_paint, run
+from app.parts.body_outline import TAPES, Place, Tape, child_place, outlines, smooth
+from app.theme import Look
+
+Kind = Literal["woman", "man", "child"]
+
+_UPPER_FOOT = 60.0  # how far down the upper half shows, parts of the stature
+_HALF_WIDE = 24.0
+_FLAT = 0.26  # how flat a loop round the body looks
+
+
+def figure(
+    look: Look, *, kind: Kind, measure: str | None, height: float = 260, width: float | None = None, words: str = ""
+) -> ft.Control:
+    """A body with one measure's tape lit; it turns and comes nearer by itself as the measure needs.
+
+    Without a measure the whole body is shown from the front. `words` are read out.
+    """
+    tape = TAPES.get(measure) if measure else None
+    child = kind == "child"
+    whole = tape is None or tape.full
+    top, foot = (-2.5, 102.5) if whole else (-3.0, child_place((0, _UPPER_FOOT))[1] if child else _UPPER_FOOT)
+    scale = height / (foot - top)
+    wide = width or max(2 * _HALF_WIDE * scale, height * 0.5)
+
+    def px(place: Place) -> Place:
+        return place[0] * scale + wide / 2, (place[1] - top) * scale
+
+    drawn: list[cv.Shape] = []
+    for outline in outlines(tape.view if tape else "front", child):
+        drawn += _body(look, [px(place) for place in outline.places])
+    if tape is None or tape.view != "side":
+        drawn += _inner_lines(look, tape.view if tape else "front", child, px)
+    if tape is not None:
+        drawn += _taped(look, tape, child, px, scale)
+    picture = ft.Container(
+        cv.Canvas(shapes=drawn, width=wide, height=height),
+        width=wide,
+        height=height,
+        clip_behavior=ft.ClipBehavior.HARD_EDGE,
+    )
+    return ft.Semantics(identifier="figure", image=True, label=words or None, content=picture)
+
+
+def _body(look: Look, places: list[Place]) -> list[cv.Shape]:
+    steps: list[cv.Path.PathElement] = [cv.Path.MoveTo(*places[0])]
+    for one, two, end in smooth(places):
+        steps.append(cv.Path.CubicTo(*one, *two, *end))
+    steps.append(cv.Path.Close())
+    return [cv.Path(steps, paint=fill_paint(look.well)), cv.Path(steps, paint=line_paint(look.soft, 1.5))]
+
+
+def _inner_lines(look: Look, view: str, child: bool, px: Callable[[Place], Place]) -> list[cv.Shape]:
+    """The few lines inside: collar bones from the front, the spine and shoulder blades from the back."""
+    runs = (
+        (((1.0, 17.0), (4.0, 16.9), (7.6, 17.6)), ((-1.0, 17.0), (-4.0, 16.9), (-7.6, 17.6)))
+        if view == "front"
+        else (
+            ((0.0, 18.0), (0.0, 42.0)),
+            ((3.6, 21.0), (4.6, 24.0), (3.8, 26.6)),
+            ((-3.6, 21.0), (-4.6, 24.0), (-3.8, 26.6)),
+        )
+    )
+    steps: list[cv.Path.PathElement] = []
+    for places in runs:
+        steps += _curve([px(child_place(at) if child else at) for at in places])
+    return [cv.Path(steps, paint=line_paint(look.edge, 1))]
+
+
+def _curve(places: list[Place]) -> list[cv.Path.PathElement]:
+    steps: list[cv.Path.PathElement] = [cv.Path.MoveTo(*places[0])]
+    for one, two, end in smooth(places, closed=False):
+        steps.append(cv.Path.CubicTo(*one, *two, *end))
+    return steps
+
+
+def _taped(look: Look, tape: Tape, child: bool, px: Callable[[Place], Place], scale: float) -> list[cv.Shape]:
+    """The tape: yellow with dark edges on paper, so that it is seen on every ground."""
+    edge = look.on_tape if not look.dark else look.ground
+    if tape.round is not None:
+        (x, y), half, lean = tape.round
+        left, right = (
+            (child_place((x - half, y)), child_place((x + half, y))) if child else ((x - half, y), (x + half, y))
+        )
+        middle, reach = px(((left[0] + right[0]) / 2, left[1])), (right[0] - left[0]) / 2 * scale + 1.5
+        near, far = _loop(middle, reach, lean, front=True), _loop(middle, reach, lean, front=False)
+        hidden = cv.Path(run(far), paint=line_paint(look.accent, 1.5, (3, 3)))
+        return [hidden, *_ribbon(look, run(near), edge)]
+    places = [px(child_place(at) if child else at) for at in tape.line]
+    drawn = _ribbon(look, _curve(places), edge)
+    steps: list[cv.Path.PathElement] = []
+    if tape.beside:
+        for x, y in (places[0], places[-1]):
+            steps += [cv.Path.MoveTo(x - 9, y), cv.Path.LineTo(x + 9, y)]
+        drawn.append(cv.Path(steps, paint=line_paint(look.ink, 2)))
+    else:
+        for x, y in (places[0], places[-1]):
+            steps.append(cv.Path.Oval(x - 4, y - 4, 8, 8))
+        drawn.append(cv.Path(steps, paint=fill_paint(look.ink)))
+    return drawn
+
+
+def _loop(middle: Place, reach: float, lean: float, *, front: bool) -> list[Place]:
+    """Half of a ring round the body, seen a little from above; lean in radians."""
+    side = 1 if front else -1
+    places = []
+    for step in range(25):
+        turn = math.pi * step / 24
+        x, y = reach * math.cos(turn), side * reach * _FLAT * math.sin(turn)
+        places.append(
+            (
+                middle[0] + x * math.cos(lean) - y * math.sin(lean),
+                middle[1] + x * math.sin(lean) + y * math.cos(lean),
+            )
+        )
+    return places
+
+
+def _ribbon(look: Look, steps: list[cv.Path.PathElement], edge: str) -> list[cv.Shape]:
+    return [cv.Path(steps, paint=line_paint(edge, 6.5)), cv.Path(steps, paint=line_paint(look.tape, 4))]

@@ -1,0 +1,107 @@
+"""The frame of every page: back, title, where one is, what scrolls, and the foot."""
+
+from collections.abc import Callable, Sequence
+
+import flet as ft
+
+from app.parts.bottom_bar import bottom_bar
+from app.parts.buttons import icon_button
+from app.parts.named import named
+from app.parts.words import say, stack
+from app.theme import COLUMN, EDGE, GAP, LARGE, TITLE, WIDE, Look
+
+
+def page_frame(
+    look: Look,
+    *,
+    identifier: str,
+    title: str,
+    children: Sequence[ft.Control],
+    on_back: Callable[[], None] | None = None,
+    back_words: str = "Back",
+    progress: ft.Control | None = None,
+    foot: Sequence[ft.Control] = (),
+    aside: ft.Control | None = None,
+    actions: Sequence[ft.Control] = (),
+    notice: ft.Control | None = None,
+    width: float = 390,
+    wide: bool = False,
+    pinned: ft.Control | None = None,
+    on_scroll: Callable[[float], None] | None = None,
+    scroll_key: str | None = None,
+    spacing: float = 2 * GAP + GAP,
+) -> ft.Control:
+    """The whole content of a view.
+
+    `width` is the page's width in px. From `theme.WIDE` on `aside` stands beside the column of words, else above what
+    scrolls. `pinned` stays above what scrolls in both. `wide` lets the column fill the page where there is no aside.
+    `on_scroll` is told the offset in px; a new `scroll_key` starts at the top again.
+    """
+    broad = width >= WIDE and aside is not None
+    column = ft.Column(
+        controls=[
+            ft.Container(
+                stack(children, spacing=spacing),
+                padding=ft.Padding.only(left=EDGE, right=EDGE, top=EDGE, bottom=3 * EDGE),
+            )
+        ],
+        scroll=ft.ScrollMode.AUTO,
+        expand=True,
+        spacing=0,
+        key=scroll_key,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        on_scroll=(lambda event: on_scroll(float(event.pixels))) if on_scroll else None,
+        scroll_interval=200,
+    )
+    parts: list[ft.Control] = [_top(look, title, on_back, back_words, actions)]
+    if progress is not None:
+        parts.append(ft.Container(progress, padding=ft.Padding.symmetric(horizontal=GAP)))
+    if aside is not None and not broad:
+        parts.append(aside)
+    if pinned is not None:
+        parts.append(pinned)
+    parts.append(column)
+    if notice is not None:
+        parts.append(ft.Container(notice, padding=ft.Padding.only(left=GAP, right=GAP, top=0, bottom=GAP)))
+    if foot:
+        parts.append(bottom_bar(look, foot))
+    room = width if wide and not broad else min(width, COLUMN)
+    body: ft.Control = ft.Container(
+        ft.Column(parts, spacing=0, expand=True, horizontal_alignment=ft.CrossAxisAlignment.STRETCH), width=room
+    )
+    if broad:
+        assert aside is not None
+        page = ft.Row(
+            [
+                ft.Container(aside, expand=True, padding=EDGE),
+                ft.Container(body, border=ft.Border.only(left=ft.BorderSide(1, look.hair))),
+            ],
+            spacing=0,
+            expand=True,
+            vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+        )
+    else:
+        page = ft.Row(
+            [body], alignment=ft.MainAxisAlignment.CENTER, expand=True, vertical_alignment=ft.CrossAxisAlignment.STRETCH
+        )
+    return named(
+        identifier,
+        ft.Container(ft.SafeArea(page, expand=True), bgcolor=look.ground, expand=True),
+        expand=True,
+    )
+
+
+def _top(
+    look: Look, title: str, on_back: Callable[[], None] | None, back_words: str, actions: Sequence[ft.Control]
+) -> ft.Control:
+    size = LARGE if on_back else TITLE
+    words = ft.Semantics(header=True, heading_level=1, content=say(look, title, size=size, strong=True, one_line=True))
+    parts: list[ft.Control] = []
+    if on_back is not None:
+        parts.append(icon_button(look, "back", back_words, on_back, identifier="back"))
+    parts += [ft.Container(words, expand=True), *actions]
+    return ft.Container(
+        ft.Row(parts, spacing=4, vertical_alignment=ft.CrossAxisAlignment.CENTER),
+        height=56 if on_back else 72,
+        padding=ft.Padding.only(left=4 if on_back else EDGE, right=GAP if actions else EDGE, top=0, bottom=0),
+    )

@@ -1,0 +1,28 @@
+"""One screen a file: a function from the scene to controls."""
+
+from collections.abc import Callable
+
+import flet as ft
+
+from app.screens.chalk import chalk
+from app.screens.cloth import cloth
+from app.screens.home import home
+from app.screens.paper import paper
+from app.screens.person import person
+from app.screens.proof import proof
+from app.screens.scene import Scene
+from app.screens.shape import shape
+from app.screens.trouble import trouble
+from app.state import Screen
+
+__all__ = ["ALL", "Scene", "trouble"]
+
+ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
+    "home": home,
+    "person": person,
+    "shape": shape,
+    "cloth": cloth,
+    "proof": proof,
+    "chalk": chalk,
+    "paper": paper,
+}

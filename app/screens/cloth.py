@@ -1,0 +1,123 @@
+"""Cloth: how wide, how far it stretches, how it washes, what is in hand."""
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.presets import CLOTH_WIDTHS
+from app.screens.scene import Scene, frame, region
+from app.state import GarmentRecord, Tape
+from app.text import words
+from app.typed import at_field, sentence
+from app.update_garment import marked_length
+from drafting.problems import Problem
+from drafting.units import Unit
+
+TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
+
+
+def cloth(scene: Scene) -> ft.Control:
+    """The cloth of the garment in work."""
+    look, garment = scene.paper, scene.state.garment
+    if garment is None:
+        return frame(scene, look, title=words("cloth.title"), children=[], on_back=scene.go_home)
+    person = scene.state.person
+    unit: Unit = person.unit if person else scene.state.book.settings.unit
+    drafted = scene.state.drafted
+    problems = drafted.problems if drafted is not None and drafted.garment == garment.id else ()
+    set_to = _Setting(scene, garment, problems, unit)
+    width = garment.cloth.get("width", "")
+    children: list[ft.Control] = [
+        parts.choices(
+            look, identifier="width", label=words("cloth.width"), chosen=width,
+            options=[parts.Option(each, f"{each} {unit}") for each in CLOTH_WIDTHS[unit]],
+            on_choose=lambda value: set_to("width", value),
+        ),
+        set_to.length("width", how=(words("cloth.width.how"),)),
+        *_stretch(set_to, "across"),
+        *_stretch(set_to, "along"),
+        parts.choices(
+            look, identifier="recovery", label=words("cloth.recovery"),
+            options=[parts.Option(each, words(f"cloth.recovery.{each}")) for each in ("good", "fair", "poor")],
+            chosen=garment.cloth.get("recovery", "good"), on_choose=lambda value: set_to("recovery", value),
+        ),
+        parts.toggle(
+            look, identifier="one-way", label=words("cloth.one_way"), says=words("cloth.one_way.says"),
+            value=garment.cloth.get("one_way") == "yes",
+            on_change=lambda value: set_to("one_way", "yes" if value else None),
+        ),
+        set_to.length("length", how=(words("cloth.length.how"),)),
+        parts.section_fold(
+            look, identifier="more-cloth", title=words("cloth.more"),
+            children=[parts.say(look, words("cloth.more.says"), soft=True), set_to.percent("shrink_across"),
+                      set_to.percent("shrink_along"),
+                      set_to.length("selvage", estimate=words("cloth.selvage.usual"))],
+        ),
+        parts.choices(
+            look, identifier="tape", label=words("cloth.tape"), chosen=dict(TAPES)[garment.tape],
+            options=[parts.Option(key, words(f"tape.{key}")) for _, key in TAPES],
+            on_choose=lambda value: scene.send(act.SetTape(garment.id, {key: tape for tape, key in TAPES}[value])),
+        ),
+        parts.choices(
+            look, identifier="line", label=words("cloth.line"), chosen=garment.line,
+            options=[parts.Option(each, words(f"line.{each}")) for each in ("cut", "stitch")],
+            on_choose=lambda value: scene.send(act.SetLine(garment.id, "stitch" if value == "stitch" else "cut")),
+        ),
+    ]  # fmt: skip
+    foot = [parts.primary_button(look, words("cloth.on"), scene.go("proof"), identifier="next")]
+    return frame(scene, look, title=words("cloth.title"), children=children, on_back=scene.go("shape"), foot=foot)
+
+
+class _Setting:
+    """Sets one key of the cloth, and makes its fields."""
+
+    def __init__(self, scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...], unit: Unit) -> None:
+        self.scene, self.garment, self.problems, self.unit = scene, garment, problems, unit
+
+    def __call__(self, key: str, text: str | None) -> None:
+        self.scene.send(act.SetCloth(self.garment.id, key, text))
+
+    def _problem(self, key: str) -> str:
+        found = at_field(self.problems, f"cloth.{key}")
+        return sentence(found) if found is not None and self.garment.cloth.get(key, "").strip() else ""
+
+    def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "", label: str = "") -> ft.Control:
+        """A field for a length, built again when its text or its problem changes."""
+        depends = (self.scene.paper, self.unit, self.garment.cloth.get(key), self._problem(key))
+        return region(key, depends, lambda: self._length(key, how, estimate, label))
+
+    def _length(self, key: str, how: tuple[str, ...], estimate: str, label: str) -> ft.Control:
+        return parts.field(
+            self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=label or words(f"cloth.{key}.label"),
+            value=self.garment.cloth.get(key, ""), unit=self.unit, fractions=self.unit == "in", how=how,
+            problem=self._problem(key), estimate=estimate, on_change=lambda text: self(key, text),
+        )  # fmt: skip
+
+    def percent(self, key: str) -> ft.Control:
+        """A field for a percentage."""
+        depends = (self.scene.paper, self.garment.cloth.get(key), self._problem(key))
+        return region(key, depends, lambda: self._percent(key))
+
+    def _percent(self, key: str) -> ft.Control:
+        return parts.field(
+            self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=words(f"cloth.{key}.label"), unit="%",
+            value=self.garment.cloth.get(key, ""), problem=self._problem(key),
+            on_change=lambda text: self(key, text),
+        )  # fmt: skip
+
+
+def _stretch(set_to: _Setting, way: str) -> list[ft.Control]:
+    """The percentage, and the test that gives it: mark, pull, read, let go."""
+    look, unit = set_to.scene.paper, set_to.unit
+    marked = f"{marked_length(unit)} {unit}"
+    steps: list[ft.Control] = [
+        parts.say(look, words(f"test.{way}.says", marked=marked)),
+        set_to.length(f"test_{way}_marked", label=words("test.marked"), estimate=marked),
+        set_to.length(f"test_{way}_pulled", label=words("test.pulled")),
+    ]
+    if way == "across":
+        steps.append(set_to.length("test_across_after", label=words("test.after"), how=(words("test.after.how"),)))
+    return [
+        set_to.percent(f"stretch_{way}"),
+        parts.section_fold(look, identifier=f"test-{way}", title=words(f"test.{way}"), children=steps),
+    ]

@@ -1,0 +1,126 @@
+"""Home: garments in work and people, or one invitation when there is nothing yet."""
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.chalking import read_chalking
+from app.screens.scene import Scene, frame
+from app.state import GarmentRecord, Light, PersonRecord, Place, Screen
+from app.text import words
+from drafting.measures import asked_for
+
+
+def home(scene: Scene) -> ft.Control:
+    """The first screen."""
+    look, book = scene.paper, scene.state.book
+    if not scene.state.loaded:
+        return frame(scene, look, title=words("app"), children=[parts.say(look, words("home.loading"), soft=True)])
+    new = parts.primary_button(look, words("home.new"), lambda: scene.send(act.AddGarment()), identifier="new-garment")
+    demo = parts.quiet_button(
+        look, words("home.demo"), lambda: scene.send(act.TryDemo()), identifier="try-demo", wide=True
+    )
+    if not book.garments and not book.people:
+        empty = parts.empty_state(
+            look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"), children=[demo]
+        )
+        return frame(scene, look, title=words("app"), children=[empty, *_about(scene)], foot=[new])
+    children: list[ft.Control] = []
+    if book.garments:
+        children += [parts.heading(look, words("home.garments"))]
+        children += [_garment(scene, garment) for garment in book.garments]
+    else:
+        children += [demo]
+    children += [parts.gap(2), parts.heading(look, words("home.people"))]
+    children += [_person(scene, person) for person in book.people]
+    children += [
+        parts.quiet_button(
+            look,
+            words("person.add"),
+            lambda: scene.send(act.AddPerson()),
+            identifier="add-person",
+            icon="add",
+            wide=True,
+        ),
+        *([demo] if book.garments and len(book.garments) < 3 else []),
+        parts.gap(2),
+        *_about(scene),
+    ]
+    return frame(scene, look, title=words("app"), children=children, foot=[new])
+
+
+def _about(scene: Scene) -> list[ft.Control]:
+    look = scene.paper
+    light = parts.choices(
+        look,
+        identifier="light",
+        label=words("home.light"),
+        options=[parts.Option(each, words(f"home.light.{each}")) for each in ("system", "light", "dark")],
+        chosen=scene.state.book.settings.light,
+        on_choose=lambda value: scene.send(act.SetLight(_light(value))),
+    )
+    kept = words("home.network") if scene.open_network else words("home.kept")
+    return [light, parts.say(look, kept, soft=True, size=14)]
+
+
+def _light(value: str) -> Light:
+    return "light" if value == "light" else "dark" if value == "dark" else "system"
+
+
+def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
+    look, book = scene.paper, scene.state.book
+    person = book.person(garment.person)
+    frozen = scene.state.frozen.get(garment.id) if garment.chalking else None
+    chalking = read_chalking(frozen.draft, frozen.order) if frozen else None
+    facts = [words("garment.for", name=person.name or words("person.unnamed")) if person else words("garment.nobody")]
+    share: float | None = None
+    outline: tuple[tuple[float, float], ...] = ()
+    share_words = ""
+    if chalking is not None:
+        marks = [item.key for item in chalking.items if item.kind == "mark"]
+        done = sum(1 for key in marks if key in garment.chalk_done)
+        share = done / max(len(marks), 1)
+        share_words = words("garment.chalked", done=done, all=len(marks))
+        first = next(iter(chalking.pieces.values()))
+        outline = first.outline
+    screen: Screen = "chalk" if garment.chalking else "shape" if person else "person"
+    return parts.garment_card(
+        look,
+        identifier=f"garment-{garment.id}",
+        title=garment.title or words("garment.untitled"),
+        facts=facts,
+        on_open=lambda: scene.send(act.Go(Place(screen, garment.id))),
+        outline=outline,
+        actions=[
+            parts.Action("copy", words("copy"), lambda: scene.send(act.CopyGarment(garment.id)), f"copy-{garment.id}"),
+            parts.Action(
+                "delete", words("delete"), lambda: scene.send(act.DeleteGarment(garment.id)), f"delete-{garment.id}"
+            ),
+        ],
+        share=share,
+        share_words=share_words,
+    )
+
+
+def person_facts(person: PersonRecord) -> str:
+    """One line on a person: kind and how many of the asked measures are there."""
+    asked = asked_for(person.kind)
+    taken = sum(1 for name in asked if person.measures.get(name, "").strip())
+    return words("person.facts", kind=words(f"kind.{person.kind}"), taken=taken, asked=len(asked))
+
+
+def _person(scene: Scene, person: PersonRecord) -> ft.Control:
+    return parts.person_card(
+        scene.paper,
+        identifier=f"person-{person.id}",
+        name=person.name or words("person.unnamed"),
+        facts=person_facts(person),
+        on_open=lambda: scene.send(act.Go(Place("person", person=person.id))),
+        open_words=words("open"),
+        actions=[
+            parts.Action("copy", words("copy"), lambda: scene.send(act.CopyPerson(person.id)), f"copy-{person.id}"),
+            parts.Action(
+                "delete", words("delete"), lambda: scene.send(act.DeletePerson(person.id)), f"delete-{person.id}"
+            ),
+        ],
+    )

@@ -1,0 +1,90 @@
+"""The drawing of the garment in work: its front on the fold, live, with what is in its way said in words."""
+
+from functools import lru_cache
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.canvas import drawing_scale
+from app.screens.scene import Scene, region
+from app.state import GarmentRecord
+from app.text import words
+from app.theme import EDGE, SMALL, Look
+from app.typed import sentence
+from drafting.drawing import Drawing, piece_drawing
+from drafting.order import Result
+
+CAPTION = 28
+WORD_PX = 10.0, 13.0
+"""Height of the drawing's words on a narrow and a wide screen, px: our choice, because more would cover the lines."""
+
+
+def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Control:
+    """The front as drafted; when nothing can be drafted, the first reason."""
+    look, drafted = scene.cloth, scene.state.drafted
+    if drafted is None or drafted.garment != garment.id:
+        return _says(look, words("shape.waiting"), height)
+    result = drafted.result or drafted.sketch
+    if result is None or not result.draft.pieces:
+        stops = [check.says for check in result.checks if check.result == "stop"] if result else []
+        problem = next((each for each in drafted.problems if each.severity == "refuse"), None)
+        return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
+    depends = (look, Same(result), drafted.result is None, scene.state.lit, round(height), scene.wide, scene.room)
+    return region("outline", depends, lambda: _view(scene, result, height, sketched=drafted.result is None))
+
+
+def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
+    look = scene.cloth
+    width = scene.beside[0] if scene.wide else scene.room
+    drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide)
+    placed = result.plan.pieces[0].marks if result.plan is not None else ()
+    view = parts.drawing_view(
+        look, drawing, identifier="outline", words=_words(result), height=height - CAPTION,
+        marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=scene.state.lit or None,
+        on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"),
+    )  # fmt: skip
+    lit = next((mark for mark in placed if mark.id == scene.state.lit), None)
+    unit = result.ready.tape.unit
+    says = words("shape.sketch") if sketched else words("drawing.tap") if placed else ""
+    if lit is not None:
+        says = words("drawing.mark", label=lit.label, across=lit.across.pretty, down=lit.down.pretty, unit=unit)
+    read = parts.say(look, says, size=SMALL, soft=lit is None, one_line=True)
+    caption = ft.Semantics(identifier="lit-mark", live_region=True, content=read)
+    below = ft.Container(caption, padding=ft.Padding.symmetric(horizontal=EDGE), height=CAPTION, bgcolor=look.ground)
+    return parts.stack([view, below], 0)
+
+
+def _says(look: Look, text: str, height: float) -> ft.Control:
+    """In place of a drawing, why there is none."""
+    held = ft.Container(
+        parts.say(look, text, align=ft.TextAlign.CENTER), alignment=ft.Alignment.CENTER, padding=2 * EDGE,
+        height=height,        bgcolor=look.ground,
+    )  # fmt: skip
+    return ft.Semantics(identifier="outline", content=held)
+
+
+class Same:
+    """A result as a key: the same result is the same drawing."""
+
+    def __init__(self, result: Result) -> None:
+        self.result = result
+
+    def __hash__(self) -> int:
+        return id(self.result)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and other.result is self.result
+
+
+@lru_cache(maxsize=4)
+def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
+    piece = same.result.draft.pieces[0]
+    scale = drawing_scale(piece.width, piece.height, width * 0.8, height * 0.9, WORD_PX[wide])
+    return piece_drawing(piece, None, same.result.ready.tape, scale=scale, show_signs=wide)
+
+
+def _words(result: Result) -> str:
+    piece = result.draft.pieces[0]
+    across, down = result.ready.tape.reading(piece.width), result.ready.tape.reading(piece.height)
+    return words("drawing.front", across=across.pretty, down=down.pretty, unit=result.ready.tape.unit)

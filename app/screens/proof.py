@@ -1,0 +1,183 @@
+"""Proof: what is wrong with its ways out, what was adjusted, what passes; the cloth and how much to buy."""
+
+from collections.abc import Callable
+from functools import lru_cache
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.canvas import drawing_scale
+from app.screens.outline import Same, outline
+from app.screens.person import page_of
+from app.screens.scene import Scene, frame
+from app.state import GarmentRecord, Place
+from app.text import words
+from app.typed import sentence
+from drafting.drawing import Drawing, cloth_drawing, to_buy
+from drafting.measures import MEASURES
+from drafting.order import Result
+from drafting.problems import Adjustment, Check, Problem
+from drafting.units import Unit, say_length
+
+
+def proof(scene: Scene) -> ft.Control:
+    """The proof of the garment in work."""
+    look, garment = scene.paper, scene.state.garment
+    back = scene.go("cloth")
+    if garment is None:
+        return frame(scene, look, title=words("proof.title"), children=[], on_back=scene.go_home)
+    drafted = scene.state.drafted
+    if drafted is None or drafted.garment != garment.id:
+        waiting = parts.say(look, words("proof.waiting"), soft=True)
+        return frame(scene, look, title=words("proof.title"), children=[waiting], on_back=back)
+    result = drafted.result
+    if result is None:
+        return frame(
+            scene, look, title=words("proof.title"), on_back=back,
+            children=[parts.say(look, words("proof.missing")), *_missing(scene, garment, drafted.problems)],
+        )  # fmt: skip
+    unit = result.order.person.unit
+    wrong = [check for check in result.checks if check.result in ("stop", "warn")]
+    wrong.sort(key=lambda check: check.result != "stop")
+    passed = [check for check in result.checks if check.result in ("pass", "shown")]
+    cautions = [check for check in result.checks if check.result == "caution"]
+    children: list[ft.Control] = [parts.say(look, _verdict(result), size=20, strong=True)]
+    children += [_check(scene, garment, check, full=drafted.full) for check in wrong]
+    children += [
+        parts.check_card(look, identifier=f"warning-{index}", result="warn", result_words=words("result.warn"),
+                         says=sentence(problem))
+        for index, problem in enumerate(result.warnings)
+    ]  # fmt: skip
+    drawn = _layout(scene, result, unit)
+    if not scene.wide and drawn is not None:
+        children += [drawn]
+    children += [parts.say(look, _buy(result, unit), strong=True)]
+    if result.draft.adjusted:
+        children += [parts.heading(look, words("proof.adjusted"))]
+        children += [_adjusted(scene, index, each, unit) for index, each in enumerate(result.draft.adjusted)]
+    children += [
+        parts.section_fold(look, identifier="passed", title=words("proof.passed", count=len(passed)),
+                           children=[_check(scene, garment, check, full=True) for check in passed]),
+        parts.section_fold(look, identifier="girths", title=words("proof.girths"),
+                           children=_girths(scene, result, unit)),
+        parts.section_fold(look, identifier="cautions", title=words("proof.cautions"), opened=True,
+                           children=[parts.say(look, check.says) for check in cautions]),
+    ]  # fmt: skip
+    return frame(
+        scene, look, title=words("proof.title"), children=children, on_back=back, foot=_foot(scene, garment, result),
+        drawn=(drawn or outline(scene, garment, height=scene.beside[1])) if scene.wide else None,
+    )  # fmt: skip
+
+
+def _foot(scene: Scene, garment: GarmentRecord, result: Result) -> list[ft.Control]:
+    look = scene.paper
+    text = words("proof.go_on") if garment.chalking else words("proof.chalk")
+    start = parts.primary_button(
+        look, text, lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
+        enabled=result.plan is not None or garment.chalking, busy=scene.state.busy,
+    )  # fmt: skip
+    return [start]
+
+
+def _verdict(result: Result) -> str:
+    if result.outcome == "stop":
+        return words("proof.stop")
+    return words("proof.warn") if result.outcome == "warn" else words("proof.pass")
+
+
+def _missing(scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...]) -> list[ft.Control]:
+    """What keeps the draft from being made, each with the way to its field."""
+    refused = [problem for problem in problems if problem.severity == "refuse"]
+    return [
+        parts.check_card(
+            scene.paper, identifier=f"problem-{index}", result="stop", result_words=words("result.missing"),
+            says=sentence(problem),
+            ways=[parts.Way(f"mend-{index}", words("proof.mend"), _to_field(scene, garment, problem.field))],
+        )
+        for index, problem in enumerate(refused)
+    ]  # fmt: skip
+
+
+def _to_field(scene: Scene, garment: GarmentRecord, field: str) -> Callable[[], None]:
+    folder, _, name = field.partition(".")
+    if folder == "person":
+        measure = name.removeprefix("measures.")
+        person = scene.state.person
+        step = page_of(person.kind, measure) if person is not None and measure in MEASURES else 0
+        place = Place("person", garment.id, step=step)
+    else:
+        place = Place("cloth" if folder in ("cloth", "tape") else "shape", garment.id)
+    return lambda: scene.send(act.Go(place))
+
+
+def _check(scene: Scene, garment: GarmentRecord, check: Check, *, full: bool) -> ft.Control:
+    ways = [
+        parts.Way(
+            f"way-{check.id}-{index}", way.says, scene.doing(act.TakeWayOut(garment.id, way.changes))
+        )
+        for index, way in enumerate(check.ways_out)
+    ]  # fmt: skip
+    detail = words("proof.looking") if check.result in ("warn", "stop") and not full else ""
+    return parts.check_card(
+        scene.paper, identifier=f"check-{check.id}", result=check.result, result_words=words(f"result.{check.result}"),
+        says=check.says, ways=ways, detail=detail,
+    )  # fmt: skip
+
+
+def _amount(value: float, unit: str, person: Unit) -> str:
+    return (
+        say_length(value, person)
+        if unit == "mm"
+        else f"{value:.3g}°"
+        if unit == "deg"
+        else f"{value:.3g} {unit}".strip()
+    )
+
+
+def _adjusted(scene: Scene, index: int, each: Adjustment, unit: Unit) -> ft.Control:
+    return parts.adjust_card(
+        scene.paper, identifier=f"adjusted-{index}", what=each.what, before=_amount(each.before, each.unit, unit),
+        after=_amount(each.after, each.unit, unit), why=each.why,
+    )  # fmt: skip
+
+
+def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
+    lines: list[ft.Control] = [parts.say(scene.paper, words("proof.girths.says"), soft=True)]
+    for girth in result.girths:
+        value = say_length(girth.girth, unit)
+        body = words("proof.girth.body", body=say_length(girth.body, unit)) if girth.body else ""
+        lines.append(parts.say(scene.paper, words("proof.girth", label=girth.label, value=value, body=body)))
+    estimates = result.ready.body.estimates
+    if estimates:
+        names = ", ".join(MEASURES[each.measure].label_for(result.ready.body.kind).lower() for each in estimates)
+        lines.append(parts.say(scene.paper, words("proof.estimated", names=names), soft=True))
+    return lines
+
+
+def _buy(result: Result, unit: Unit) -> str:
+    layout = result.layout
+    if layout is None:
+        return words("proof.no_layout")
+    amount, width = say_length(to_buy(layout.length, unit), unit), say_length(layout.cloth_width, unit)
+    return words("proof.buy", amount=amount, width=width)
+
+
+@lru_cache(maxsize=4)
+def _cloth(same: Same, width: int, height: int) -> Drawing | None:
+    result = same.result
+    if result.layout is None:
+        return None
+    scale = drawing_scale(result.layout.cloth_width / 2, result.layout.length, width * 0.8, height * 0.88, 11.0)
+    return cloth_drawing(result.layout, result.draft.pieces, result.ready.cloth, result.order.person.unit, scale=scale)
+
+
+def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
+    width, height = scene.beside if scene.wide else (scene.room, 360.0)
+    drawing = _cloth(Same(result), round(width), round(height))
+    if drawing is None:
+        return None
+    return parts.drawing_view(
+        scene.cloth, drawing, identifier="cloth-layout", words=_buy(result, unit), fit_words=words("drawing.fit"),
+        height=height,
+    )  # fmt: skip

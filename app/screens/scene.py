@@ -1,0 +1,185 @@
+"""What every screen is given, and the frame that all steps of a garment share."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.state import STEPS, Place, Screen, State
+from app.text import words
+from app.theme import COLUMN, EDGE, WIDE, Look, look_for
+
+Send = Callable[[act.Action], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The state, where actions go, the width and height of the page in pixels, and whether it is dark.
+
+    `open_network` says that what is typed passes through another computer unencrypted.
+    """
+
+    state: State
+    send: Send
+    width: float
+    height: float
+    dark: bool
+    open_network: bool = False
+
+    @property
+    def paper(self) -> Look:
+        """The surface of forms and lists."""
+        return look_for("paper", self.dark)
+
+    @property
+    def cloth(self) -> Look:
+        """The surface of what is chalked."""
+        return look_for("cloth", self.dark)
+
+    @property
+    def wide(self) -> bool:
+        """Whether there is room for a drawing beside the column of words."""
+        return self.width >= WIDE
+
+    @property
+    def room(self) -> float:
+        """Pixels between the edges of the column of words."""
+        return min(self.width, COLUMN) - 2 * EDGE
+
+    @property
+    def beside(self) -> tuple[float, float]:
+        """Width and height of the room beside the column, where there is one."""
+        return max(self.width - COLUMN - 2 * EDGE, COLUMN / 2), max(self.height - 2 * EDGE, COLUMN / 2)
+
+    def doing(self, action: act.Action) -> Callable[[], None]:
+        """What a button does that sends one action."""
+        return lambda: self.send(action)
+
+    def go(self, screen: Screen, step: int = 0) -> Callable[[], None]:
+        """What a button does that goes to a step of the garment in work."""
+        place = Place(
+            screen, self.state.place.garment, "" if self.state.place.garment else self.state.place.person, step
+        )
+        return lambda: self.send(act.Go(place))
+
+    def go_home(self) -> None:
+        """Go home."""
+        self.send(act.Go(Place()))
+
+
+def keyed(key: str, control: ft.Control) -> ft.Control:
+    """The control with a key of its own, so that it stays itself when its neighbours come and go."""
+    return ft.Container(control, key=key)
+
+
+class _Build:
+    """How a region is built. All are alike, so that only what a region depends on says whether it is built again."""
+
+    def __init__(self, build: Callable[[], ft.Control]) -> None:
+        self.build = build
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Build)
+
+    def __hash__(self) -> int:
+        return 0
+
+
+@ft.component
+def _region(depends: tuple[object, ...], build: _Build) -> ft.Control:
+    return build.build()
+
+
+_kept: Callable[[tuple[object, ...], _Build], ft.Control] = ft.memo(_region)  # type: ignore[no-untyped-call]
+
+
+def region(key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
+    """A part of a screen that is built again only when what it depends on is no longer equal.
+
+    Typing stays quick because all regions but the one typed into are left as they are. `build` may use the state of the
+    moment only where `depends` names it, and `send` and ids in its callbacks.
+    """
+    return keyed(key, _kept(depends, _Build(build)))
+
+
+def progress(scene: Scene, look: Look) -> ft.Control:
+    """The thin line that says where one is. What has no person yet cannot be gone to."""
+    garment = scene.state.garment
+    sure = garment is not None and scene.state.person is not None
+    stops = [
+        parts.Stop(step, words(f"step.{step}"), step == "person" or (sure and _reached(scene, step))) for step in STEPS
+    ]
+    here = scene.state.place
+    return region(
+        "progress",
+        (look, tuple(stops), here.screen, here.garment),
+        lambda: parts.progress_line(
+            look, stops, here.screen, lambda key: scene.send(act.Go(Place(_screen(key), here.garment)))
+        ),
+    )
+
+
+def _screen(key: str) -> Screen:
+    return next(step for step in STEPS if step == key)
+
+
+def _reached(scene: Scene, step: str) -> bool:
+    garment = scene.state.garment
+    if garment is None:
+        return False
+    cloth = all(garment.cloth.get(key, "").strip() for key in ("width", "stretch_across", "stretch_along"))
+    return step in ("shape", "cloth") or cloth or garment.chalking
+
+
+def frame(
+    scene: Scene,
+    look: Look,
+    *,
+    title: str,
+    children: Sequence[ft.Control],
+    on_back: Callable[[], None] | None = None,
+    foot: Sequence[ft.Control] = (),
+    drawn: ft.Control | None = None,
+    actions: Sequence[ft.Control] = (),
+    with_progress: bool = True,
+) -> ft.Control:
+    """The frame of a screen: where one is, the way back, the notice, and at the foot what moves the work on.
+
+    `drawn` stands above what scrolls, or beside it where there is room.
+    """
+    place = scene.state.place
+    return parts.page_frame(
+        look,
+        identifier=f"screen-{place.screen}",
+        title=title,
+        children=children,
+        on_back=on_back,
+        back_words=words("back"),
+        progress=progress(scene, look) if with_progress and place.garment else None,
+        foot=foot,
+        aside=drawn if scene.wide else None,
+        pinned=None if scene.wide else drawn,
+        actions=actions,
+        notice=notice(scene, look),
+        width=scene.width,
+        scroll_key=place.route,
+    )
+
+
+def notice(scene: Scene, look: Look) -> ft.Control | None:
+    """What has just happened, with its undo."""
+    shown = scene.state.notice
+    if shown is None:
+        return None
+    return parts.notice(
+        look,
+        shown.words,
+        identifier="notice",
+        action=words("undo") if shown.undo else "",
+        on_action=(lambda: scene.send(act.UndoLast())) if shown.undo else None,
+        on_close=lambda: scene.send(act.CloseNotice()),
+        close_words=words("close"),
+        tone=shown.tone,
+    )

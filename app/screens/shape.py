@@ -1,0 +1,200 @@
+"""Shape: the outline above, the choices below; every choice changes the outline at once."""
+
+from collections.abc import Callable, Sequence
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.presets import PRESETS
+from app.screens.outline import outline
+from app.screens.scene import Scene, frame, region
+from app.state import GarmentRecord
+from app.text import words
+from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
+from drafting.problems import Problem
+from drafting.units import CM, LengthProblem, Unit, read_length
+
+OWN = "own"
+
+
+class Fields:
+    """Makes the fields of one garment's style."""
+
+    def __init__(self, scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...]) -> None:
+        self.scene, self.garment, self.problems = scene, garment, problems
+        person = scene.state.book.person(garment.person)
+        self.unit: Unit = person.unit if person else scene.state.book.settings.unit
+        self.kind = person.kind if person else "woman"
+
+    def set(self, key: str, text: str | None) -> None:
+        """Send one choice."""
+        self.scene.send(act.SetStyle(self.garment.id, key, text))
+
+    def problem(self, key: str) -> str:
+        """What is wrong with a key, in words."""
+        found = at_field(self.problems, f"style.{key}")
+        return sentence(found) if found is not None else ""
+
+    def region(self, key: str, build: Callable[[], ft.Control], *more: object) -> ft.Control:
+        """The control of one key, built again when its text, its problem or its surroundings change."""
+        style = self.garment.style
+        return region(key, (self.scene.paper, self.unit, style.get(key), self.problem(key), *more), build)
+
+    def choice(self, key: str, options: Sequence[str], *, fallback: str) -> ft.Control:
+        """Chips for a key that is one of some words."""
+        return self.region(key, lambda: self._choice(key, options, fallback))
+
+    def _choice(self, key: str, options: Sequence[str], fallback: str) -> ft.Control:
+        chosen = self.garment.style.get(key, fallback)
+        return parts.choices(
+            self.scene.paper, identifier=key, label=words(f"style.{key}"), chosen=chosen,
+            options=[parts.Option(each, words(f"style.{key}.{each}")) for each in options],
+            on_choose=lambda value: self.set(key, value), problem=self.problem(key),
+        )  # fmt: skip
+
+    def choice_or_length(self, key: str, options: Sequence[str], *, fallback: str) -> list[ft.Control]:
+        """Chips for a key that is a word or a length, with the field for the length when that is chosen."""
+        own = self.garment.style.get(key, fallback) not in options
+        chips = self.region(key, lambda: self._chips(key, options, fallback), own)
+        return [chips, self.length(key)] if own else [chips]
+
+    def _chips(self, key: str, options: Sequence[str], fallback: str) -> ft.Control:
+        text = self.garment.style.get(key, fallback)
+        own = text not in options
+        return parts.choices(
+            self.scene.paper, identifier=key, label=words(f"style.{key}"), chosen=OWN if own else text,
+            options=[*(parts.Option(each, words(f"style.{key}.{each}")) for each in options),
+                     parts.Option(OWN, words("style.own"))],
+            on_choose=lambda value: self.set(key, "" if value == OWN and not own else text if value == OWN else value),
+            problem="" if own else self.problem(key),
+        )  # fmt: skip
+
+    def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "") -> ft.Control:
+        """A field for a length."""
+        return region(f"{key}-length", (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key)),
+                      lambda: self._length(key, how, estimate))  # fmt: skip
+
+    def _length(self, key: str, how: tuple[str, ...], estimate: str) -> ft.Control:
+        return parts.field(
+            self.scene.paper, identifier=f"{key}-length".replace(".", "-"), label=words(f"style.{key}.length"),
+            value=self.garment.style.get(key, ""), unit=self.unit, fractions=self.unit == "in", how=how,
+            estimate=estimate, problem=self.problem(key) if self.garment.style.get(key, "").strip() else "",
+            on_change=lambda text: self.set(key, text),
+        )  # fmt: skip
+
+    def degrees(self, key: str, low: float, high: float, *, fallback: float, step: float = 1) -> ft.Control:
+        """A slider for an angle."""
+        return self.region(key, lambda: self._degrees(key, low, high, fallback, step), fallback)
+
+    def _degrees(self, key: str, low: float, high: float, fallback: float, step: float) -> ft.Control:
+        value = number(self.garment.style.get(key, "")) if self.garment.style.get(key) else fallback
+        return parts.slider(
+            self.scene.paper, identifier=key, label=words(f"style.{key}"), low=low, high=high, step=step,
+            value=min(max(fallback if value is None else value, low), high), says=lambda each: f"{each:g}°",
+            on_change=lambda each: self.set(key, plain(each)),
+            ends=(words(f"style.{key}.low"), words(f"style.{key}.high")),
+        )  # fmt: skip
+
+    def slide_length(self, key: str, high: float, *, fallback: float) -> ft.Control:
+        """A slider for a length from 0 to `high` mm, in steps of half a centimetre or a quarter inch."""
+        return self.region(key, lambda: self._slide_length(key, high, fallback), high, fallback)
+
+    def _slide_length(self, key: str, high: float, fallback: float) -> ft.Control:
+        inch = read_length("1 in", "in")
+        size = CM if self.unit == "cm" else inch if isinstance(inch, float) else CM
+        typed = read_length(self.garment.style.get(key, ""), self.unit)
+        mm = fallback if isinstance(typed, LengthProblem) else typed
+        step = 0.5 if self.unit == "cm" else 0.25
+        top = int(high / size / step) * step
+        return parts.slider(
+            self.scene.paper, identifier=key, label=words(f"style.{key}"), low=0, high=top, step=step,
+            value=min(max(round(mm / size / step) * step, 0), top), says=lambda each: _said(each, self.unit),
+            on_change=lambda each: self.set(key, keep_length(plain(each), self.unit, _other(self.unit))),
+            ends=(words(f"style.{key}.low"), words(f"style.{key}.high")),
+        )  # fmt: skip
+
+
+def _other(unit: Unit) -> Unit:
+    return "in" if unit == "cm" else "cm"
+
+
+def _said(value: float, unit: Unit) -> str:
+    if unit == "cm":
+        return f"{value:g} cm"
+    whole, part = divmod(round(value * 4), 4)
+    return f"{whole if whole or not part else ''}{('', '¼', '½', '¾')[part]} in"
+
+
+def shape(scene: Scene) -> ft.Control:
+    """The shape of the garment in work."""
+    look, garment = scene.paper, scene.state.garment
+    if garment is None:
+        return frame(scene, look, title=words("shape.title"), children=[], on_back=scene.go_home)
+    drafted = scene.state.drafted
+    problems = drafted.problems if drafted is not None and drafted.garment == garment.id else ()
+    make = Fields(scene, garment, problems)
+    drawn = outline(scene, garment, height=scene.beside[1] if scene.wide else _drawn_height(scene))
+    preset = next((name for name, style in PRESETS.items() if style.items() <= garment.style.items()), None)
+    child = make.kind == "child"
+    children: list[ft.Control] = [
+        region("preset", (look, preset), lambda: parts.choices(
+            look, identifier="preset", label=words("shape.preset"), chosen=preset,
+            options=[parts.Option(each, words(f"preset.{each}")) for each in PRESETS],
+            on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
+        )),
+        *make.choice_or_length("length", ("hip", "mid_thigh", "knee", "mid_calf", "ankle"), fallback="knee"),
+        make.slide_length("neck_height", 28 * CM if garment.style.get("neck_layers") == "folded" else 18 * CM,
+                          fallback=5 * CM if child else 14 * CM),
+        *make.choice_or_length("sleeve_length", ("wrist", "elbow"), fallback="wrist"),
+        *make.choice_or_length("flare", ("none", "slight", "bell", "wide"), fallback="none"),
+        make.choice("fit", ("close", "regular", "loose"), fallback="regular"),
+        make.choice("body", ("straight", "flared", "pegged"), fallback="straight"),
+        make.degrees("overarm_angle", 0, 30, fallback=20),
+        make.choice("underarm", ("regular", "deep"), fallback="regular"),
+        make.choice("neck_opening", ("none", "centre_back"), fallback="none"),
+        region("more", (look, make.unit, tuple(garment.style.items()), problems), lambda: parts.section_fold(
+            look, identifier="more-shape", title=words("shape.more"), children=_more(make)
+        )),
+        region("title", (look, garment.title), lambda: parts.field(
+            look, identifier="title", label=words("garment.title"), value=garment.title, numeric=False,
+            on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
+        )),
+    ]  # fmt: skip
+    foot = [parts.primary_button(look, words("shape.on"), scene.go("cloth"), identifier="next")]
+    return frame(
+        scene, look, title=garment.title or words("garment.untitled"), children=children, on_back=scene.go("person"),
+        foot=foot, drawn=drawn,
+    )  # fmt: skip
+
+
+def _drawn_height(scene: Scene) -> float:
+    return min(max(scene.height * 0.36, 200), 360)
+
+
+def _more(make: Fields) -> list[ft.Control]:
+    auto = words("style.auto")
+    folded = make.garment.style.get("neck_layers") == "folded"
+    return [
+        make.choice("neck_layers", ("single", "folded"), fallback="single"),
+        make.degrees("neck_lean", 0, 15, fallback=0),
+        *([] if folded else [make.degrees("neck_slant", 0, 12, fallback=0)]),
+        *(
+            [make.choice("neck_slant_side", ("left", "right"), fallback="left")]
+            if number(make.garment.style.get("neck_slant", "0")) and not folded
+            else []
+        ),
+        *make.choice_or_length("neck_half_width", ("auto",), fallback="auto"),
+        make.length("shoulder_drop", estimate=auto),
+        *make.choice_or_length("narrowest_girth", ("auto",), fallback="auto"),
+        make.length("underarm_above_waist", estimate=auto),
+        *make.choice_or_length("hem_girth", ("auto",), fallback="auto"),
+        *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
+        *make.choice_or_length("ease_bust", ("auto",), fallback="auto"),
+        *make.choice_or_length("ease_waist", ("auto",), fallback="auto"),
+        *make.choice_or_length("ease_hip", ("auto",), fallback="auto"),
+        *(
+            make.length(f"{ALLOWANCE}{edge}", estimate=auto)
+            for edge in ("shoulder", "side", "hem", "sleeve_end", "neck_top")
+        ),
+    ]

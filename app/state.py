@@ -1,0 +1,277 @@
+"""What the app knows, in one frozen record. What is kept on the device (`Book`) stands apart from what is not.
+
+Everything a person types is kept as the text that was typed, readable or not; reading it is the core's work. Dicts in
+these records are never changed in place: `dict | {...}` makes a new one.
+"""
+
+import json
+from dataclasses import asdict, dataclass, field, fields, replace
+from typing import Any, Literal, TypeVar, get_args
+
+from drafting.order import Result
+from drafting.problems import Problem
+from drafting.units import Unit
+
+Kind = Literal["woman", "man", "child"]
+Screen = Literal["home", "person", "shape", "cloth", "proof", "chalk", "paper"]
+Light = Literal["system", "light", "dark"]
+Paper = Literal["A4", "Letter"]
+Tape = Literal["1/8", "1/4", "0.5", "0.1"]
+Line = Literal["cut", "stitch"]
+
+SCREENS: tuple[Screen, ...] = get_args(Screen)
+STEPS: tuple[Screen, ...] = SCREENS[1:]
+"""The way through a garment, in its order."""
+
+FORMAT = "foldmark-book"
+VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a person is: the screen, whose garment or person it shows, and the page within the screen."""
+
+    screen: Screen = "home"
+    garment: str = ""
+    person: str = ""
+    step: int = 0
+
+    @property
+    def route(self) -> str:
+        """The address of this place, such as "/garment/g1/shape" or "/person/p1/2"."""
+        if self.screen == "home":
+            return "/"
+        start = f"/garment/{self.garment}/{self.screen}" if self.garment else f"/person/{self.person}"
+        return f"{start}/{self.step}" if self.step else start
+
+
+def place_of(route: str) -> Place | None:
+    """Read an address back into a place; None for an address that leads nowhere."""
+    parts = [part for part in route.split("?", maxsplit=1)[0].split("/") if part]
+    match parts:
+        case []:
+            return Place()
+        case ["person", person, *rest] if len(rest) <= 1:
+            place = Place("person", person=person)
+        case ["garment", garment, screen, *rest] if screen in STEPS and len(rest) <= 1:
+            place = Place(next(known for known in STEPS if known == screen), garment)
+        case _:
+            return None
+    if not rest:
+        return place
+    return replace(place, step=int(rest[0])) if rest[0].isdecimal() and len(rest[0]) < 4 else None
+
+
+@dataclass(frozen=True, slots=True)
+class PersonRecord:
+    """A person as typed. `measures` holds the text typed for each measure; bare numbers stand in `unit`."""
+
+    id: str
+    name: str = ""
+    kind: Kind = "woman"
+    age: str = ""
+    unit: Unit = "cm"
+    taken_on: str = ""
+    measures: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentRecord:
+    """A garment in work. `style` and `cloth` hold the text typed or chosen for each key of an order.
+
+    Keys of `cloth` that begin with "test_" belong to the stretch test. `chalk_done` and `chalk_at` name items of the
+    chalking (app.chalking), `chalking` says that a draft is frozen for it.
+    """
+
+    id: str
+    title: str = ""
+    person: str = ""
+    style: dict[str, str] = field(default_factory=dict)
+    cloth: dict[str, str] = field(default_factory=dict)
+    tape: Tape = "0.5"
+    line: Line = "cut"
+    paper: Paper = "A4"
+    chalking: bool = False
+    chalk_done: tuple[str, ...] = ()
+    chalk_at: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What holds for the whole app: the unit new persons start with, and light or dark."""
+
+    unit: Unit = "cm"
+    light: Light = "system"
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """All that is saved, but for the frozen drafts, which have records of their own. `next` numbers new records."""
+
+    people: tuple[PersonRecord, ...] = ()
+    garments: tuple[GarmentRecord, ...] = ()
+    settings: Settings = Settings()
+    place: Place = Place()
+    next: int = 1
+
+    def person(self, key: str) -> PersonRecord | None:
+        """The person with this id."""
+        return next((each for each in self.people if each.id == key), None)
+
+    def garment(self, key: str) -> GarmentRecord | None:
+        """The garment with this id."""
+        return next((each for each in self.garments if each.id == key), None)
+
+
+@dataclass(frozen=True, slots=True)
+class FrozenDraft:
+    """A draft as it was when its chalking began: order.json and draft.json. Later software never changes it."""
+
+    order: str
+    draft: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drafted:
+    """What the core answered for one garment. `typed` is the order it was asked; `full` says that ways out are in.
+
+    `sketch` is a draft on a cloth of our own choosing, to look at while the cloth is not known; nothing else rests on
+    it.
+    """
+
+    garment: str
+    typed: dict[str, Any]
+    result: Result | None
+    problems: tuple[Problem, ...]
+    full: bool = False
+    sketch: Result | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """What a tap on "undo" puts back: where it stood, and the draft frozen for it."""
+
+    person: tuple[int, PersonRecord] | None = None
+    garment: tuple[int, GarmentRecord] | None = None
+    frozen: FrozenDraft | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """One sentence at the foot of the screen, with or without an undo."""
+
+    words: str
+    undo: Undo | None = None
+    tone: Literal["plain", "caution", "stop"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """An unexpected failure. `report` names files and lines, never what a person typed."""
+
+    report: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything the screens show. Only `book` and `frozen` are saved; `revisions` are those of the saved records."""
+
+    book: Book = Book()
+    frozen: dict[str, FrozenDraft] = field(default_factory=dict)
+    loaded: bool = False
+    revisions: dict[str, int] = field(default_factory=dict)
+    stale: bool = False
+    drafted: Drafted | None = None
+    focus: str = ""
+    lit: str = ""
+    full_view: bool = False
+    busy: str = ""
+    notice: Notice | None = None
+    trouble: Trouble | None = None
+
+    @property
+    def place(self) -> Place:
+        """Where the person is."""
+        return self.book.place
+
+    @property
+    def garment(self) -> GarmentRecord | None:
+        """The garment of this place."""
+        return self.book.garment(self.place.garment)
+
+    @property
+    def person(self) -> PersonRecord | None:
+        """The person of this place: of the garment in work, or the one looked at from home."""
+        garment = self.garment
+        return self.book.person(garment.person if garment else self.place.person)
+
+
+def book_text(book: Book) -> str:
+    """The book as the text that is saved."""
+    return json.dumps({"format": FORMAT, "version": VERSION, **asdict(book)}, ensure_ascii=False)
+
+
+def read_book(text: str) -> Book | None:
+    """Read a saved book back; None where it is not one, or a newer app wrote it.
+
+    Unknown keys of the same version are passed over, missing ones take their defaults: an app one step older or newer
+    still finds every person.
+    """
+    try:
+        found = json.loads(text)
+        if not isinstance(found, dict) or found.get("format") != FORMAT or found.get("version") != VERSION:
+            return None
+        return Book(
+            people=tuple(_record(PersonRecord, each) for each in found.get("people", ())),
+            garments=tuple(_record(GarmentRecord, each) for each in found.get("garments", ())),
+            settings=_record(Settings, found.get("settings", {})),
+            place=_record(Place, found.get("place", {})),
+            next=int(found.get("next", 1)),
+        )
+    except (ValueError, TypeError, AttributeError, KeyError):
+        return None
+
+
+_CHOICES: dict[str, tuple[str, ...]] = {
+    "screen": SCREENS, "kind": get_args(Kind), "unit": get_args(Unit), "tape": get_args(Tape), "line": get_args(Line),
+    "paper": get_args(Paper), "light": get_args(Light),
+}  # fmt: skip
+
+
+Kept = TypeVar("Kept", PersonRecord, GarmentRecord, Settings, Place)
+
+
+def _record(kind: type[Kept], found: dict[str, Any]) -> Kept:
+    """Make one record of saved data; raises where a value is not of its kind."""
+    values: dict[str, Any] = {}
+    for known in fields(kind):
+        if known.name not in found:
+            continue
+        value = found[known.name]
+        if known.name in _CHOICES:
+            if value not in _CHOICES[known.name]:
+                raise ValueError(known.name)
+        elif isinstance(value, dict):
+            value = {str(key): str(text) for key, text in value.items()}
+        elif isinstance(value, list):
+            value = tuple(str(each) for each in value)
+        elif not isinstance(value, (str, int)):
+            raise TypeError(known.name)
+        values[known.name] = value
+    return kind(**values)
+
+
+def frozen_text(frozen: FrozenDraft) -> str:
+    """A frozen draft as the text that is saved."""
+    return json.dumps({"format": "foldmark-frozen", "version": VERSION, **asdict(frozen)}, ensure_ascii=False)
+
+
+def read_frozen(text: str) -> FrozenDraft | None:
+    """Read a saved frozen draft back; None where it is not one."""
+    try:
+        found = json.loads(text)
+        if found["format"] != "foldmark-frozen" or found["version"] != VERSION:
+            return None
+        return FrozenDraft(str(found["order"]), str(found["draft"]))
+    except (ValueError, TypeError, KeyError):
+        return None

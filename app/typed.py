@@ -1,0 +1,203 @@
+"""From what was typed to an order for the core, and from the core's problems back to the fields.
+
+Empty fields are left out, so that their defaults hold. Lengths go on as they were typed: reading
+them is the core's work.
+"""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from app.state import GarmentRecord, PersonRecord
+from drafting.problems import Problem
+from drafting.units import LengthProblem, Unit, read_length
+
+NUMBERS = frozenset({"neck_lean", "neck_slant", "shoulder_slope", "overarm_angle", "narrowest_at"})
+"""Style keys that are plain numbers, not lengths."""
+PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
+STYLE_WORDS = frozenset({
+    "fit", "neck_layers", "neck_slant_side", "neck_opening", "underarm", "body", "length", "sleeve_length", "flare",
+    "narrowest_girth", "neck_half_width", "hem_girth", "slit", "ease_bust", "ease_waist", "ease_hip",
+})  # fmt: skip
+NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
+"""What must be known of a cloth before anything can be drafted."""
+ALLOWANCE = "allowances."
+
+
+def number(text: str) -> float | None:
+    """A plain number with a point or a comma, a sign of per cent or degree after it allowed; None when it is none."""
+    plain = text.strip().rstrip("%°").strip().replace(",", ".").replace("−", "-")
+    try:
+        value = float(plain)
+    except ValueError:
+        return None
+    return value if abs(value) < 1e9 else None
+
+
+def plain(value: float) -> str:
+    """A number as a person writes it: no needless zeros."""
+    return f"{round(value, 2):g}"
+
+
+def keep_length(text: str, before: Unit, after: Unit) -> str:
+    """The text, with its old unit written behind it where the change of unit would give it another length."""
+    old, new = read_length(text, before), read_length(text, after)
+    if isinstance(old, LengthProblem) or isinstance(new, LengthProblem) or old == new:
+        return text
+    return f"{text.strip()} {before}"
+
+
+def keep_lengths(texts: Mapping[str, str], before: Unit, after: Unit) -> dict[str, str]:
+    """All the texts that are lengths, kept as `keep_length` does; plain numbers stay as they are."""
+    return {
+        key: text if key in NUMBERS or key in PERCENTS or key.startswith("test_") else keep_length(text, before, after)
+        for key, text in texts.items()
+    }
+
+
+def order_of(garment: GarmentRecord, person: PersonRecord | None) -> tuple[dict[str, Any] | None, tuple[Problem, ...]]:
+    """The order as plain data, and what cannot be read as a number. None while something needed is not there."""
+    problems: list[Problem] = []
+    if person is None:
+        problems.append(Problem("person_missing", "person", "refuse", "nobody is chosen", "choose who it is for"))
+        return None, tuple(problems)
+    order = {
+        "format": "foldmark-order",
+        "version": 1,
+        "title": garment.title.strip(),
+        "person": person_of(person, problems),
+        "garment": "cut_in_one",
+        "style": _style(garment, problems),
+        "cloth": _cloth(garment, problems),
+        "tape": {"unit": "in" if "/" in garment.tape else "cm", "step": garment.tape, "line": garment.line},
+    }
+    return (None if problems else order), tuple(problems)
+
+
+def person_of(person: PersonRecord, problems: list[Problem]) -> dict[str, Any]:
+    """The person's part of an order."""
+    age: int | None = None
+    if person.age.strip():
+        read = number(person.age)
+        if read is None or read != int(read):
+            fix = "write the years as a whole number, such as 7"
+            problems.append(Problem("age_unreadable", "person.age", "refuse", "the age cannot be read", fix))
+        else:
+            age = int(read)
+    return {
+        "name": person.name.strip(),
+        "kind": person.kind,
+        "age": age,
+        "unit": person.unit,
+        "taken_on": person.taken_on.strip() or None,
+        "measures": {key: text for key, text in person.measures.items() if text.strip()},
+    }
+
+
+def _style(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
+    style: dict[str, Any] = {}
+    for key, text in garment.style.items():
+        if not text.strip():
+            continue
+        value: Any = text.strip()
+        if key in NUMBERS:
+            value = number(text)
+            if value is None:
+                wrong, fix = "this is not a number", "write a number such as 20, or leave it empty"
+                problems.append(Problem("number_unreadable", f"style.{key}", "refuse", wrong, fix))
+                continue
+        if key.startswith(ALLOWANCE):
+            style.setdefault("allowances", {})[key.removeprefix(ALLOWANCE)] = value
+        else:
+            style[key] = value
+    return style
+
+
+def _cloth(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
+    cloth: dict[str, Any] = {}
+    for key in NEEDED_CLOTH:
+        if not garment.cloth.get(key, "").strip():
+            wrong, fix = _NEEDED[key]
+            problems.append(Problem("cloth_missing", f"cloth.{key}", "refuse", wrong, fix))
+    for key, text in garment.cloth.items():
+        if not text.strip() or key.startswith("test_"):
+            continue
+        if key in PERCENTS:
+            value = number(text)
+            if value is None:
+                wrong, fix = "this is not a number", "write a number such as 40, or test the cloth"
+                problems.append(Problem("number_unreadable", f"cloth.{key}", "refuse", wrong, fix))
+                continue
+            cloth[key] = value
+        elif key == "one_way":
+            cloth[key] = text == "yes"
+        else:
+            cloth[key] = text.strip()
+    return cloth
+
+
+_NEEDED = {
+    "width": ("the width of the cloth is missing", "measure it opened out, from edge to edge"),
+    "stretch_across": ("the stretch across the cloth is missing", "test it, or write the percentage"),
+    "stretch_along": ("the stretch along the cloth is missing", "test it, or write the percentage"),
+}
+
+
+def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[GarmentRecord, PersonRecord]:
+    """The records that give back this order; used for the demo and for the changes of a way out."""
+    who, cloth, tape = order["person"], order["cloth"], order.get("tape", {})
+    style: dict[str, str] = {}
+    for key, value in order.get("style", {}).items():
+        if key == "allowances":
+            style.update({ALLOWANCE + name: text_of(each) for name, each in value.items() if each is not None})
+        elif value is not None:
+            style[key] = text_of(value)
+    return (
+        GarmentRecord(
+            garment,
+            str(order.get("title", "")),
+            person,
+            style,
+            {key: text_of(value) for key, value in cloth.items() if value is not None},
+            tape.get("step", "0.5"),
+            "stitch" if tape.get("line") == "stitch" else "cut",
+            "Letter" if tape.get("unit") == "in" else "A4",
+        ),
+        PersonRecord(
+            person,
+            who.get("name", ""),
+            who["kind"],
+            "" if who.get("age") is None else str(who["age"]),
+            who["unit"],
+            who.get("taken_on") or "",
+            {key: text_of(value) for key, value in who.get("measures", {}).items()},
+        ),
+    )
+
+
+def text_of(value: float | str | bool) -> str:
+    """A value of an order as the text of its field."""
+    if isinstance(value, bool):
+        return "yes" if value else ""
+    return value if isinstance(value, str) else plain(value)
+
+
+def order_text(order: Mapping[str, Any]) -> str:
+    """order.json, the same bytes for the same order."""
+    return json.dumps(order, ensure_ascii=False, indent=1) + "\n"
+
+
+def at_field(problems: tuple[Problem, ...], field: str) -> Problem | None:
+    """The problem to show at a field: what refuses before what warns."""
+    found = [problem for problem in problems if problem.field == field]
+    return next((problem for problem in found if problem.severity == "refuse"), found[0] if found else None)
+
+
+def sentence(problem: Problem) -> str:
+    """A problem as one or two plain sentences."""
+
+    def ended(words: str) -> str:
+        words = words[:1].upper() + words[1:]
+        return words if words.endswith((".", "?")) else f"{words}."
+
+    return f"{ended(problem.wrong)} {ended(problem.fix)}"

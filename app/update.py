@@ -1,0 +1,202 @@
+"""What follows from what happens: (state, action) -> (state, what to ask of the world). Pure, for every action."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from app import actions as act
+from app import update_garment as garment
+from app import update_person as person
+from app.asks import Ask, Draft, GoTo, Load, SaveBook, SaveFrozen
+from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen
+from app.text import words
+
+Step = tuple[State, tuple[Ask, ...]]
+
+
+def update(state: State, action: act.Action) -> Step:
+    """The state after an action, and what is asked of the world.
+
+    An action about a person or garment that is gone changes nothing. A change of the book is always followed by
+    `SaveBook`, and by `Draft` where a draft is being looked at.
+    """
+    after, asks = _HANDLERS[type(action)](state, action)
+    if isinstance(action, act.Loaded):
+        return after, asks  # what was just read is not saved again
+    told = after.notice
+    if told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
+        after = replace(after, notice=None)  # nothing old lies over the readings
+    if after.stale and after.book != state.book and after.notice is None:
+        after = replace(after, notice=Notice(words("saved.not"), tone="stop"))  # nobody types on unknowingly
+    if after.book != state.book and after.loaded and state.loaded:
+        asks = (*asks, SaveBook()) if not after.stale else asks
+        if after.place.garment and (_about(after) != _about(state) or after.place != state.place):
+            asks = (*asks, Draft(after.place.garment, after.place.screen in ("proof", "paper")))
+    return after, asks
+
+
+def _about(state: State) -> tuple[object, object]:
+    """What a draft depends on."""
+    return state.garment, state.person
+
+
+def start(route: str) -> Step:
+    """The first state, and the asking for what is saved."""
+    return State(), (Load(route),)
+
+
+def _stands(book: Book, place: Place) -> bool:
+    """Whether a place still leads somewhere."""
+    if place.garment:
+        return book.garment(place.garment) is not None
+    return place.screen == "home" or book.person(place.person) is not None
+
+
+def _at(state: State, place: Place) -> State:
+    """The state at another place: what was lit there is put out, and what was only told there is gone."""
+    notice = state.notice if state.notice and (state.notice.undo or state.notice.tone == "stop") else None
+    return replace(state, book=replace(state.book, place=place), focus="", lit="", notice=notice)
+
+
+def _go(state: State, action: act.Go) -> Step:
+    place = action.place if _stands(state.book, action.place) else Place()
+    if place == state.place:
+        return state, ()
+    return _at(state, place), (GoTo(place.route),)
+
+
+def _routed(state: State, action: act.Routed) -> Step:
+    place = place_of(action.route)
+    if not state.loaded or place == state.place:
+        return state, ()
+    if place is None or not _stands(state.book, place):
+        home = Place()
+        return _at(state, home), (GoTo(home.route),)
+    return _at(state, place), ()
+
+
+def _loaded(state: State, action: act.Loaded) -> Step:
+    book = Book() if action.book is None else read_book(action.book)
+    if book is None:  # saved by a newer app, or damaged: never write over it
+        notice = Notice(words("saved.unreadable"), tone="stop")
+        return replace(state, loaded=True, stale=True, notice=notice, revisions=action.revisions), ()
+    asked = place_of(action.route)
+    places = (asked if asked is not None and asked != Place() else book.place, book.place, Place())
+    place = next(each for each in places if _stands(book, each))
+    frozen = {key: read for key, text in action.frozen.items() if (read := read_frozen(text)) is not None}
+    garments = tuple(
+        replace(each, chalking=False, chalk_done=(), chalk_at="") if each.chalking and each.id not in frozen else each
+        for each in book.garments
+    )
+    book = replace(book, place=place, garments=garments)
+    after = State(book=book, frozen=frozen, loaded=True, revisions=action.revisions, trouble=state.trouble)
+    asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
+    if place.garment:
+        asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))
+    return after, asks
+
+
+def _load_failed(state: State, action: act.LoadFailed) -> Step:
+    return replace(state, loaded=True, stale=True, notice=Notice(action.words, tone="stop")), ()
+
+
+def _saved(state: State, action: act.Saved) -> Step:
+    return replace(state, revisions=state.revisions | {action.key: action.revision}), ()
+
+
+def _not_saved(state: State, action: act.NotSaved) -> Step:
+    return replace(state, stale=state.stale or action.stale, notice=Notice(action.words, tone="stop")), ()
+
+
+def _changed_elsewhere(state: State, action: act.ChangedElsewhere) -> Step:
+    if action.revision <= state.revisions.get(action.key, 0):
+        return state, ()
+    return replace(state, stale=True, notice=Notice(words("saved.elsewhere"), tone="stop")), ()
+
+
+def _draft_came(state: State, action: act.DraftCame) -> Step:
+    if action.drafted.garment != state.place.garment:
+        return state, ()
+    return replace(state, drafted=action.drafted), ()
+
+
+def _light_mark(state: State, action: act.LightMark) -> Step:
+    return replace(state, lit=action.mark), ()
+
+
+def _focus(state: State, action: act.FocusMeasure) -> Step:
+    return replace(state, focus=action.measure), ()
+
+
+def _set_light(state: State, action: act.SetLight) -> Step:
+    settings = replace(state.book.settings, light=action.light)
+    return replace(state, book=replace(state.book, settings=settings)), ()
+
+
+def _file_offered(state: State, action: act.FileOffered) -> Step:
+    return replace(state, busy="", notice=Notice(words("paper.offered", name=action.name))), ()
+
+
+def _file_failed(state: State, action: act.FileFailed) -> Step:
+    return replace(state, busy="", notice=Notice(action.words, tone="caution")), ()
+
+
+def _undo(state: State, action: act.UndoLast) -> Step:
+    undo = state.notice.undo if state.notice else None
+    if undo is None:
+        return state, ()
+    book, frozen = state.book, state.frozen
+    asks: tuple[Ask, ...] = ()
+    if undo.person is not None:
+        book = replace(book, people=_back(book.people, *undo.person))
+    if undo.garment is not None:
+        book = replace(book, garments=_back(book.garments, *undo.garment))
+        if undo.frozen is not None:
+            frozen = frozen | {undo.garment[1].id: undo.frozen}
+            asks = (SaveFrozen(undo.garment[1].id),)
+    return replace(state, book=book, frozen=frozen, notice=None), asks
+
+
+def _back(records: tuple[Any, ...], index: int, record: Any) -> tuple[Any, ...]:
+    """The records with one put back: over its own later self, or where it stood."""
+    if any(each.id == record.id for each in records):
+        return tuple(record if each.id == record.id else each for each in records)
+    return (*records[:index], record, *records[index:])
+
+
+def _close_notice(state: State, action: act.CloseNotice) -> Step:
+    return replace(state, notice=None), ()
+
+
+def _troubled(state: State, action: act.Troubled) -> Step:
+    return replace(state, trouble=Trouble(action.report), busy=""), ()
+
+
+def _leave_trouble(state: State, action: act.LeaveTrouble) -> Step:
+    book = replace(state.book, place=Place())
+    return replace(state, trouble=None, book=book, drafted=None, focus="", lit=""), (GoTo("/"),)
+
+
+_HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
+    act.Go: _go,
+    act.Routed: _routed,
+    act.Loaded: _loaded,
+    act.LoadFailed: _load_failed,
+    act.Saved: _saved,
+    act.NotSaved: _not_saved,
+    act.ChangedElsewhere: _changed_elsewhere,
+    act.DraftCame: _draft_came,
+    act.LightMark: _light_mark,
+    act.FocusMeasure: _focus,
+    act.SetLight: _set_light,
+    act.FileOffered: _file_offered,
+    act.FileFailed: _file_failed,
+    act.UndoLast: _undo,
+    act.CloseNotice: _close_notice,
+    act.Troubled: _troubled,
+    act.LeaveTrouble: _leave_trouble,
+    **person.HANDLERS,
+    **garment.HANDLERS,
+}
+
+__all__ = ["Step", "start", "update"]

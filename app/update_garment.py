@@ -1,0 +1,290 @@
+"""What follows from what is done with garments: shape, cloth, chalk and paper. See app.update."""
+
+import json
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from app import actions as act
+from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
+from app.chalking import Chalking, read_chalking
+from app.presets import PRESETS
+from app.state import GarmentRecord, Notice, Place, State, Undo
+from app.text import words
+from app.typed import plain, records_of, text_of
+from app.update_person import add_person
+from drafting.cloth import springs_back, stretch_percent
+from drafting.units import LengthProblem, Unit, read_length
+
+Step = tuple[State, tuple[Ask, ...]]
+END = "end"
+"""The place in the chalking behind its last item."""
+
+
+def _put(state: State, garment: GarmentRecord) -> State:
+    garments = tuple(garment if each.id == garment.id else each for each in state.book.garments)
+    return replace(state, book=replace(state.book, garments=garments))
+
+
+def _changing(change: Callable[[GarmentRecord, Any], GarmentRecord]) -> Callable[[State, Any], Step]:
+    """A handler that changes the one garment an action names."""
+
+    def handle(state: State, action: Any) -> Step:
+        garment = state.book.garment(action.garment)
+        return (state if garment is None else _put(state, change(garment, action))), ()
+
+    return handle
+
+
+def _with(texts: dict[str, str], key: str, text: str | None) -> dict[str, str]:
+    return texts | {key: text} if text is not None else {each: texts[each] for each in texts if each != key}
+
+
+def _go(state: State, place: Place) -> Step:
+    if place == state.place:
+        return state, ()
+    return replace(state, book=replace(state.book, place=place), focus="", lit=""), (GoTo(place.route),)
+
+
+def _add(state: State, action: act.AddGarment) -> Step:
+    book = state.book
+    inches = book.settings.unit == "in"
+    garment = GarmentRecord(
+        f"g{book.next}",
+        person=action.person if book.person(action.person) else "",
+        tape="1/8" if inches else "0.5",
+        paper="Letter" if inches else "A4",
+    )
+    book = replace(book, garments=(garment, *book.garments), next=book.next + 1)
+    if not book.people:
+        return add_person(replace(state, book=book), act.AddPerson(garment.id))
+    return _go(replace(state, book=book), Place("shape" if garment.person else "person", garment.id))
+
+
+def _try_demo(state: State, action: act.TryDemo) -> Step:
+    return state, (ReadDemo(),)
+
+
+def _add_demo(state: State, action: act.AddDemo) -> Step:
+    book = state.book
+    garment, person = records_of(json.loads(action.order), f"g{book.next}", f"p{book.next + 1}")
+    known = next((each for each in book.people if replace(each, id=person.id) == person), None)
+    if known is not None:  # the demo was tried before: no second person for it
+        garment = replace(garment, person=known.id)
+    people = book.people if known is not None else (*book.people, person)
+    book = replace(book, people=people, garments=(garment, *book.garments), next=book.next + 2)
+    return _go(replace(state, book=book), Place("shape", garment.id))
+
+
+def _copy(state: State, action: act.CopyGarment) -> Step:
+    book = state.book
+    garment = book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    title = words("garment.copy", title=garment.title or words("garment.untitled"))
+    copied = replace(garment, id=f"g{book.next}", title=title, chalking=False, chalk_done=(), chalk_at="")
+    at = book.garments.index(garment) + 1
+    garments = (*book.garments[:at], copied, *book.garments[at:])
+    return replace(state, book=replace(book, garments=garments, next=book.next + 1)), ()
+
+
+def _delete(state: State, action: act.DeleteGarment) -> Step:
+    book = state.book
+    garment = book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    frozen = state.frozen.get(garment.id)
+    notice = Notice(
+        words("garment.deleted", title=garment.title or words("garment.untitled")),
+        Undo(garment=(book.garments.index(garment), garment), frozen=frozen),
+    )
+    here = book.place.garment == garment.id
+    garments = tuple(each for each in book.garments if each is not garment)
+    after = replace(
+        state,
+        book=replace(book, garments=garments, place=Place() if here else book.place),
+        frozen={key: state.frozen[key] for key in state.frozen if key != garment.id},
+        notice=notice,
+    )
+    asks: tuple[Ask, ...] = (RemoveFrozen(garment.id),) if frozen else ()
+    return after, ((*asks, GoTo("/")) if here else asks)
+
+
+def _style(garment: GarmentRecord, action: act.SetStyle) -> GarmentRecord:
+    return replace(garment, style=_with(garment.style, action.key, action.text))
+
+
+def _preset(garment: GarmentRecord, action: act.UsePreset) -> GarmentRecord:
+    return replace(garment, style=garment.style | PRESETS.get(action.preset, {}))
+
+
+def _cloth(state: State, action: act.SetCloth) -> Step:
+    garment = state.book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    cloth = _with(garment.cloth, action.key, action.text)
+    if action.key.startswith("test_"):
+        person = state.book.person(garment.person)
+        cloth |= _tested(cloth, action.key, person.unit if person else state.book.settings.unit)
+    return _put(state, replace(garment, cloth=cloth)), ()
+
+
+def _tested(cloth: dict[str, str], key: str, unit: Unit) -> dict[str, str]:
+    """What the stretch test says so far: the percentage, and whether the cloth springs back."""
+    way = "along" if "along" in key else "across"
+    marked, pulled, after = (
+        read_length(cloth.get(f"test_{way}_{each}", "") or (marked_length(unit) if each == "marked" else ""), unit)
+        for each in ("marked", "pulled", "after")
+    )
+    found: dict[str, str] = {}
+    if isinstance(marked, LengthProblem):
+        return found
+    if not isinstance(pulled, LengthProblem) and not key.endswith("_after"):
+        percent = stretch_percent(marked, pulled)
+        if not isinstance(percent, LengthProblem):
+            found[f"stretch_{way}"] = plain(round(percent))
+    if not isinstance(after, LengthProblem) and key.endswith("_after"):
+        found["recovery"] = "good" if springs_back(marked, after) else "poor"
+    return found
+
+
+def marked_length(unit: Unit) -> str:
+    """What is marked for the stretch test: 10 cm, or 4 in."""
+    return "4" if unit == "in" else "10"
+
+
+def _tape(garment: GarmentRecord, action: act.SetTape) -> GarmentRecord:
+    return replace(garment, tape=action.tape)
+
+
+def _way_out(state: State, action: act.TakeWayOut) -> Step:
+    garment = state.book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    person = state.book.person(garment.person)
+    style, cloth = garment.style, garment.cloth
+    for key, value in action.changes:
+        text = None if value is None else _in_words(value, person.unit if person else "cm")
+        folder, _, name = key.partition(".")
+        if folder == "style":
+            style = _with(style, name, text)
+        elif folder == "cloth":
+            cloth = _with(cloth, name, text)
+        else:
+            raise ValueError(f"a way out sets {key}")
+    undo = Undo(garment=(state.book.garments.index(garment), garment))
+    notice = Notice(words("proof.changed"), undo)
+    return replace(_put(state, replace(garment, style=style, cloth=cloth)), notice=notice), ()
+
+
+def _in_words(value: float | str, unit: Unit) -> str:
+    """The value as its field shows it: millimetres are said in centimetres to a person who uses them."""
+    text = text_of(value)
+    if unit == "cm" and text.endswith(" mm"):
+        return f"{float(text.removesuffix(' mm')) / 10:.6g} cm"
+    return text
+
+
+def _start(state: State, action: act.StartChalking) -> Step:
+    garment = state.book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    if garment.chalking:
+        return _go(state, Place("chalk", garment.id))
+    if state.busy:
+        return state, ()
+    return replace(state, busy=words("busy.freeze")), (Freeze(garment.id),)
+
+
+def _froze(state: State, action: act.Froze) -> Step:
+    garment = state.book.garment(action.garment)
+    if garment is None or garment.chalking:
+        return replace(state, busy=""), ()
+    after = _put(state, replace(garment, chalking=True, chalk_done=(), chalk_at=""))
+    after = replace(after, frozen=state.frozen | {garment.id: action.frozen}, busy="")
+    after, asks = _go(after, Place("chalk", garment.id))
+    return after, (SaveFrozen(garment.id), *asks)
+
+
+def _again(state: State, action: act.DraftAgain) -> Step:
+    garment = state.book.garment(action.garment)
+    if garment is None or not garment.chalking:
+        return state, ()
+    undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=state.frozen.get(garment.id))
+    after = _put(state, replace(garment, chalking=False, chalk_done=(), chalk_at=""))
+    frozen = {key: state.frozen[key] for key in state.frozen if key != garment.id}
+    after = replace(after, frozen=frozen, notice=Notice(words("chalk.left"), undo))
+    after, asks = _go(after, Place("proof", garment.id))
+    return after, (RemoveFrozen(garment.id), *asks)
+
+
+def chalking_of(state: State, garment: GarmentRecord) -> Chalking | None:
+    """The frozen draft of a garment, read; None where there is none."""
+    frozen = state.frozen.get(garment.id)
+    return None if frozen is None or not garment.chalking else read_chalking(frozen.draft, frozen.order)
+
+
+def item_at(garment: GarmentRecord, chalking: Chalking) -> str:
+    """The key of the item being chalked, or END."""
+    if garment.chalk_at == END:
+        return END
+    return chalking.items[chalking.index(garment.chalk_at)].key
+
+
+def _done(state: State, action: act.MarkDone) -> Step:
+    garment = state.book.garment(action.garment)
+    chalking = chalking_of(state, garment) if garment else None
+    if garment is None or chalking is None or action.item != item_at(garment, chalking) or action.item == END:
+        return state, ()
+    done = garment.chalk_done if action.item in garment.chalk_done else (*garment.chalk_done, action.item)
+    at = chalking.index(action.item) + 1
+    key = chalking.items[at].key if at < len(chalking.items) else END
+    return _put(state, replace(garment, chalk_done=done, chalk_at=key)), ()
+
+
+def _back(state: State, action: act.ChalkBack) -> Step:
+    garment = state.book.garment(action.garment)
+    chalking = chalking_of(state, garment) if garment else None
+    if garment is None or chalking is None or action.item != item_at(garment, chalking):
+        return state, ()
+    at = len(chalking.items) if action.item == END else chalking.index(action.item)
+    return _put(state, replace(garment, chalk_at=chalking.items[max(at - 1, 0)].key)), ()
+
+
+def _at(state: State, action: act.ChalkAt) -> Step:
+    garment = state.book.garment(action.garment)
+    chalking = chalking_of(state, garment) if garment else None
+    if garment is None or chalking is None or all(item.key != action.item for item in chalking.items):
+        return state, ()
+    after = _put(state, replace(garment, chalk_at=action.item))
+    return _go(after, Place("chalk", garment.id))
+
+
+def _ask_file(state: State, action: act.AskFile) -> Step:
+    if state.busy or state.book.garment(action.garment) is None:
+        return state, ()
+    return replace(state, busy=words("busy.file", name=action.name)), (MakeFile(action.garment, action.name),)
+
+
+HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
+    act.AddGarment: _add,
+    act.TryDemo: _try_demo,
+    act.AddDemo: _add_demo,
+    act.CopyGarment: _copy,
+    act.DeleteGarment: _delete,
+    act.TypeTitle: _changing(lambda garment, action: replace(garment, title=action.text)),
+    act.SetStyle: _changing(_style),
+    act.UsePreset: _changing(_preset),
+    act.SetCloth: _cloth,
+    act.SetTape: _changing(_tape),
+    act.SetLine: _changing(lambda garment, action: replace(garment, line=action.line)),
+    act.TakeWayOut: _way_out,
+    act.StartChalking: _start,
+    act.Froze: _froze,
+    act.DraftAgain: _again,
+    act.MarkDone: _done,
+    act.ChalkBack: _back,
+    act.ChalkAt: _at,
+    act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),
+    act.AskFile: _ask_file,
+}

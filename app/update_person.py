@@ -1,0 +1,138 @@
+"""What follows from what is done with people. See app.update."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from app import actions as act
+from app.asks import Ask, GoTo, ReadDay
+from app.state import GarmentRecord, Notice, PersonRecord, Place, State, Undo
+from app.text import words
+from app.typed import keep_lengths
+from drafting.units import Unit
+
+Step = tuple[State, tuple[Ask, ...]]
+
+
+def _put(state: State, person: PersonRecord) -> State:
+    people = tuple(person if each.id == person.id else each for each in state.book.people)
+    return replace(state, book=replace(state.book, people=people))
+
+
+def _changing(change: Callable[[PersonRecord, Any], PersonRecord]) -> Callable[[State, Any], Step]:
+    """A handler that changes the one person an action names."""
+
+    def handle(state: State, action: Any) -> Step:
+        person = state.book.person(action.person)
+        return (state if person is None else _put(state, change(person, action))), ()
+
+    return handle
+
+
+def _measure(person: PersonRecord, action: act.TypeMeasure) -> PersonRecord:
+    return replace(person, measures=person.measures | {action.measure: action.text})
+
+
+def add_person(state: State, action: act.AddPerson) -> Step:
+    """Add a person, for the garment where one is named, and go to it."""
+    book = state.book
+    garment = book.garment(action.garment)
+    person = PersonRecord(f"p{book.next}", unit=book.settings.unit)
+    place = Place("person", garment.id) if garment else Place("person", person=person.id)
+    garments = tuple(
+        _for(each, person, book.person(each.person)) if each is garment else each for each in book.garments
+    )
+    book = replace(book, people=(*book.people, person), garments=garments, place=place, next=book.next + 1)
+    return replace(state, book=book, focus=""), (() if place == state.place else (GoTo(place.route),))
+
+
+def _for(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
+    """The garment for another person; its lengths stay what they were."""
+    if before is None:
+        return replace(_with_tape(garment, person.unit), person=person.id)
+    if before.unit == person.unit:
+        return replace(garment, person=person.id)
+    return replace(_in_unit(garment, before.unit, person.unit), person=person.id)
+
+
+def _in_unit(garment: GarmentRecord, before: Unit, after: Unit) -> GarmentRecord:
+    style, cloth = (keep_lengths(texts, before, after) for texts in (garment.style, garment.cloth))
+    return replace(_with_tape(garment, after), style=style, cloth=cloth)
+
+
+def _with_tape(garment: GarmentRecord, unit: Unit) -> GarmentRecord:
+    """The garment with a tape and paper that go with the unit; left as they are where they already do."""
+    if ("/" in garment.tape) == (unit == "in"):
+        return garment
+    return replace(garment, tape="1/8" if unit == "in" else "0.5", paper="Letter" if unit == "in" else "A4")
+
+
+def _copy(state: State, action: act.CopyPerson) -> Step:
+    book = state.book
+    person = book.person(action.person)
+    if person is None:
+        return state, ()
+    copied = replace(person, id=f"p{book.next}", name=words("person.copy", name=person.name or words("person.unnamed")))
+    at = book.people.index(person) + 1
+    people = (*book.people[:at], copied, *book.people[at:])
+    return replace(state, book=replace(book, people=people, next=book.next + 1)), ()
+
+
+def _delete(state: State, action: act.DeletePerson) -> Step:
+    book = state.book
+    person = book.person(action.person)
+    if person is None:
+        return state, ()
+    people = tuple(each for each in book.people if each is not person)
+    notice = Notice(
+        words("person.deleted", name=person.name or words("person.unnamed")),
+        Undo(person=(book.people.index(person), person)),
+    )
+    here = book.place.person == person.id
+    place = Place() if here else book.place
+    after = replace(state, book=replace(book, people=people, place=place), notice=notice)
+    return after, ((GoTo(place.route),) if here else ())
+
+
+def _choose(state: State, action: act.ChoosePerson) -> Step:
+    book = state.book
+    garment, person = book.garment(action.garment), book.person(action.person)
+    if garment is None or (action.person and person is None):
+        return state, ()
+    chosen = replace(garment, person="") if person is None else _for(garment, person, book.person(garment.person))
+    garments = tuple(chosen if each is garment else each for each in book.garments)
+    return replace(state, book=replace(book, garments=garments), focus=""), ()
+
+
+def _unit(state: State, action: act.ChooseUnit) -> Step:
+    book = state.book
+    person = book.person(action.person)
+    if person is None or person.unit == action.unit:
+        return state, ()
+    before = person.unit
+    kept = replace(person, unit=action.unit, measures=keep_lengths(person.measures, before, action.unit))
+    people = tuple(kept if each is person else each for each in book.people)
+    garments = tuple(
+        _in_unit(each, before, action.unit) if each.person == person.id else each for each in book.garments
+    )
+    settings = replace(book.settings, unit=action.unit)
+    return replace(state, book=replace(book, people=people, garments=garments, settings=settings)), ()
+
+
+def _today(state: State, action: act.TakeToday) -> Step:
+    return state, (ReadDay(action.person),)
+
+
+HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
+    act.AddPerson: add_person,
+    act.CopyPerson: _copy,
+    act.DeletePerson: _delete,
+    act.ChoosePerson: _choose,
+    act.ChooseUnit: _unit,
+    act.TakeToday: _today,
+    act.TypeName: _changing(lambda person, action: replace(person, name=action.text)),
+    act.TypeAge: _changing(lambda person, action: replace(person, age=action.text)),
+    act.TypeTakenOn: _changing(lambda person, action: replace(person, taken_on=action.text)),
+    act.ChooseKind: _changing(lambda person, action: replace(person, kind=action.kind)),
+    act.TypeMeasure: _changing(_measure),
+}

@@ -1,0 +1,113 @@
+import flet.canvas as cv
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app import parts
+from app.parts.body_outline import TAPES, child_place, outlines, smooth
+from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
+from app.parts.signs import RESULTS, SIGNS, path_of
+from app.theme import PAPER
+from drafting.measures import MEASURES
+from drafting.units import INCH, LengthProblem, read_length
+
+TYPED = ["", "10", "10 ", "10 3/8", "10⅜", "10 ⅜", "10.5", "10-1/2", "3/8", "⅜", "10 ½ in", "10 in", "10 3/", "10½in"]
+
+
+@pytest.mark.parametrize("typed", TYPED)
+@pytest.mark.parametrize("sign", EIGHTHS)
+def test_a_tapped_fraction_takes_the_place_of_the_one_that_stood_there(typed: str, sign: str) -> None:
+    text = with_fraction(typed, sign)
+    whole = 10 if typed.startswith("10") else 0
+    if shown_fraction(typed) == sign:
+        assert shown_fraction(text) == ""
+        expected = whole * INCH
+    else:
+        expected = (whole + (EIGHTHS.index(sign) + 1) / 8) * INCH
+    if text:
+        read = read_length(text, "in")
+        assert not isinstance(read, LengthProblem), text
+        assert read == pytest.approx(expected)
+    else:
+        assert expected == 0
+
+
+@given(st.integers(1, 99), st.sampled_from(EIGHTHS), st.sampled_from(EIGHTHS))
+def test_changing_ones_mind_about_a_fraction_leaves_only_the_last(whole: int, first: str, last: str) -> None:
+    text = with_fraction(with_fraction(str(whole), first), last)
+    assert text == (str(whole) if first == last else f"{whole} {last}")
+
+
+@given(st.text(max_size=12), st.sampled_from(EIGHTHS))
+def test_nothing_typed_that_is_no_number_is_thrown_away(typed: str, sign: str) -> None:
+    if not any(character.isdigit() or character in EIGHTHS for character in typed):
+        letters = [c for c in typed if c.isalpha()]
+        assert [c for c in with_fraction(typed, sign) if c.isalpha()] == letters
+
+
+def test_every_measure_has_its_place_on_the_body() -> None:
+    assert set(TAPES) == set(MEASURES)
+    for name, tape in TAPES.items():
+        assert (tape.round is None) != (not tape.line), name
+        assert name.endswith("girth") == (tape.round is not None), name
+
+
+@pytest.mark.parametrize("child", [False, True])
+@pytest.mark.parametrize("view", ["front", "back", "side"])
+def test_outlines_stand_between_crown_and_sole(view, child: bool) -> None:  # type: ignore[no-untyped-def]
+    heights = [y for outline in outlines(view, child) for _, y in outline.places]
+    assert min(heights) == pytest.approx(0, abs=0.2)
+    assert max(heights) == pytest.approx(100, abs=0.2)
+
+
+@pytest.mark.parametrize("child", [False, True])
+def test_the_front_is_the_same_on_both_sides(child: bool) -> None:
+    for outline in outlines("front", child):
+        places = {(round(x, 6), round(y, 6)) for x, y in outline.places}
+        assert places == {(round(-x, 6) + 0.0, y) for x, y in places}
+
+
+@pytest.mark.parametrize("name", [n for n, t in TAPES.items() if t.round is not None])
+def test_a_loop_goes_round_what_it_measures(name: str) -> None:
+    shapely = pytest.importorskip("shapely")
+    tape = TAPES[name]
+    assert tape.round is not None
+    (x, y), half, _ = tape.round
+    inside = shapely.union_all(
+        [shapely.make_valid(shapely.Polygon(outline.places)) for outline in outlines(tape.view, False)]
+    )
+    assert inside.contains(shapely.Point(x, y))
+    level = shapely.LineString([(x - half * 0.8, y), (x + half * 0.8, y)])
+    assert inside.intersection(level).length > 0.9 * level.length
+
+
+@given(st.floats(0, 100), st.floats(0, 100))
+def test_a_child_keeps_the_order_of_heights(one: float, other: float) -> None:
+    low, high = sorted((one, other))
+    assert child_place((0, low))[1] <= child_place((0, high))[1]
+    assert child_place((0, 13.5))[1] > 13.5  # a child's head is the larger part of it
+
+
+def test_a_smooth_line_passes_through_its_places() -> None:
+    places = [(0.0, 0.0), (3.0, 1.0), (4.0, 5.0), (-1.0, 6.0)]
+    assert [end for _, _, end in smooth(places)] == [*places[1:], places[0]]
+    assert [end for _, _, end in smooth(places, closed=False)] == places[1:]
+
+
+@pytest.mark.parametrize(
+    "drawn", [*SIGNS.values(), *(part for outline, _, line in RESULTS.values() for part in (outline, line))]
+)
+def test_signs_stay_on_their_grid(drawn: str) -> None:
+    steps = path_of(drawn)
+    assert steps
+    for step in steps:
+        if isinstance(step, cv.Path.MoveTo | cv.Path.LineTo):
+            assert 0 <= step.x <= 24
+            assert 0 <= step.y <= 24
+
+
+def test_results_are_told_by_shape() -> None:
+    assert set(RESULTS) == {"pass", "shown", "caution", "warn", "stop"}
+    assert len({outline for outline, _, _ in RESULTS.values()}) == len(RESULTS)
+    with pytest.raises(ValueError, match="no sign"):
+        parts.check_card(PAPER, identifier="x", result="fine", result_words="", says="")

@@ -1,0 +1,522 @@
+"""What follows from each action, without a screen. The last test holds that no action is left out."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from app import actions as act
+from app import asks, update_garment
+from app.actions import Action
+from app.presets import PRESETS
+from app.state import (
+    Drafted,
+    FrozenDraft,
+    Notice,
+    PersonRecord,
+    Place,
+    State,
+    Trouble,
+    Undo,
+    book_text,
+    frozen_text,
+)
+from app.typed import order_of, order_text
+from app.update import start, update
+from app.update_garment import END
+from drafting.documents import draft_json
+from drafting.order import make, read_order
+
+DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
+
+
+def after(state: State, *actions: Action) -> State:
+    for action in actions:
+        state = update(state, action)[0]
+    return state
+
+
+def asked(state: State, action: Action) -> list[asks.Ask]:
+    return list(update(state, action)[1])
+
+
+@pytest.fixture(scope="module")
+def empty():
+    return after(start("/")[0], act.Loaded(None, {}, {}, "/"))
+
+
+@pytest.fixture(scope="module")
+def demo(empty):
+    return after(empty, act.AddDemo(DEMO))
+
+
+@pytest.fixture(scope="module")
+def frozen(demo):
+    typed, problems = order_of(demo.garment, demo.person)
+    assert not problems
+    order, _ = read_order(typed)
+    return FrozenDraft(order_text(typed), draft_json(make(order)).decode())
+
+
+@pytest.fixture(scope="module")
+def chalking(demo, frozen):
+    return after(demo, act.StartChalking("g1"), act.Froze("g1", frozen))
+
+
+def items(state):
+    return update_garment.chalking_of(state, state.book.garment("g1")).items
+
+
+# ---- Where one is and what is saved ---------------------------------------------------------------------------------
+
+
+def test_a_start_asks_for_what_is_saved_and_nothing_is_saved_before_it_came():
+    state, asking = start("/person/p1")
+    assert asking == (asks.Load("/person/p1"),)
+    assert not state.loaded
+    assert asks.SaveBook() not in asked(state, act.AddPerson())
+
+
+def test_loading_comes_back_to_the_saved_place_or_to_the_one_in_the_address(demo):
+    text = book_text(replace(demo.book, place=Place("cloth", "g1")))
+    state, asking = update(State(), act.Loaded(text, {}, {"book": 4}, "/"))
+    assert state.place == Place("cloth", "g1")
+    assert state.revisions == {"book": 4}
+    assert asks.GoTo("/garment/g1/cloth") in asking
+    assert asks.Draft("g1") in asking
+    state, asking = update(State(), act.Loaded(text, {}, {}, "/garment/g1/proof"))
+    assert state.place == Place("proof", "g1")
+    assert asks.GoTo("/garment/g1/proof") not in asking
+    assert asks.Draft("g1", full=True) in asking
+    assert after(State(), act.Loaded(text, {}, {}, "/garment/gone/proof")).place == Place("cloth", "g1")
+
+
+def test_what_a_newer_app_saved_is_never_written_over():
+    state = after(State(), act.Loaded('{"format": "foldmark-book", "version": 99}', {}, {"book": 3}, "/"))
+    assert state.stale
+    assert state.notice.tone == "stop"
+    assert asks.SaveBook() not in asked(state, act.AddPerson())
+
+
+def test_a_garment_whose_frozen_draft_is_gone_is_no_longer_being_chalked(chalking, frozen):
+    text = book_text(chalking.book)
+    kept = after(State(), act.Loaded(text, {"g1": frozen_text(frozen)}, {}, "/"))
+    assert kept.garment.chalking
+    assert kept.frozen == {"g1": frozen}
+    assert not after(State(), act.Loaded(text, {"g1": "{}"}, {}, "/")).garment.chalking
+
+
+def test_a_failed_loading_is_told_and_nothing_is_saved_over_it():
+    state = after(State(), act.LoadFailed("The browser does not let the page save.", "closed"))
+    assert (state.loaded, state.stale, state.notice.tone) == (True, True, "stop")
+    assert asks.SaveBook() not in asked(state, act.AddGarment())
+
+
+def test_saving_counts_revisions_and_says_when_it_could_not(empty):
+    assert after(empty, act.Saved("book", 5)).revisions == {"book": 5}
+    full = after(empty, act.NotSaved("No room.", stale=False))
+    assert (full.notice.words, full.stale) == ("No room.", False)
+    assert asks.SaveBook() in asked(full, act.AddPerson())
+    stale = after(empty, act.NotSaved("Another tab.", stale=True))
+    assert asks.SaveBook() not in asked(stale, act.AddPerson())
+
+
+def test_another_tab_stops_this_one_from_saving_but_our_own_revision_does_not(empty):
+    state = after(empty, act.Saved("book", 5))
+    assert after(state, act.ChangedElsewhere("book", 5)) == state
+    assert after(state, act.ChangedElsewhere("book", 6)).stale
+
+
+def test_loading_again_takes_in_what_another_tab_changed_and_saves_nothing(demo):
+    stale = after(demo, act.ChangedElsewhere("book", 9))
+    other = book_text(replace(demo.book, people=(replace(demo.person, name="Ngozi"),)))
+    state, asking = update(stale, act.Loaded(other, {}, {"book": 9}, "/garment/g1/shape"))
+    assert (state.stale, state.notice, state.person.name, state.revisions) == (False, None, "Ngozi", {"book": 9})
+    assert asks.SaveBook() not in asking
+    assert asks.SaveBook() in asked(state, act.TypeName("p2", "Ilse"))
+
+
+def test_who_types_on_in_a_tab_that_saves_nothing_is_told_again(demo):
+    stale = after(demo, act.ChangedElsewhere("book", 9), act.CloseNotice())
+    assert stale.notice is None
+    assert after(stale, act.TypeName("p2", "x")).notice.tone == "stop"
+
+
+def test_going_changes_the_place_and_the_address(demo):
+    state, asking = update(demo, act.Go(Place("cloth", "g1")))
+    assert state.place == Place("cloth", "g1")
+    assert asks.GoTo("/garment/g1/cloth") in asking
+    assert asks.SaveBook() in asking
+    assert update(state, act.Go(Place("cloth", "g1"))) == (state, ())
+    assert after(demo, act.Go(Place("cloth", "gone"))).place == Place()
+
+
+def test_the_browsers_back_button_changes_the_place_without_a_new_address(demo):
+    state, asking = update(demo, act.Routed("/garment/g1/person/2"))
+    assert state.place == Place("person", "g1", step=2)
+    assert not [each for each in asking if isinstance(each, asks.GoTo)]
+    assert update(demo, act.Routed(demo.place.route)) == (demo, ())
+    assert update(demo, act.Routed("/nowhere"))[0].place == Place()
+    assert asks.GoTo("/") in asked(demo, act.Routed("/garment/g9/cloth"))
+    assert update(State(), act.Routed("/person/p1")) == (State(), ())
+
+
+def test_a_plain_notice_goes_with_its_screen_and_one_with_an_undo_stays(demo):
+    told = replace(demo, notice=Notice("Done so."))
+    assert after(told, act.Go(Place("cloth", "g1"))).notice is None
+    deleted = after(demo, act.DeletePerson("p2"))
+    assert after(deleted, act.Go(Place("cloth", "g1"))).notice == deleted.notice
+    assert after(deleted, act.Go(Place("chalk", "g1"))).notice is None
+
+
+# ---- People ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_person_is_added_for_a_garment_or_alone(empty):
+    alone = after(empty, act.AddPerson())
+    assert alone.book.people == (PersonRecord("p1"),)
+    assert alone.place == Place("person", person="p1")
+    made = after(empty, act.AddGarment())
+    assert made.garment.person == made.person.id == "p2"
+    assert made.place == Place("person", "g1")
+    another = after(made, act.AddPerson("g1"))
+    assert another.garment.person == another.person.id == "p3"
+
+
+def test_a_copied_person_has_every_measure_and_stands_beside(demo):
+    state = after(demo, act.AddPerson(), act.CopyPerson("p2"))
+    first, second = state.book.people[:2]
+    assert second.measures == first.measures
+    assert second.id not in {"p2", "p3"}
+    assert first.name in second.name
+    assert after(demo, act.CopyPerson("gone")) == demo
+
+
+def test_deleting_a_person_can_be_undone_to_the_very_same_book(demo):
+    deleted = after(demo, act.DeletePerson("p2"))
+    assert deleted.person is None
+    assert deleted.notice.undo == Undo(person=(0, demo.person))
+    assert after(deleted, act.UndoLast()).book == demo.book
+    looked_at = after(demo, act.Go(Place("person", person="p2")))
+    assert after(looked_at, act.DeletePerson("p2")).place == Place()
+    assert after(demo, act.DeletePerson("gone")) == demo
+
+
+def test_what_is_typed_is_kept_as_typed(demo):
+    typed = after(
+        demo, act.TypeName("p2", " Ngozi\u202e "), act.TypeAge("p2", "seven"), act.TypeTakenOn("p2", "last week"),
+        act.TypeMeasure("p2", "bust_girth", "37 ⅜ abc"), act.ChooseKind("p2", "child"), act.FocusMeasure("bust_girth"),
+    )  # fmt: skip
+    person = typed.person
+    assert (person.name, person.age, person.taken_on, person.kind) == (" Ngozi\u202e ", "seven", "last week", "child")
+    assert person.measures == demo.person.measures | {"bust_girth": "37 ⅜ abc"}
+    assert typed.focus == "bust_girth"
+    assert asks.SaveBook() in asked(demo, act.TypeMeasure("p2", "hip_girth", "1"))
+    assert asks.Draft("g1") in asked(demo, act.TypeMeasure("p2", "hip_girth", "1"))
+    for action in (
+        act.TypeName("gone", "x"),
+        act.TypeAge("gone", "x"),
+        act.TypeTakenOn("gone", "x"),
+        act.TypeMeasure("gone", "x", "x"),
+        act.ChooseKind("gone", "man"),
+        act.ChooseUnit("gone", "in"),
+    ):
+        assert update(demo, action) == (demo, ())  # fmt: skip
+
+
+def test_today_is_asked_of_the_calendar(demo):
+    assert asked(demo, act.TakeToday("p2")) == [asks.ReadDay("p2")]
+
+
+def test_changing_the_unit_changes_no_length(demo):
+    before, _ = read_order(order_of(demo.garment, demo.person)[0])
+    inches = after(demo, act.ChooseUnit("p2", "in"))
+    order, problems = read_order(order_of(inches.garment, inches.person)[0])
+    assert problems == ()
+    assert make(order, with_ways_out=False).draft == make(before, with_ways_out=False).draft
+    assert inches.person.measures["bust_girth"] == "94 cm"
+    assert inches.garment.cloth["stretch_across"] == "50"
+    assert inches.book.settings.unit == "in"
+    assert (inches.garment.tape, inches.garment.paper) == ("1/8", "Letter")
+    assert after(inches, act.ChooseUnit("p2", "in")) == inches
+
+
+def test_another_person_may_be_chosen_and_the_cloth_keeps_its_width(demo):
+    state = after(demo, act.AddPerson(), act.ChooseUnit("p3", "in"), act.Go(Place("person", "g1")))
+    chosen = after(state, act.ChoosePerson("g1", "p3"))
+    assert chosen.person.id == "p3"
+    assert chosen.garment.cloth["width"] == "160 cm"
+    assert after(demo, act.ChoosePerson("g1", "")).person is None
+    assert after(demo, act.ChoosePerson("g1", "gone")) == demo
+
+
+# ---- Garments -------------------------------------------------------------------------------------------------------
+
+
+def test_the_demo_is_read_and_gives_back_its_own_order(empty, demo):
+    assert asked(empty, act.TryDemo()) == [asks.ReadDemo()]
+    order, problems = read_order(order_of(demo.garment, demo.person)[0])
+    given, _ = read_order(json.loads(DEMO))
+    assert problems == ()
+    assert make(order).draft == make(given).draft
+    assert demo.place == Place("shape", "g1")
+    twice = after(demo, act.AddDemo(DEMO))
+    assert (len(twice.book.people), len(twice.book.garments)) == (1, 2)
+
+
+def test_a_new_garment_asks_who_it_is_for_unless_that_is_known(empty, demo):
+    state, asking = update(empty, act.AddGarment())
+    assert state.place == Place("person", "g1")
+    assert state.book.people == (state.person,)
+    assert asks.GoTo("/garment/g1/person") in asking
+    asking_who = after(demo, act.AddGarment())
+    assert (asking_who.place.screen, asking_who.person) == ("person", None)
+    assert after(demo, act.AddGarment("p2")).place.screen == "shape"
+    assert after(demo, act.AddGarment("gone")).garment.person == ""
+    inches = after(demo, act.ChooseUnit("p2", "in"), act.AddGarment("p2"))
+    assert (inches.garment.tape, inches.garment.paper) == ("1/8", "Letter")
+
+
+def test_a_copied_garment_has_no_chalk_on_it(chalking):
+    state = after(chalking, act.MarkDone("g1", items(chalking)[0].key), act.CopyGarment("g1"))
+    copied = state.book.garments[1]
+    assert copied.style == state.book.garments[0].style
+    assert (copied.chalking, copied.chalk_done, copied.chalk_at) == (False, (), "")
+    assert after(chalking, act.CopyGarment("gone")) == chalking
+
+
+def test_deleting_a_garment_can_be_undone_with_its_frozen_draft(chalking):
+    deleted, asking = update(chalking, act.DeleteGarment("g1"))
+    assert deleted.book.garments == ()
+    assert deleted.frozen == {}
+    assert deleted.place == Place()
+    assert asks.RemoveFrozen("g1") in asking
+    back, asking = update(deleted, act.UndoLast())
+    assert back.book.garments == chalking.book.garments
+    assert back.frozen == chalking.frozen
+    assert asks.SaveFrozen("g1") in asking
+    assert after(chalking, act.DeleteGarment("gone")) == chalking
+
+
+def test_choices_are_set_and_taken_back(demo):
+    state = after(demo, act.SetStyle("g1", "flare", "bell"), act.TypeTitle("g1", "Market day"))
+    assert (state.garment.style["flare"], state.garment.title) == ("bell", "Market day")
+    assert "flare" not in after(state, act.SetStyle("g1", "flare", None)).garment.style
+    assert asks.Draft("g1") in asked(demo, act.SetStyle("g1", "flare", "bell"))
+    set_all = after(demo, act.SetTape("g1", "1/4"), act.SetLine("g1", "stitch"), act.SetPaper("g1", "Letter"))
+    garment = set_all.garment
+    assert (garment.tape, garment.line, garment.paper) == ("1/4", "stitch", "Letter")
+    for action in (
+        act.SetStyle("gone", "fit", "loose"),
+        act.SetCloth("gone", "width", "1"),
+        act.SetTape("gone", "0.1"),
+        act.SetLine("gone", "cut"),
+        act.SetPaper("gone", "A4"),
+        act.TypeTitle("gone", "x"),
+        act.UsePreset("gone", "tunic"),
+        act.TakeWayOut("gone", ()),
+    ):
+        assert update(demo, action) == (demo, ())  # fmt: skip
+
+
+@pytest.mark.parametrize("preset", PRESETS)
+def test_a_preset_can_be_drafted_and_leaves_other_choices(demo, preset):
+    state = after(demo, act.SetStyle("g1", "neck_lean", "5"), act.UsePreset("g1", preset))
+    assert state.garment.style == demo.garment.style | {"neck_lean": "5"} | PRESETS[preset]
+    order, problems = read_order(order_of(state.garment, state.person)[0])
+    assert not [problem for problem in problems if problem.severity == "refuse"]
+    assert make(order, with_ways_out=False).draft.pieces
+
+
+@pytest.mark.parametrize(
+    ("unit", "marked", "pulled", "percent"),
+    [("cm", "", "14", "40"), ("in", "4", "5", "25"), ("in", "", "5", "25"), ("cm", "10", "13,5", "35")],
+)
+def test_the_stretch_test_gives_the_percentage(demo, unit, marked, pulled, percent):
+    state = after(demo, act.ChooseUnit("p2", unit), act.SetCloth("g1", "test_along_marked", marked),
+                  act.SetCloth("g1", "test_along_pulled", pulled))  # fmt: skip
+    assert state.garment.cloth["stretch_along"] == percent
+    assert state.garment.cloth["stretch_across"] == "50"
+
+
+def test_an_unread_stretch_test_changes_nothing_and_letting_go_tells_the_recovery(demo):
+    odd = after(demo, act.SetCloth("g1", "test_across_pulled", "far"))
+    assert odd.garment.cloth == demo.garment.cloth | {"test_across_pulled": "far"}
+    shorter = after(demo, act.SetCloth("g1", "test_across_pulled", "9"))
+    assert shorter.garment.cloth["stretch_across"] == "50"
+    assert after(demo, act.SetCloth("g1", "test_across_after", "10.3")).garment.cloth["recovery"] == "good"
+    assert after(demo, act.SetCloth("g1", "test_across_after", "10.6")).garment.cloth["recovery"] == "poor"
+    assert after(demo, act.SetCloth("g1", "width", None)).garment.cloth.get("width") is None
+
+
+def test_every_way_out_that_the_core_offers_can_be_taken_and_passes(demo):
+    narrow = after(demo, act.SetCloth("g1", "width", "140"))
+    order, _ = read_order(order_of(narrow.garment, narrow.person)[0])
+    check = next(check for check in make(order).checks if check.id == "fits_cloth_folded")
+    assert check.ways_out
+    for way in check.ways_out:
+        taken = after(narrow, act.TakeWayOut("g1", way.changes))
+        changed, _ = read_order(order_of(taken.garment, taken.person)[0])
+        assert next(c for c in make(changed).checks if c.id == check.id).result == "pass"
+        assert after(taken, act.UndoLast()).book == narrow.book
+
+
+def test_a_way_out_sets_an_allowance_and_takes_a_key_out(demo):
+    state = after(demo, act.TakeWayOut("g1", (("style.allowances.side", "10 mm"), ("style.neck_height", None))))
+    assert state.garment.style["allowances.side"] == "1 cm"
+    assert "neck_height" not in state.garment.style
+    with pytest.raises(ValueError, match="person"):
+        update(demo, act.TakeWayOut("g1", (("person.name", "x"),)))
+
+
+def test_a_draft_is_shown_for_the_garment_in_sight_only(demo):
+    drafted = Drafted("g1", {}, None, ())
+    assert after(demo, act.DraftCame(drafted)).drafted == drafted
+    assert after(demo, act.DraftCame(replace(drafted, garment="g9"))).drafted is None
+
+
+def test_a_mark_is_lit_until_one_goes_elsewhere(demo):
+    lit = after(demo, act.LightMark("waist"))
+    assert lit.lit == "waist"
+    assert after(lit, act.Go(Place("cloth", "g1"))).lit == ""
+
+
+# ---- Chalk and paper ------------------------------------------------------------------------------------------------
+
+
+def test_chalking_starts_from_a_frozen_draft_and_goes_on_where_it_was(demo, frozen):
+    waiting, asking = update(demo, act.StartChalking("g1"))
+    assert list(asking) == [asks.Freeze("g1")]
+    assert waiting.busy
+    assert update(waiting, act.StartChalking("g1")) == (waiting, ())
+    begun, asking = update(waiting, act.Froze("g1", frozen))
+    assert asks.SaveFrozen("g1") in asking
+    assert begun.place == Place("chalk", "g1")
+    assert (begun.busy, begun.garment.chalking) == ("", True)
+    away = after(begun, act.MarkDone("g1", items(begun)[0].key), act.Go(Place("cloth", "g1")))
+    again, asking = update(away, act.StartChalking("g1"))
+    assert again.garment == away.garment
+    assert again.place == Place("chalk", "g1")
+    assert not [each for each in asking if isinstance(each, asks.Freeze)]
+    assert after(again, act.Froze("g1", FrozenDraft("late", "answer"))).frozen == begun.frozen
+    assert update(demo, act.StartChalking("gone")) == (demo, ())
+
+
+def test_later_changes_move_no_mark(chalking):
+    changed = after(chalking, act.TypeMeasure("p2", "bust_girth", "120"), act.SetStyle("g1", "length", "ankle"))
+    assert items(changed) == items(chalking)
+
+
+def test_every_mark_of_the_plan_is_chalked_once_in_its_order_with_its_readings(chalking):
+    draft = json.loads(chalking.frozen["g1"].draft)
+    front = draft["pieces"][0]
+    marks = [item for item in items(chalking) if item.kind == "mark"]
+    assert [mark.number for mark in marks] == sorted(mark["order"] for mark in front["marks"])
+    expected = {mark["id"]: (mark["across"], mark["down"]) for mark in front["marks"]}
+    assert {mark.ends[0]: tuple(value for _, value in mark.pairs) for mark in marks} == expected
+    assert len([item for item in items(chalking) if item.kind == "proof"]) == len(front["proofs"])
+
+
+def test_done_goes_on_and_a_double_tap_is_one(chalking):
+    keys = [item.key for item in items(chalking)]
+    one = after(chalking, act.MarkDone("g1", keys[0]), act.MarkDone("g1", keys[0]))
+    assert (one.garment.chalk_at, one.garment.chalk_done) == (keys[1], (keys[0],))
+    back = after(one, act.ChalkBack("g1", keys[1]), act.ChalkBack("g1", keys[1]))
+    assert back.garment.chalk_at == keys[0]
+    assert back.garment.chalk_done == (keys[0],)
+    assert after(back, act.ChalkBack("g1", keys[0])).garment.chalk_at == keys[0]
+    assert after(chalking, act.MarkDone("gone", keys[0])) == chalking
+
+
+def test_after_the_last_item_comes_the_end_and_the_way_back_from_it(chalking):
+    state = chalking
+    for item in items(chalking):
+        state = after(state, act.MarkDone("g1", item.key))
+    assert state.garment.chalk_at == END
+    assert set(state.garment.chalk_done) == {item.key for item in items(chalking)}
+    assert after(state, act.MarkDone("g1", END)) == state
+    assert after(state, act.ChalkBack("g1", END)).garment.chalk_at == items(chalking)[-1].key
+
+
+def test_any_item_can_be_gone_to(chalking):
+    listed = after(chalking, act.Go(Place("chalk", "g1", step=1)))
+    state, asking = update(listed, act.ChalkAt("g1", "front.waist"))
+    assert state.garment.chalk_at == "front.waist"
+    assert state.place == Place("chalk", "g1")
+    assert asks.GoTo("/garment/g1/chalk") in asking
+    assert after(chalking, act.ChalkAt("g1", "front.elbow")) == chalking
+
+
+def test_a_new_draft_can_be_taken_and_undone(chalking):
+    marked = after(chalking, act.MarkDone("g1", items(chalking)[0].key))
+    state, asking = update(marked, act.DraftAgain("g1"))
+    assert not state.garment.chalking
+    assert state.frozen == {}
+    assert state.place == Place("proof", "g1")
+    assert asks.RemoveFrozen("g1") in asking
+    back, asking = update(state, act.UndoLast())
+    assert (back.book.garments, back.frozen) == (marked.book.garments, marked.frozen)
+    assert asks.SaveFrozen("g1") in asking
+    assert after(state, act.DraftAgain("g1")) == state
+
+
+def test_one_file_is_made_at_a_time(demo):
+    state, asking = update(demo, act.AskFile("g1", "pattern.pdf"))
+    assert list(asking) == [asks.MakeFile("g1", "pattern.pdf")]
+    assert "pattern.pdf" in state.busy
+    assert update(state, act.AskFile("g1", "pattern.pdf")) == (state, ())
+    offered = after(state, act.FileOffered("pattern.pdf"))
+    assert (offered.busy, "pattern.pdf" in offered.notice.words) == ("", True)
+    failed = after(state, act.FileFailed("Not yet."))
+    assert (failed.busy, failed.notice.words) == ("", "Not yet.")
+
+
+# ---- The app itself -------------------------------------------------------------------------------------------------
+
+
+def test_light_is_kept_and_a_notice_can_be_closed(demo):
+    assert after(demo, act.SetLight("dark")).book.settings.light == "dark"
+    assert asks.SaveBook() in asked(demo, act.SetLight("dark"))
+    deleted = after(demo, act.DeleteGarment("g1"))
+    assert after(deleted, act.CloseNotice()).notice is None
+    assert update(demo, act.UndoLast()) == (demo, ())
+
+
+def test_trouble_keeps_the_book_and_leaves_for_home(demo):
+    state = after(demo, act.Troubled("where it happened"))
+    assert state.trouble == Trouble("where it happened")
+    assert state.book == demo.book
+    left, asking = update(state, act.LeaveTrouble())
+    assert (left.trouble, left.place) == (None, Place())
+    assert (left.book.people, left.book.garments) == (demo.book.people, demo.book.garments)
+    assert asks.GoTo("/") in asking
+
+
+def test_a_report_holds_nothing_that_was_typed():
+    from app.effects import report_of
+
+    try:
+        int("Ngozi 987654321")
+    except ValueError as failure:
+        report = report_of(failure, "TypeMeasure")
+    assert "ValueError" in report
+    assert "TypeMeasure" in report
+    assert "Ngozi" not in report
+    assert "987654321" not in report
+
+
+def test_update_changes_nothing_in_place(demo):
+    text = book_text(demo.book)
+    after(demo, act.TypeMeasure("p2", "bust_girth", "1"), act.SetStyle("g1", "fit", "close"),
+          act.SetCloth("g1", "width", "1"), act.DeleteGarment("g1"))  # fmt: skip
+    assert book_text(demo.book) == text
+
+
+def test_every_action_is_handled_and_tested_here():
+    known = {each.__name__ for each in Action.__subclasses__()}
+    from app.update import _HANDLERS
+
+    assert {each.__name__ for each in _HANDLERS} == known
+    source = Path(__file__).read_text("utf-8")
+    assert sorted(name for name in known if f"act.{name}(" not in source) == []
