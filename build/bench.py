@@ -57,7 +57,7 @@ def bare() -> object:
 
 def papers_apart(result: "Result") -> dict[str, Callable[[], object]]:
     """Each paper's own writer; none but the draft when a check has stopped the rest."""
-    from drafting import documents as write  # noqa: PLC0415
+    from drafting import documents as write
 
     found: dict[str, Callable[[], object]] = {"draft.json": lambda: write.draft_json(result)}
     if result.plan is not None:
@@ -70,9 +70,9 @@ def papers_apart(result: "Result") -> dict[str, Callable[[], object]]:
 
 def measure(order_file: Path) -> None:
     """Prints the table for one order."""
-    import drafting  # noqa: PLC0415 - loading it is one of the things timed
-    from drafting.documents import documents  # noqa: PLC0415
-    from drafting.order import read_order  # noqa: PLC0415
+    import drafting
+    from drafting.documents import documents
+    from drafting.order import read_order
 
     typed = json.loads(order_file.read_text(encoding="utf-8"))
     order, problems = read_order(typed)
@@ -105,8 +105,13 @@ def main() -> int:
     """Measures inside the project's own environment, going there first when called from outside."""
     reader = argparse.ArgumentParser(prog="build/bench", description="Time the core.")
     reader.add_argument("order", nargs="?", type=Path, default=DEMO)
+    reader.add_argument("--site", action="store_true", help="bytes and start times of the site beside an empty one")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
+    if chosen.site:
+        environment.need_chromium()
+        command = [str(environment.ensure("test")), str(environment.ROOT / "build" / "measure_site.py"), "2"]
+        return subprocess.run(command, env=environment.surroundings(), check=False).returncode
     if chosen.inside:
         measure(chosen.order)
         return 0

@@ -84,6 +84,21 @@ def ensure(use: Use) -> Path:
     return PYTHON
 
 
+def need_chromium() -> None:
+    """Sees to it that a Chromium is there for the browser tests; Debian's is installed when we may."""
+    if shutil.which("chromium") or shutil.which("chromium-browser"):
+        return
+    if shutil.which("apt-get") is None:
+        stop("The browser tests need Chromium on the path, as chromium or chromium-browser.")
+    if os.geteuid() != 0:
+        stop("One system package is missing: sudo apt-get install chromium")
+    print("Installing the system package chromium, which the browser tests drive.", flush=True)
+    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", "chromium"]):
+        if subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False).returncode:
+            stop("One system package is missing and could not be installed: apt-get install chromium")
+
+
 def surroundings() -> dict[str, str]:
     """The variables for a program of ours, so that it finds this checkout's packages wherever it is called."""
     return {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1", "PYTHONUTF8": "1"}

@@ -1,11 +1,15 @@
-"""Drafts an order into a folder and says where: `build/run [ORDER.json] [--out FOLDER]`.
+"""Opens the app, or drafts an order into a folder and says where.
 
-Without an order the demo order is drafted, without a folder into `out` where you stand. Other options go on to
-`python -m drafting`. Ends with the exit code of the draft: 0 drafted, 2 the order cannot be read, 3 a check stops.
+`build/run` serves the app on this computer alone and opens it; `build/run --lan` serves it to the local network and
+shows the address with a code to photograph; `build/run ORDER.json [--out FOLDER]` drafts an order (`--demo` the demo
+order) into `out` where you stand. Other options of an order go on to `python -m drafting`. A draft ends with its exit
+code: 0 drafted, 2 the order cannot be read, 3 a check stops.
 """
 
 import argparse
+import socket
 import subprocess
+import webbrowser
 from pathlib import Path
 
 import environment
@@ -13,21 +17,86 @@ import environment
 DEMO = environment.ROOT / "assets" / "demo" / "order.json"
 DRAFTED = 0
 STOPPED = 3  # by a check: the draft is written, the paper is withheld
+SHOW_CODE = "import sys, segno; segno.make(sys.argv[1], error='m').terminal(compact=True)"
 
 
 def main() -> int:
-    """Runs the command line of the drafting package in the project's own environment."""
-    reader = argparse.ArgumentParser(prog="build/run", description="Draft an order into a folder.")
-    reader.add_argument("order", nargs="?", type=Path, default=DEMO, help="an order.json; the demo order if none")
+    """Reads the options and does one or the other, in the project's own environment."""
+    reader = argparse.ArgumentParser(prog="build/run", description="Open the app, or draft an order into a folder.")
+    reader.add_argument("order", nargs="?", type=Path, help="an order.json; left out, the app opens")
+    reader.add_argument("--demo", action="store_true", help="draft the demo order")
     reader.add_argument("--out", type=Path, default=Path("out"), help="folder for the papers (out)")
+    reader.add_argument("--lan", action="store_true", help="serve the app to the local network")
+    reader.add_argument("--port", type=int, default=8550, help="port of the app (8550, or the next free one)")
+    reader.add_argument("--no-window", action="store_true", help="do not open a browser window")
     chosen, rest = reader.parse_known_args()
+    order = DEMO if chosen.demo else chosen.order
+    if order is not None:
+        return draft(order, chosen.out, rest)
+    if rest:
+        reader.error(f"these options belong to an order: {' '.join(rest)}")
+    return serve(lan=chosen.lan, port=free_port(chosen.port), window=not chosen.no_window)
+
+
+def draft(order: Path, out: Path, rest: list[str]) -> int:
+    """Runs the command line of the drafting package."""
     python = environment.ensure("run")
     # -P: what lies in the folder you stand in is not taken for a part of the program.
-    command = [str(python), "-P", "-m", "drafting", str(chosen.order), "--out", str(chosen.out), *rest]
+    command = [str(python), "-P", "-m", "drafting", str(order), "--out", str(out), *rest]
     code = subprocess.run(command, env=environment.surroundings(), check=False).returncode
-    if code in (DRAFTED, STOPPED) and chosen.out.is_dir():
-        print(f"In {chosen.out.resolve()}: {', '.join(sorted(path.name for path in chosen.out.iterdir()))}")
+    if code in (DRAFTED, STOPPED) and out.is_dir():
+        print(f"In {out.resolve()}: {', '.join(sorted(path.name for path in out.iterdir()))}")
     return code
+
+
+def serve(*, lan: bool, port: int, window: bool) -> int:
+    """Serves the app until it is interrupted, and says where."""
+    python = environment.ensure("run")
+    host = own_address() if lan else "127.0.0.1"
+    address = f"http://{host}:{port}/"
+    command = [str(python), "-P", "-m", "app.main", "--host", "0.0.0.0" if lan else host, "--port", str(port)]
+    server = subprocess.Popen(command, env=environment.surroundings())
+    try:
+        wait_until_it_answers(server, port)
+        print(f"Foldmark is open at {address}  (to end it: Ctrl and C)", flush=True)
+        if lan:
+            subprocess.run([str(python), "-P", "-c", SHOW_CODE, address], env=environment.surroundings(), check=False)
+            print("Anybody in this network can open it; figures pass through this computer unencrypted.", flush=True)
+        elif window:
+            webbrowser.open(address)
+        return server.wait()
+    except KeyboardInterrupt:
+        return 0
+    finally:
+        server.terminate()
+
+
+def wait_until_it_answers(server: "subprocess.Popen[bytes]", port: int) -> None:
+    """Returns when the port is open, or when the server has ended."""
+    while server.poll() is None:
+        with socket.socket() as probe:
+            probe.settimeout(0.2)
+            if probe.connect_ex(("127.0.0.1", port)) == 0:
+                return
+
+
+def free_port(wanted: int) -> int:
+    """The wanted port, or the next one that nobody uses."""
+    for port in range(wanted, wanted + 50):
+        with socket.socket() as probe:
+            if probe.connect_ex(("127.0.0.1", port)) != 0:
+                return port
+    return wanted
+
+
+def own_address() -> str:
+    """This computer's address in the local network; no packet is sent to find it."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # a documentation address (RFC 5737): nothing is there
+            return str(probe.getsockname()[0])
+        except OSError:
+            return socket.gethostbyname(socket.gethostname())
 
 
 if __name__ == "__main__":

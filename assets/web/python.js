@@ -1,0 +1,51 @@
+// Starts Python in a worker while the page is still loading, and joins it to Flet's client when that is ready.
+// Takes the place of Flet's own python.js: the names jsConnect, jsSend and jsDisconnect are what the client calls.
+const startTimes = (globalThis.startTimes = { page: performance.timeOrigin });
+const worker = new Worker(new URL("python-worker.js", document.baseURI), { type: "module" });
+let toClient = null;
+let started = null;
+const ended = new Promise((resolve, reject) => (started = { resolve, reject }));
+ended.catch(() => {});
+
+worker.onmessage = ({ data }) => {
+    if (data instanceof Uint8Array) toClient(data);
+    else if (data.time) startTimes[data.time] = data.at;
+    else if (data.started) started.resolve();
+    else if (data.failed) fail(data.failed);
+};
+worker.onerror = (event) => fail(event.message || "The program's files could not be loaded.");
+addEventListener("flutter-first-frame", () => (startTimes.firstFrame = performance.timeOrigin + performance.now()));
+
+function fail(report) {
+    console.error(report);
+    started.reject(new Error(report));
+    showStartTrouble(report);
+}
+
+function showStartTrouble(report) {
+    if (document.getElementById("start-trouble")) return;
+    const box = document.createElement("div");
+    box.id = "start-trouble";
+    box.style.cssText = "position:fixed;inset:0;z-index:99999;overflow:auto;padding:24px;background:#f6f1e7;color:#1d1a16;" +
+        "font:18px/1.4 system-ui,sans-serif";
+    const words = document.createElement("p");
+    words.textContent = "The program could not start. Your measures are safe on this device. Load it again; if that does not " +
+        "help, this is what happened:";
+    const detail = document.createElement("pre");
+    detail.textContent = report;
+    detail.style.cssText = "white-space:pre-wrap;font-size:14px;user-select:text";
+    const again = document.createElement("button");
+    again.textContent = "Load again";
+    again.style.cssText = "min-height:48px;padding:0 24px;font:inherit";
+    again.onclick = () => location.reload();
+    box.append(words, again, detail);
+    document.body.append(box);
+}
+
+globalThis.jsConnect = async (appId, args, onMessage) => {
+    toClient = onMessage;
+    worker.postMessage({ connect: true, args, documentUrl: document.URL });
+    await ended;
+};
+globalThis.jsSend = async (appId, data) => worker.postMessage(data, [data.buffer]);
+globalThis.jsDisconnect = async () => worker.terminate();

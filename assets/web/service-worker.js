@@ -1,0 +1,67 @@
+// Keeps the whole site on the device. The build fills in VERSION and FILES (path: sha256). A new version is fetched beside
+// the old one, checked file by file, and waits until the user takes it; files that did not change are copied, not fetched.
+const VERSION = /*VERSION*/null;
+const FILES = /*FILES*/null;
+const BASE = new URL(self.registration.scope).pathname;
+const PREFIX = `foldmark ${BASE} `;      // other folders of the same host keep caches of their own
+const CACHE = PREFIX + VERSION;
+const HASH = "x-file-hash";
+const AT_ONCE = 6;
+
+const address = (name) => new URL(name, self.registration.scope).href;
+const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
+
+async function keep(cache, earlier, name, hash) {
+    const url = address(name);
+    for (const old of [cache, ...earlier]) {
+        const known = await old.match(url);
+        if (known && known.headers.get(HASH) === hash) {
+            if (old !== cache) await cache.put(url, known);
+            return;
+        }
+    }
+    let data, answer;
+    for (const mode of ["no-cache", "reload"]) {         // ask whether the browser's copy is fresh; then insist
+        answer = await fetch(url, { cache: mode, credentials: "same-origin" });
+        if (!answer.ok) throw new Error(`${name}: the host answered ${answer.status}`);
+        data = await answer.arrayBuffer();
+        if (hex(await crypto.subtle.digest("SHA-256", data)) === hash) break;
+        data = null;
+    }
+    if (!data) throw new Error(`${name} is not the file of this version; the host may be half way through an update`);
+    const headers = { "content-type": answer.headers.get("content-type") || "application/octet-stream", [HASH]: hash };
+    await cache.put(url, new Response(data, { headers }));
+}
+
+async function install() {
+    const cache = await caches.open(CACHE);
+    const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+    const earlier = await Promise.all(names.map((name) => caches.open(name)));
+    const waiting = Object.entries(FILES);
+    const work = async () => {
+        for (let next = waiting.shift(); next; next = waiting.shift()) await keep(cache, earlier, ...next);
+    };
+    await Promise.all(Array.from({ length: AT_ONCE }, work));
+}
+
+async function activate() {
+    for (const name of await caches.keys()) if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+    await self.clients.claim();
+}
+
+async function answer(request) {
+    const cache = await caches.open(CACHE);
+    const url = new URL(request.url);
+    const wanted = request.mode === "navigate" ? address("index.html") : url.origin + url.pathname;
+    return (await cache.match(wanted)) || fetch(request);
+}
+
+self.addEventListener("install", (event) => event.waitUntil(install()));
+self.addEventListener("activate", (event) => event.waitUntil(activate()));
+self.addEventListener("message", (event) => {
+    if (event.data === "take over") self.skipWaiting();
+});
+self.addEventListener("fetch", (event) => {
+    const { method, url } = event.request;
+    if (method === "GET" && url.startsWith(self.registration.scope)) event.respondWith(answer(event.request));
+});

@@ -1,0 +1,158 @@
+"""The screen's side of the site: Flet's web client without what the app does not use, our page, icons and fonts."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from flet.controls.types import RouteUrlStrategy, WebRenderer
+from flet_web import get_package_web_dir, patch_font_manifest_json, patch_index_html
+
+from site_python import CannotBuild
+
+if TYPE_CHECKING:
+    from web_site import Site
+
+NAME = "Foldmark"
+DESCRIPTION = "Drafts a garment to your measures, to be chalked straight onto folded cloth."
+PAPER, CLOTH = "#f6f1e7", "#1b212b"
+"""The first colours of the page, before the app has painted: paper and cloth of the app's own theme."""
+
+CLIENT_FILES = (
+    "index.html",
+    "flutter_bootstrap.js",
+    "version.json",
+    "main.dart.js",
+    "assets",
+    "canvaskit/canvaskit.js",
+    "canvaskit/canvaskit.wasm",
+    "pyodide/pyodide.mjs",
+    "pyodide/pyodide.asm.mjs",
+    "pyodide/pyodide.asm.wasm",
+    "pyodide/python_stdlib.zip",
+    "pyodide/pyodide-lock.json",
+)
+"""One renderer for every browser (canvaskit, full): the other is off in Safari and Firefox and breaks sharing."""
+
+UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_web", "flutter_map")
+
+FALLBACK = "assets/fonts/roboto.woff2?"
+"""Answers the client's search for a font with a glyph ours lack. The client appends a path of another host's fonts,
+which so becomes a query: any host of plain files answers, and the client does not ask again and again."""
+
+POLICY = "; ".join(
+    (
+        "default-src 'self' blob: data:",
+        "script-src 'self' blob: 'unsafe-inline' 'unsafe-eval' 'wasm-unsafe-eval'",
+        "style-src 'self' 'unsafe-inline'",
+    )
+)
+"""The browser itself refuses any other host, whatever a library may ask for."""
+
+
+def copy_client(site: Site) -> None:
+    """Copy Flet's web client, our assets and scripts; leave out what the app never shows."""
+    web = Path(get_package_web_dir())
+    for name in CLIENT_FILES:
+        source, target = web / name, site.out / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copytree(source, target) if source.is_dir() else shutil.copyfile(source, target)
+    for package in UNUSED_PACKAGES:
+        shutil.rmtree(site.out / "assets" / "packages" / package, ignore_errors=True)
+    fonts = site.out / "assets" / "FontManifest.json"
+    patch_font_manifest_json(str(fonts))
+    families = json.loads(fonts.read_text("utf-8"))
+    wanted = [family for family in families if not any(name in family["family"] for name in UNUSED_PACKAGES)]
+    assets = site.root / "assets"
+    ours = json.loads((assets / "fonts" / "fonts.json").read_text("utf-8"))
+    fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
+    sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
+    shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
+    for name in ("python.js", "pwa.js", "storage.js"):
+        shutil.copyfile(assets / "web" / name, site.out / name)
+
+
+def write_page(site: Site) -> None:
+    """Write index.html, its copy for hosts that answer unknown paths with 404.html, and the manifest."""
+    page = site.out / "index.html"
+    patch_index_html(
+        index_path=str(page),
+        base_href=site.base,
+        app_name=NAME,
+        app_description=DESCRIPTION,
+        pyodide=True,
+        pyodide_script_path="main.py",
+        web_renderer=WebRenderer.CANVAS_KIT,
+        route_url_strategy=RouteUrlStrategy.PATH,
+        no_cdn=True,
+    )
+    text = page.read_text("utf-8")
+    head = "\n".join(
+        (
+            "<head>",
+            f'  <meta http-equiv="Content-Security-Policy" content="{POLICY}">',
+            '  <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">',
+            f'  <meta name="theme-color" media="(prefers-color-scheme: light)" content="{PAPER}">',
+            f'  <meta name="theme-color" media="(prefers-color-scheme: dark)" content="{CLOTH}">',
+        )
+    )
+    text = swap(text, "<head>", head)
+    text = text.replace("#ffffff", PAPER).replace("#222222", CLOTH)
+    text = swap(
+        text,
+        '<script src="python.js"></script>',
+        '<script src="python.js"></script>\n  <link rel="preload" href="main.dart.js" as="script">\n'
+        '  <script src="pwa.js" defer></script>',
+    )
+    text = swap(text, 'flet.fontFallbackBaseUrl="assets/fonts/";', f'flet.fontFallbackBaseUrl="{FALLBACK}";')
+    text = swap(text, "</title>", f"</title>{f'<!-- {site.stamp} -->' if site.stamp else ''}")
+    page.write_text(text, "utf-8")
+    (site.out / "404.html").write_text(text, "utf-8")
+
+    start = site.out / "flutter_bootstrap.js"
+    script = start.read_text("utf-8")
+    script, found = re.subn(r"serviceWorkerSettings:\s*\{.*?\n\s*\},", "", script, flags=re.DOTALL)
+    if found != 1:
+        raise CannotBuild("Flet's flutter_bootstrap.js has changed: its own service worker was not found.")
+    script = swap(script, "var flutterConfig = {", 'var flutterConfig = {\n    canvasKitVariant: "full",')
+    start.write_text(re.sub(r"//# sourceMappingURL=\S+", "", script), "utf-8")
+
+    (site.out / "manifest.json").write_text(json.dumps(manifest(site.base), indent=1), "utf-8")
+
+
+def swap(text: str, old: str, new: str) -> str:
+    """Replace a passage that must stand in the text exactly once."""
+    if text.count(old) != 1:
+        raise CannotBuild(f"Flet's page has changed: {old!r} should stand in it once.")
+    return text.replace(old, new)
+
+
+def manifest(base: str) -> dict[str, object]:
+    """Return the web app manifest: what makes a phone offer to install the site."""
+    icons = [
+        {
+            "src": f"icons/icon{kind}-{size}.png",
+            "sizes": f"{size}x{size}",
+            "type": "image/png",
+            **({"purpose": "maskable"} if kind else {}),
+        }
+        for kind in ("", "-maskable")
+        for size in (192, 512)
+    ]
+    return {
+        "name": NAME,
+        "short_name": NAME,
+        "description": DESCRIPTION,
+        "id": base,
+        "scope": base,
+        "start_url": base,
+        "display": "standalone",
+        "orientation": "any",
+        "lang": "en",
+        "background_color": PAPER,
+        "theme_color": CLOTH,
+        "icons": icons,
+    }

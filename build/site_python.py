@@ -1,0 +1,158 @@
+"""The Python side of the site: wheels, our own packages and the standard library, compiled by the site's own Python.
+
+Reproducible: archives are sorted and dated alike, so a file that did not change is not sent again on an update.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import tempfile
+import zipfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import wheels
+
+if TYPE_CHECKING:
+    from web_site import Site
+
+SITE_PACKAGES = "/lib/python3.14/site-packages"
+
+NEVER_IMPORTED = (
+    "flet/testing",
+    "flet/auth",
+    "flet/fastapi",
+    "flet/pytest_plugin.py",
+    "pydantic/v1",
+    "pydantic/mypy.py",
+    "fontTools/mtiLib",
+    "fontTools/ufoLib",
+    "fontTools/voltLib",
+    "fontTools/qu2cu",
+    "fontTools/merge",
+    "fontTools/t1Lib",
+    "fontTools/ttx.py",
+    "fontTools/afmLib.py",
+    "fontTools/fontBuilder.py",
+)
+"""Parts of the wheels the app never loads. varLib, feaLib, otlLib, svgLib and designspaceLib stay: fpdf2 loads them."""
+
+STANDARD_LIBRARY_UNUSED = (
+    "idlelib",
+    "tkinter",
+    "turtledemo",
+    "lib2to3",
+    "ensurepip",
+    "pydoc_data",
+    "test",
+    "_pyrepl",
+    "curses",
+)
+
+NOT_FOR_RUNNING = ("*.pyi", "py.typed", "*.dist-info/RECORD", "*.dist-info/INSTALLER", "*.dist-info/licenses/*")
+
+
+class CannotBuild(RuntimeError):  # noqa: N818 - read as a sentence
+    """The site cannot be made; the text says why and what to do."""
+
+
+def add_python(site: Site) -> None:
+    """Write site.zip, the compiled standard library, Pyodide's lean lock and the worker that starts them."""
+    pyodide = site.out / "pyodide"
+    with tempfile.TemporaryDirectory(prefix="site-") as folder:
+        tree, own, standard = (Path(folder) / name for name in ("wheels", "own", "standard"))
+        unpack_wheels(site, tree)
+        for package in site.packages:
+            shutil.copytree(site.root / package, own / package, ignore=shutil.ignore_patterns("__pycache__", "*.pyi"))
+        if (demo := site.root / "assets" / "demo").is_dir():
+            shutil.copytree(demo, own / "assets" / "demo")  # where the app looks for it, as in a checkout
+        with zipfile.ZipFile(pyodide / "python_stdlib.zip") as archive:
+            archive.extractall(standard)
+        remove(standard, STANDARD_LIBRARY_UNUSED)
+        compile_trees(pyodide, {tree: 2, standard: 2, own: 0})
+        write_zip(site.out / "site.zip", (tree, own))
+        write_zip(pyodide / "python_stdlib.zip", (standard,))
+    lock = json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))
+    lock["packages"] = {}
+    (pyodide / "pyodide-lock.json").write_text(json.dumps(lock), "utf-8")
+    settings = {
+        "archive": "site.zip",
+        "folder": SITE_PACKAGES,
+        "early": [*site.early, site.app],
+        "app": site.app,
+        "fonts": sorted(path.name for path in (site.root / "assets" / "fonts").glob("*.ttf")),
+    }
+    scripts = site.root / "assets" / "web"
+    worker = (scripts / "python-worker.js").read_text("utf-8")
+    (site.out / "python-worker.js").write_text(fill(worker, "SETTINGS", json.dumps(settings)), "utf-8")
+
+
+def fill(text: str, name: str, value: str) -> str:
+    """Put a value in the place a script marks with /*NAME*/null, which must stand there exactly once."""
+    mark = f"/*{name}*/null"
+    if text.count(mark) != 1:
+        raise CannotBuild(f"The script should hold the mark {mark} once.")
+    return text.replace(mark, value)
+
+
+def unpack_wheels(site: Site, tree: Path) -> None:
+    """Unpack every wheel of the lock, without what is only for developers."""
+    for wheel in wheels_of_the_lock():
+        with zipfile.ZipFile(wheel) as archive:
+            archive.extractall(tree)
+    for pattern in NOT_FOR_RUNNING:
+        for path in tree.rglob(pattern) if "/" not in pattern else tree.glob(pattern):
+            shutil.rmtree(path) if path.is_dir() else path.unlink()
+    remove(tree, NEVER_IMPORTED)
+
+
+def wheels_of_the_lock() -> list[Path]:
+    """The browser's wheels, their hashes demanded by pip."""
+    try:
+        return wheels.cached("web")
+    except (subprocess.CalledProcessError, OSError) as trouble:
+        raise CannotBuild(f"The browser's packages could not be fetched: {trouble}") from trouble
+
+
+def remove(tree: Path, names: tuple[str, ...]) -> None:
+    """Delete files and folders of a tree that may or may not be there."""
+    for name in names:
+        path = tree / name
+        shutil.rmtree(path) if path.is_dir() else path.unlink(missing_ok=True)
+
+
+def node() -> str:
+    """Return the Node that comes with Playwright's driver."""
+    try:
+        from playwright._impl._driver import compute_driver_executable
+    except ImportError as missing:
+        raise CannotBuild("The site is compiled with the Node of the playwright package: install that.") from missing
+    return str(compute_driver_executable()[0])
+
+
+def compile_trees(pyodide: Path, trees: dict[Path, int]) -> None:
+    """Compile each tree in place with the site's own Pyodide, at an optimisation level; sources are removed.
+
+    Our own packages are compiled at level 0, so that assertions hold as they do from a checkout.
+    """
+    script = Path(__file__).with_name("compile_pyc.mjs")
+    given = [f"{level}:{tree}" for tree, level in trees.items()]
+    done = subprocess.run([node(), str(script), str(pyodide), *given], capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise CannotBuild(f"Compiling for the browser stopped:\n{(done.stderr or done.stdout).strip()[-1500:]}")
+    own = next(tree for tree, level in trees.items() if level == 0)
+    if left := sorted(str(path.relative_to(own)) for path in own.rglob("*.py")):
+        raise CannotBuild(f"These files do not compile for the browser: {', '.join(left)}")
+
+
+def write_zip(target: Path, trees: tuple[Path, ...]) -> None:
+    """Pack trees into one archive that is the same for the same files, whenever and wherever it is made."""
+    files = {str(path.relative_to(tree)): path for tree in trees for path in tree.rglob("*") if path.is_file()}
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+        for name in sorted(files):
+            entry = zipfile.ZipInfo(name, (2020, 1, 1, 0, 0, 0))
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            archive.writestr(entry, files[name].read_bytes())
