@@ -25,9 +25,9 @@ def plain(value: Any) -> Any:
 
 def drafted(order_file: Path) -> dict[str, Any]:
     """What one order gives: its problems, the names of its papers, the draft as written, and unrounded."""
-    import drafting  # noqa: PLC0415 - in Pyodide the packages are unpacked after this file is read
-    from drafting.documents import documents  # noqa: PLC0415
-    from drafting.order import read_order  # noqa: PLC0415
+    import drafting
+    from drafting.documents import documents
+    from drafting.order import read_order
 
     order, problems = read_order(json.loads(order_file.read_text(encoding="utf-8")))
     found: dict[str, Any] = {"problems": [problem.line() for problem in problems]}

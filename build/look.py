@@ -101,9 +101,9 @@ def named(style: Settings, cloth: Settings) -> str:
 
 def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
     """A draft, or the line that refuses it."""
-    from drafting.cloth import Cloth, read_cloth  # noqa: PLC0415 - inside the environment only
-    from drafting.garments import garments  # noqa: PLC0415
-    from drafting.measures import Person, read_person  # noqa: PLC0415
+    from drafting.cloth import Cloth, read_cloth
+    from drafting.garments import garments
+    from drafting.measures import Person, read_person
 
     garment = garments()["cut_in_one"]
     measures = {key: value for key, value in body.items() if key not in {"kind", "age"}}
@@ -120,7 +120,7 @@ def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut |
 
 def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: Settings) -> None:
     """One body: outline and words."""
-    from drafting import checks  # noqa: PLC0415
+    from drafting import checks
 
     draft, refusal = set_out(BODIES[name], style, cloth)
     paper.words(x + 2, y + 4, name, 9, strong=True)
@@ -155,8 +155,8 @@ def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: 
 
 def outline(draft: "SetOut") -> Any:
     """Front with every mark, and the neck of the back where it differs, in mm of cloth."""
-    from drafting.drawing import Drawing, Stroke  # noqa: PLC0415
-    from drafting.geometry.point import Point  # noqa: PLC0415
+    from drafting.drawing import Drawing, Stroke
+    from drafting.geometry.point import Point
 
     front, back = draft.pieces
     lines = [
@@ -184,9 +184,9 @@ def outline(draft: "SetOut") -> Any:
 
 def look(folder: Path, only: str) -> None:
     """Draws every sheet and a picture of each."""
-    import pypdfium2  # noqa: PLC0415
+    import pypdfium2
 
-    from drafting.render.pdf import Paper  # noqa: PLC0415
+    from drafting.render.pdf import Paper
 
     chosen = [(style, cloth) for style, cloth in STYLES if only in named(style, cloth)]
     paper = Paper(SHEET, "Outlines to look at")
@@ -209,7 +209,7 @@ def look(folder: Path, only: str) -> None:
 
 def mm_a_point() -> float:
     """Millimetres in a point, from the one module that knows inches."""
-    from drafting.units import INCH  # noqa: PLC0415
+    from drafting.units import INCH
 
     return INCH / 72
 

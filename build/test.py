@@ -34,6 +34,8 @@ def main(options: list[str]) -> int:
     """Runs the parts and says which failed."""
     python = str(environment.ensure("test"))
     chosen = parts()
+    if not options:
+        environment.need_chromium()
     if options == ["--long"]:
         options = ["-m", "long"]
     if options:

@@ -1,0 +1,227 @@
+"""Driving the app in real Chromium: start servers and browsers, find what is on the screen, type, tap, drag, pinch."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import BrowserContext, Locator, Page, Playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or ""
+FLAGS = [
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-sync",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
+PHONE: dict[str, Any] = {
+    "viewport": {"width": 390, "height": 844},
+    "device_scale_factor": 3,
+    "is_mobile": True,
+    "has_touch": True,
+}
+DESK: dict[str, Any] = {"viewport": {"width": 1280, "height": 800}}
+START = 90_000
+"""Milliseconds a first start may take on a busy machine."""
+
+
+class Server:
+    """A server of its own process, with the log of the requests it answered. kill() ends it as a power cut would."""
+
+    def __init__(self, command: list[str], log: Path, address: str | None = None) -> None:
+        """Start it and wait for its address: printed on its first line, or given and answering."""
+        self.log = log
+        self.command = command
+        self.process = subprocess.Popen(
+            command, cwd=ROOT, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)}
+        )
+        assert self.process.stdout
+        if address is None:
+            self.address = self.process.stdout.readline().strip()
+            assert self.address.startswith("http"), f"the server did not start: {command}"
+        else:
+            self.address = address
+            wait_for(address)
+
+    def requests(self) -> list[str]:
+        """Return the log's lines: method, status, bytes, path."""
+        return self.log.read_text("utf-8").splitlines() if self.log.exists() else []
+
+    def kill(self) -> None:
+        """End the process at once and make sure that nothing answers any more."""
+        if self.process.poll() is None:
+            self.process.send_signal(signal.SIGKILL)
+        self.process.wait(10)
+
+
+def wait_for(address: str, seconds: float = 40) -> None:
+    """Wait until something answers at an address."""
+    import urllib.error
+    import urllib.request
+
+    end = time.monotonic() + seconds
+    while True:
+        try:
+            with urllib.request.urlopen(address, timeout=5):
+                return
+        except (urllib.error.URLError, OSError):
+            if time.monotonic() > end:
+                raise
+            time.sleep(0.1)
+
+
+def free_port() -> int:
+    """Return a port nobody uses at the moment."""
+    import socket
+
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def static_server(site: Path, log: Path, port: int = 0) -> Server:
+    """Serve a built site."""
+    return Server([sys.executable, "build/site_server.py", str(site), "--port", str(port), "--log", str(log)], log)
+
+
+def app_server(log: Path, host: str = "127.0.0.1", port: int | None = None) -> Server:
+    """Run the app in server mode."""
+    port = port or free_port()
+    command = [sys.executable, "-m", "app.main", "--host", host, "--port", str(port), "--log", str(log)]
+    return Server(command, log, f"http://127.0.0.1:{port}/")
+
+
+@contextmanager
+def browser_at(playwright: Playwright, profile: Path, **settings: Any) -> Iterator[BrowserContext]:
+    """Start a browser process on a profile folder; leaving ends the process, the profile stays for the next one."""
+    context = playwright.chromium.launch_persistent_context(
+        profile, executable_path=CHROMIUM, args=FLAGS, accept_downloads=True, **{**PHONE, **settings}
+    )
+    try:
+        yield context
+    finally:
+        context.close()
+
+
+def other_hosts(context: BrowserContext) -> list[str]:
+    """Return a list that fills with every address of another host that a page sends a request to.
+
+    What the page's own policy forbids never leaves the browser and is not counted. Only listens: Playwright's routing
+    would switch the browser's cache off. FLAGS keep other hosts out of reach.
+    """
+    asked: list[str] = []
+
+    def note(request: Any) -> None:
+        forbidden = request.failure == "csp"
+        if not forbidden and not request.url.startswith(("http://127.0.0.1", "blob:", "data:")):
+            asked.append(request.url)
+
+    context.on("requestfinished", note)
+    context.on("requestfailed", note)
+    return asked
+
+
+def open_app(context: BrowserContext, address: str, ready: str = "screen-home") -> Page:
+    """Open the app in a new tab and wait until the control named `ready` is there."""
+    page = context.new_page()
+    page.goto(address)
+    switch_on(page, ready)
+    return page
+
+
+def switch_on(page: Page, ready: str = "screen-home") -> None:
+    """Switch the accessibility tree on (Flutter writes it only when asked) and wait for a named control."""
+    page.wait_for_selector("flt-semantics-placeholder", state="attached", timeout=START)
+    page.evaluate("document.querySelector('flt-semantics-placeholder').click()")
+    at(page, ready).wait_for(state="attached", timeout=START)
+
+
+def reload(page: Page, ready: str = "screen-home") -> None:
+    """Load the page again and wait for the app."""
+    page.reload()
+    switch_on(page, ready)
+
+
+def at(page: Page, identifier: str) -> Locator:
+    """Find a control by the identifier of its ft.Semantics."""
+    return page.locator(f'[flt-semantics-identifier="{identifier}"]')
+
+
+def button(page: Page, identifier: str) -> Locator:
+    """Find the button inside a named control."""
+    return at(page, identifier).locator("[role=button]")
+
+
+def text(page: Page, identifier: str) -> str:
+    """Return what a named control says."""
+    return at(page, identifier).inner_text()
+
+
+def wait_text(page: Page, identifier: str, pattern: str, seconds: float = 15) -> str:
+    """Wait until a named control's text fits a pattern; return the text."""
+    end = time.monotonic() + seconds
+    while True:
+        said = text(page, identifier) if at(page, identifier).count() else ""
+        if re.search(pattern, said):
+            return said
+        assert time.monotonic() < end, f"{identifier} says {said!r}, not {pattern!r}"
+        page.wait_for_timeout(40)
+
+
+def tap(page: Page, identifier: str) -> None:
+    """Tap a named control as a finger does (or click, where the page has no touch)."""
+    target = button(page, identifier)
+    target = target if target.count() else at(page, identifier)
+    if page.evaluate("navigator.maxTouchPoints > 0"):
+        target.tap()
+    else:
+        target.click()
+
+
+def type_into(page: Page, identifier: str, words: str) -> None:
+    """Replace a field's text by typing. Flutter fills the input element only once it has the focus."""
+    field = at(page, identifier).locator("input, textarea").first
+    field.click()
+    page.wait_for_timeout(150)
+    page.keyboard.press("Control+a")
+    page.keyboard.press("Backspace")
+    page.keyboard.type(words, delay=25)
+
+
+def field_value(page: Page, identifier: str) -> str:
+    """Return what a field holds; focuses it."""
+    field = at(page, identifier).locator("input, textarea").first
+    field.click()
+    page.wait_for_timeout(150)
+    return field.input_value()
+
+
+def offline_ready(page: Page) -> None:
+    """Wait until the service worker keeps the whole site."""
+    page.wait_for_function("document.documentElement.dataset.offline === 'ready'", timeout=START)
+
+
+def touch(page: Page, fingers: list[list[tuple[float, float]]], pause: int = 16) -> None:
+    """Move one or more fingers along their paths (all of one length): one path drags, two pinch."""
+    session = page.context.new_cdp_session(page)
+    for step in range(len(fingers[0])):
+        points = [{"x": path[step][0], "y": path[step][1], "id": number} for number, path in enumerate(fingers)]
+        session.send("Input.dispatchTouchEvent", {"type": "touchMove" if step else "touchStart", "touchPoints": points})
+        page.wait_for_timeout(pause)
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    session.detach()

@@ -1,0 +1,67 @@
+"""Fixtures for tests in a real browser; the helpers are in browser.py."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Playwright, sync_playwright
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
+sys.path[:0] = [str(HERE), str(ROOT / "build"), str(ROOT)]
+
+import browser as b  # noqa: E402
+
+import web_site  # noqa: E402
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built site, made once."""
+    out = tmp_path_factory.mktemp("built") / "site"
+    web_site.build(web_site.Site(ROOT, out, brotli=False))
+    return out
+
+
+@pytest.fixture(scope="session")
+def second_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same site as another version."""
+    out = tmp_path_factory.mktemp("built-again") / "site"
+    web_site.build(replace(web_site.Site(ROOT, out), stamp="second", brotli=False))
+    return out
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """Playwright itself."""
+    if not b.CHROMIUM:
+        pytest.fail("These tests need Chromium: apt-get install chromium")
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def static(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[b.Server]:
+    """The built site, served."""
+    server = b.static_server(site, tmp_path_factory.mktemp("log") / "static.log")
+    yield server
+    server.kill()
+
+
+@pytest.fixture(scope="session")
+def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[b.Server]:
+    """The app in server mode."""
+    server = b.app_server(tmp_path_factory.mktemp("log") / "server.log")
+    yield server
+    server.kill()
+
+
+@pytest.fixture
+def phone(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
+    """A phone's browser with a profile of its own."""
+    with b.browser_at(playwright, tmp_path / "profile") as context:
+        yield context

@@ -1,0 +1,165 @@
+"""The static site in real Chromium: it installs, works without a network, keeps what was saved, updates when told."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from pathlib import Path
+
+import browser as b
+from playwright.sync_api import Playwright
+
+import web_site
+
+
+def digest(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def size_of_png(path: Path) -> tuple[int, int]:
+    data = path.read_bytes()
+    assert data[:8] == b"\x89PNG\r\n\x1a\n"
+    return int.from_bytes(data[16:20]), int.from_bytes(data[20:24])
+
+
+def test_manifest_makes_it_installable(site: Path) -> None:
+    manifest = json.loads((site / "manifest.json").read_text("utf-8"))
+    assert manifest["id"] == manifest["scope"] == manifest["start_url"] == "/"
+    assert manifest["display"] == "standalone"
+    purposes = set()
+    for icon in manifest["icons"]:
+        side = int(icon["sizes"].split("x")[0])
+        assert size_of_png(site / icon["src"]) == (side, side)
+        purposes.add((side, icon.get("purpose", "any")))
+    assert purposes == {(192, "any"), (512, "any"), (192, "maskable"), (512, "maskable")}
+    page = (site / "index.html").read_text("utf-8")
+    for name in re.findall(r'(?:src|href)="([^"#:]+\.\w+)"', page):
+        assert (site / name).is_file(), name
+
+
+def test_page_names_no_other_host(site: Path) -> None:
+    ours = ("index.html", "404.html", "python.js", "python-worker.js", "pwa.js", "storage.js", "service-worker.js")
+    for name in ours:
+        assert "://" not in (site / name).read_text("utf-8"), name
+
+
+def test_only_compiled_python_is_sent(site: Path) -> None:
+    import zipfile
+
+    names = zipfile.ZipFile(site / "site.zip").namelist()
+    assert "app/main.pyc" in names
+    assert any(name.startswith("drafting/") for name in names)
+    assert not [name for name in names if name.startswith(("app/", "drafting/")) and name.endswith(".py")]
+
+
+def test_same_sources_make_the_same_files(site: Path, second_site: Path) -> None:
+    def files(folder: Path) -> dict[str, str]:
+        return {path.relative_to(folder).as_posix(): digest(path) for path in folder.rglob("*") if path.is_file()}
+
+    first, second = files(site), files(second_site)
+    assert first.keys() == second.keys()
+    changed = {name.removesuffix(".br") for name in first if first[name] != second[name]}
+    assert changed == {"index.html", "404.html", "service-worker.js"}
+
+
+def test_a_half_updated_host_changes_nothing(
+    site: Path, second_site: Path, playwright: Playwright, tmp_path: Path
+) -> None:
+    import shutil
+
+    half = tmp_path / "half"
+    shutil.copytree(site, half)
+    for name in ("service-worker.js", "service-worker.js.br"):
+        if (second_site / name).exists():
+            shutil.copyfile(second_site / name, half / name)
+    server = b.static_server(site, tmp_path / "first.log")
+    port = int(server.address.rsplit(":", 1)[1].strip("/"))
+    newer = None
+    try:
+        with b.browser_at(playwright, tmp_path / "profile") as context:
+            page = context.new_page()
+            page.goto(server.address)
+            b.offline_ready(page)
+            server.kill()
+            newer = b.static_server(half, tmp_path / "half.log", port)
+            page.reload()
+            b.switch_on(page)
+            page.wait_for_timeout(6000)
+            looked = [line for line in newer.requests() if line.endswith("/service-worker.js")]
+            assert looked, "the new version was looked at"
+            assert page.locator("#new-version").count() == 0
+            newer.kill()
+            b.reload(page)
+    finally:
+        server.kill()
+        if newer:
+            newer.kill()
+
+
+def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, tmp_path: Path) -> None:
+    import shutil
+
+    broken = tmp_path / "broken"
+    shutil.copytree(site, broken)
+    (broken / "site.zip").write_bytes(b"")
+    for name in ("site.zip.br",):
+        (broken / name).unlink(missing_ok=True)
+    server = b.static_server(broken, tmp_path / "log")
+    try:
+        with b.browser_at(playwright, tmp_path / "profile") as context:
+            page = context.new_page()
+            page.goto(server.address)
+            page.locator("#start-trouble").wait_for(timeout=b.START)
+            assert "Your measures are safe" in page.locator("#start-trouble").inner_text()
+    finally:
+        server.kill()
+
+
+def test_under_a_path_of_the_host(playwright: Playwright, tmp_path: Path) -> None:
+    web_site.build(web_site.Site(web_site.ROOT, tmp_path / "site", web_site.base_path("try/fold"), brotli=False))
+    server = b.static_server(tmp_path / "site", tmp_path / "log")
+    try:
+        assert server.address.endswith("/try/fold/")
+        with b.browser_at(playwright, tmp_path / "profile") as context:
+            page = b.open_app(context, server.address)
+            b.tap(page, "try-demo")
+            b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
+            assert "/try/fold/garment/" in page.url
+            b.offline_ready(page)
+            page.wait_for_timeout(1500)
+            assert [line for line in server.requests() if not line.split()[-1].startswith("/try/fold/")] == []
+            server.kill()
+            b.reload(page, "screen-shape")
+    finally:
+        server.kill()
+
+
+def test_an_update_waits_for_the_person(site: Path, second_site: Path, playwright: Playwright, tmp_path: Path) -> None:
+    server = b.static_server(site, tmp_path / "first.log")
+    port = int(server.address.rsplit(":", 1)[1].strip("/"))
+    newer = None
+    try:
+        with b.browser_at(playwright, tmp_path / "profile") as context:
+            page = b.open_app(context, server.address)
+            b.tap(page, "try-demo")
+            b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
+            b.offline_ready(page)
+            page.wait_for_timeout(1500)
+            server.kill()
+            newer = b.static_server(second_site, tmp_path / "second.log", port)
+            b.reload(page, "screen-shape")
+            banner = page.locator("#new-version")
+            banner.wait_for(timeout=60_000)
+            assert "<!-- second -->" not in page.content(), "the old version stays until the person takes the new one"
+            fetched = {line.split()[-1] for line in newer.requests() if line.split()[1] == "200"}
+            assert fetched == {"/index.html", "/service-worker.js"}, "only what changed is fetched"
+            with page.expect_navigation():
+                banner.tap()
+            b.switch_on(page, "screen-shape")
+            assert "<!-- second -->" in page.content()
+            assert page.evaluate("caches.keys().then((names) => names.length)") == 1
+    finally:
+        server.kill()
+        if newer:
+            newer.kill()

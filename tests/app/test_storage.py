@@ -1,0 +1,237 @@
+"""The Store interface: the same answers from every implementation that runs without a browser, and every failure."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Coroutine
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from app.storage import MemoryStore, Record, SaveFailed, Store
+from app.storage_server import ServerStore
+
+
+class Browser:
+    """One browser's localStorage."""
+
+    def __init__(self, room: int = 100_000) -> None:
+        self.kept: dict[str, str] = {}
+        self.room = room
+
+
+class Tab:
+    """A stand-in for flet.SharedPreferences in one tab, with its habits: it answers reads from a copy of its own that
+    it took when the page was loaded, and keeps a text in that copy even where the browser refused it."""
+
+    def __init__(self, browser: Browser) -> None:
+        self.browser, self.copy = browser, dict(browser.kept)
+        self.refuses = False
+        self.loses = ""
+
+    async def set(self, key: str, value: Any) -> bool:
+        await asyncio.sleep(0)
+        self.copy[key] = value
+        rest = sum(len(text) for name, text in self.browser.kept.items() if name != key)
+        if self.refuses or rest + len(value) > self.browser.room:
+            raise RuntimeError(f"QuotaExceededError: setting the value of 'flutter.{key}' exceeded the quota")
+        if self.loses and self.loses in key:
+            self.copy[key] = value[:-1]
+        self.browser.kept[key] = self.copy[key]
+        return True
+
+    async def get(self, key: str) -> Any:
+        await asyncio.sleep(0)
+        return self.copy.get(key)
+
+    async def remove(self, key: str) -> bool:
+        self.copy.pop(key, None)
+        return self.browser.kept.pop(key, None) is not None
+
+    async def get_keys(self, key_prefix: str) -> list[str]:
+        return [key for key in self.copy if key.startswith(key_prefix)]
+
+
+MAKERS: dict[str, Callable[[], Store]] = {"memory": MemoryStore, "server": lambda: ServerStore(Tab(Browser()))}
+
+
+def run(work: Coroutine[Any, Any, Any]) -> Any:
+    return asyncio.run(work)
+
+
+@pytest.mark.parametrize("make", MAKERS.values(), ids=MAKERS)
+def test_save_load_remove(make: Callable[[], Store]) -> None:
+    async def work() -> None:
+        store = make()
+        assert await store.load("a") is None
+        assert await store.save("a", "one ½\nline", 0) == 1
+        assert await store.save("b", "", 0) == 1
+        assert await store.save("a", "two", 1) == 2
+        assert await store.load("a") == Record("two", 2)
+        assert await store.keys() == ("a", "b")
+        assert await store.remove("a", 2) is None
+        assert await store.load("a") is None
+        assert await store.keys() == ("b",)
+        assert await store.save("a", "again", 0) == 4, "revisions go on past a removal"
+        assert await store.remove("never there", 0) is None
+
+    run(work())
+
+
+@pytest.mark.parametrize("make", MAKERS.values(), ids=MAKERS)
+def test_who_fell_behind_is_told(make: Callable[[], Store]) -> None:
+    async def work() -> None:
+        store = make()
+        await store.save("a", "one", 0)
+        await store.save("a", "two", 1)
+        for late in (0, 1, 3):
+            answer = await store.save("a", "late", late)
+            assert isinstance(answer, SaveFailed)
+            assert answer.reason == "stale"
+        gone = await store.remove("a", 1)
+        assert isinstance(gone, SaveFailed)
+        assert gone.reason == "stale"
+        assert await store.load("a") == Record("two", 2)
+
+    run(work())
+
+
+STEPS = st.lists(
+    st.tuples(st.sampled_from("ab"), st.sampled_from(("save", "remove")), st.text(max_size=5), st.integers(0, 4)),
+    max_size=25,
+)
+
+
+@given(STEPS)
+@settings(max_examples=60, deadline=None)
+def test_server_and_memory_give_the_same_answers(steps: list[tuple[str, str, str, int]]) -> None:
+    async def work() -> None:
+        stores: list[Store] = [make() for make in MAKERS.values()]
+        for key, what, text, revision in steps:
+            answers = []
+            for store in stores:
+                answer = await (store.save(key, text, revision) if what == "save" else store.remove(key, revision))
+                answers.append(answer.reason if isinstance(answer, SaveFailed) else answer)
+                answers.append(str(await store.load(key)) + str(await store.keys()))
+            assert answers[:2] == answers[2:]
+
+    run(work())
+
+
+def test_full_browser_keeps_what_was_there() -> None:
+    async def work() -> None:
+        browser = Browser(room=400)
+        store = ServerStore(Tab(browser))
+        assert await store.save("a", "old", 0) == 1
+        answer = await store.save("a", "x" * 1000, 1)
+        assert isinstance(answer, SaveFailed)
+        assert answer.reason == "full"
+        assert "a" not in answer.detail.replace("RuntimeError", ""), "a report holds no key"
+        assert await store.load("a") == Record("old", 1)
+        assert await ServerStore(Tab(browser)).load("a") == Record("old", 1), "also after a reload"
+        assert await store.save("a", "new", 1) == 2
+
+    run(work())
+
+
+@pytest.mark.parametrize("lost", ["foldmark.b.", "foldmark.pointer."])
+def test_a_text_that_does_not_read_back_is_not_taken(lost: str) -> None:
+    async def work() -> None:
+        browser = Browser()
+        tab = Tab(browser)
+        store = ServerStore(tab)
+        await store.save("a", "first", 0)
+        assert await store.save("a", "old", 1) == 2
+        assert await store.save("a", "older", 2) == 3  # now in slot a; the next goes to b
+        tab.loses = lost
+        answer = await store.save("a", "new", 3)
+        assert isinstance(answer, SaveFailed)
+        assert answer.reason == "unproven"
+        if "pointer" not in lost:
+            assert await ServerStore(Tab(browser)).load("a") == Record("older", 3)
+
+    run(work())
+
+
+def test_a_broken_slot_is_never_taken_for_good() -> None:
+    async def work() -> None:
+        browser = Browser()
+        await ServerStore(Tab(browser)).save("a", "measures", 0)
+        slot = next(key for key in browser.kept if key.endswith(".a") and "pointer" not in key)
+        browser.kept[slot] = browser.kept[slot].replace("measures", "measurez")
+        answer = await ServerStore(Tab(browser)).load("a")
+        assert isinstance(answer, SaveFailed)
+        assert answer.reason == "unproven"
+
+    run(work())
+
+
+def test_tabs_of_one_browser_hear_of_each_other_and_others_do_not() -> None:
+    async def work() -> None:
+        here, there = Browser(), Browser()
+        heard: dict[str, list[tuple[str, int]]] = {"first": [], "second": [], "other": []}
+        first = ServerStore(Tab(here))
+        await first.keys()
+        await first.load("a")
+        second, other = ServerStore(Tab(here)), ServerStore(Tab(there))
+        for name, store in (("first", first), ("second", second), ("other", other)):
+            store.on_change(lambda key, revision, name=name: heard[name].append((key, revision)))
+            await store.load("a")
+        assert await first.save("a", "one", 0) == 1
+        late = await second.save("a", "late", 0)
+        assert isinstance(late, SaveFailed)
+        assert late.reason == "stale"
+        behind = await second.load("a")
+        assert isinstance(behind, SaveFailed), "its own copy is old: it must load the page"
+        assert behind.reason == "stale"
+        assert await ServerStore(Tab(here)).load("a") == Record("one", 1)
+        assert await other.save("a", "theirs", 0) == 1
+        await asyncio.sleep(0)
+        assert heard == {"first": [], "second": [("a", 1)], "other": []}
+        second.close()
+        assert await first.save("a", "two", 1) == 2
+        await asyncio.sleep(0)
+        assert heard["second"] == [("a", 1)]
+
+    run(work())
+
+
+def test_two_tabs_at_the_same_moment() -> None:
+    async def work() -> None:
+        browser = Browser()
+        first = ServerStore(Tab(browser))
+        await first.load("a")
+        second = ServerStore(Tab(browser))
+        answers = await asyncio.gather(first.save("a", "one", 0), second.save("a", "two", 0))
+        assert sorted(isinstance(answer, SaveFailed) for answer in answers) == [False, True]
+        kept = await ServerStore(Tab(browser)).load("a")
+        assert kept == Record("one" if answers[0] == 1 else "two", 1)
+
+    run(work())
+
+
+def test_memory_store_fails_on_demand() -> None:
+    async def work() -> None:
+        store = MemoryStore(room=10)
+        assert await store.save("a", "12345", 0) == 1
+        full = await store.save("b", "123456", 0)
+        assert isinstance(full, SaveFailed)
+        assert full.reason == "full"
+        assert "no room" in full.words
+        heard: list[tuple[str, int]] = []
+        store.on_change(lambda key, revision: heard.append((key, revision)))
+        assert await store.other_tab_saves("a", "1") == 2
+        assert heard == [("a", 2)]
+        store.closed = True
+        for answer in (
+            await store.load("a"),
+            await store.save("a", "", 2),
+            await store.keys(),
+            await store.remove("a", 2),
+        ):
+            assert isinstance(answer, SaveFailed)
+            assert answer.reason == "closed"
+
+    run(work())
