@@ -169,7 +169,7 @@ REGISTRIES = re.compile(
         re.escape(host)
         for host in (
             "pypi" + ".org", "python" + "hosted.org", "registry.npm" + "js", "deb" + ".debian.org", "proxy.go" + "lang",
-            "files." + "pythonhosted", "--index" + "-url http", "--extra-index" + "-url http",
+            "files.python" + "hosted", "--index" + "-url http", "--extra-index" + "-url http",
         )
     )
 )  # fmt: skip
