@@ -106,11 +106,13 @@ def main() -> int:
     reader = argparse.ArgumentParser(prog="build/bench", description="Time the core.")
     reader.add_argument("order", nargs="?", type=Path, default=DEMO)
     reader.add_argument("--site", action="store_true", help="bytes and start times of the site beside an empty one")
+    reader.add_argument("--app", action="store_true", help="how soon the drawing follows a tap and a key")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
-    if chosen.site:
+    if chosen.site or chosen.app:
         environment.need_chromium()
-        command = [str(environment.ensure("test")), str(environment.ROOT / "build" / "measure_site.py"), "2"]
+        script = "measure_site.py" if chosen.site else "measure_app.py"
+        command = [str(environment.ensure("test")), str(environment.ROOT / "build" / script)]
         return subprocess.run(command, env=environment.surroundings(), check=False).returncode
     if chosen.inside:
         measure(chosen.order)

@@ -126,7 +126,7 @@ def measure(folder: Path, scale: int, rounds: int) -> dict[str, Any]:
 
 def main() -> int:
     """Measure and print as JSON."""
-    rounds = int(sys.argv[1]) if len(sys.argv) > 1 else 3
+    rounds = int(sys.argv[1]) if len(sys.argv) > 1 else 2
     with tempfile.TemporaryDirectory() as folder:
         sites = make_sites(Path(folder))
         for scale in (1, 3):
