@@ -67,6 +67,8 @@ class Server:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGKILL)
         self.process.wait(10)
+        if self.process.stdout:
+            self.process.stdout.close()
 
 
 def wait_for(address: str, seconds: float = 40) -> None:
