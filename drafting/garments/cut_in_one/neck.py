@@ -190,7 +190,9 @@ def scooped_pair(
 
     def ring(width: float, front_depth: float) -> tuple[Neck, Neck, float]:
         if width not in square:
-            square[width] = (shoulder(body, choices, width).corner - column_foot(body, choices, width)).unit().left()
+            # A neck as wide as the shoulders leaves no line to be square to; the check on the shoulder then stops it.
+            inside = min(width, body.shoulder_width / 2 - 5.0)
+            square[width] = (shoulder(body, choices, inside).corner - column_foot(body, choices, inside)).unit().left()
         foot = column_foot(body, choices, width).y
         front = scoop(body, choices, width, front_depth + foot, square[width])
         back = scoop(body, choices, width, back_depth + foot, square[width])
