@@ -18,6 +18,8 @@ from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_len
 Recovery = Literal["good", "fair", "poor"]
 Fit = Literal["close", "regular", "loose"]
 StretchClass = Literal["stable", "moderate", "stretchy", "super_stretchy", "rib"]
+#: How the cloth is laid for cutting: the shortest way that keeps the garment as drafted, or one way by its name.
+Lay = Literal["auto", "half", "centre_back_seam", "open", "two_folds", "part_fold", "crosswise"]
 Length = StrictFloat | StrictInt | StrictStr
 Percent = StrictFloat | StrictInt
 
@@ -59,6 +61,7 @@ class Cloth(BaseModel):
     shrink_along: Percent = 0
     recovery: Recovery = "good"
     one_way: StrictBool = False
+    lay: Lay = "auto"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,9 @@ class ClothFacts:
     """The cloth as the draft uses it: `width`, `length` (None when still to be bought) and `selvage` in mm.
 
     `selvage` is lost at each side. `across` and `along` are the measured stretch, `shrink_*` the loss in the
-    wash, all as fractions. `one_way` cloth has every piece laid the same way up.
+    wash, all as fractions. `one_way` cloth has every piece laid the same way up. Cloth laid
+    crosswise is turned under the garment: what stretches along it goes round the body, and `across` and `along`,
+    `shrink_across` and `shrink_along` then stand in the garment's directions, not as they were typed.
     """
 
     width: float
@@ -78,6 +83,7 @@ class ClothFacts:
     shrink_along: float
     recovery: Recovery
     one_way: bool
+    lay: Lay = "auto"
 
     @property
     def usable_width(self) -> float:
@@ -109,8 +115,10 @@ def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Probl
             )
     if any(problem.severity == "refuse" for problem in problems):
         return None, tuple(problems)
+    if cloth.lay == "crosswise":
+        across, along, shrink_across, shrink_along = along, across, shrink_along, shrink_across
     facts = ClothFacts(
-        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way
+        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way, cloth.lay
     )
     return facts, tuple(problems)
 

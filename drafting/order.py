@@ -9,14 +9,14 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from drafting import checks, ways_out
+from drafting import checks, ways_out, ways_out_cloth
 from drafting.chalk import ChalkPlan, plan
 from drafting.cloth import Cloth, ClothFacts, read_cloth
 from drafting.garments import Garment, SetOut, garments
-from drafting.layout import Layout, lay
+from drafting.layout import Layout, candidates
 from drafting.measures import Body, Estimate, Person, read_person
 from drafting.pieces import FinishedGirth
-from drafting.problems import Check, Problem
+from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.units import Tape, say_length
 
@@ -65,6 +65,7 @@ class Result:
     """A draft with all that follows from it. `plan` and `layout` are None when withheld or when nothing fits.
 
     `warnings` are problems that did not refuse the order; `stitch_plan` is there when both lines were asked for.
+    `layouts` is the best of every way to lay the cloth, best first; `layout` is the first of them.
     """
 
     order: Order
@@ -76,6 +77,7 @@ class Result:
     layout: Layout | None
     plan: ChalkPlan | None
     stitch_plan: ChalkPlan | None = None
+    layouts: tuple[Layout, ...] = ()
 
     @property
     def estimates(self) -> tuple[Estimate, ...]:
@@ -150,7 +152,8 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
     if with_ways_out:
         judged = _with_ways_out(order, draft, judged)
     stopped = any(check.result == "stop" for check in judged)
-    layout = lay(draft.pieces, ready.cloth) if draft.pieces else None
+    layouts = candidates(draft.pieces, ready.cloth) if draft.pieces else ()
+    layout = layouts[0] if layouts else None
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
@@ -160,7 +163,7 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
             stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch")
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
         judged = (*judged, _rounding_effect(girths, order))
-    return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch)
+    return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
 def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> tuple[Check, ...]:
@@ -168,18 +171,37 @@ def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> tu
     words = checks.Words(order.person.unit)
 
     def judge(data: dict[str, Any]) -> tuple[Check, ...] | None:
-        ready, _ = prepare(Order.model_validate(data))
-        if ready is None:
-            return None
-        attempt = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
-        return checks.judge(attempt, order.person.unit)
+        made = _drafted(data)
+        return None if made is None else made[1]
+
+    def ways(check: Check) -> tuple[WayOut, ...]:
+        if check.id == "fits_cloth":
+            laid = ways_out_cloth.to_fit(typed, draft, judged, _drafted, words)
+            return tuple(way.way_out(words) for way in laid)
+        return ways_out.find(typed, draft, check, judged, judge, words)
 
     return tuple(
-        replace(check, ways_out=ways_out.find(typed, draft, check, judged, judge, words))
-        if check.result in {"warn", "stop"}
-        else check
-        for check in judged
+        replace(check, ways_out=ways(check)) if check.result in {"warn", "stop"} else check for check in judged
     )
+
+
+def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
+    """Plain data of an order set out and checked, without ways out; None where it is refused."""
+    order = Order.model_validate(data)
+    ready, _ = prepare(order)
+    if ready is None:
+        return None
+    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    return draft, checks.judge(draft, order.person.unit)
+
+
+def ways_to_save(result: Result) -> tuple[ways_out_cloth.LaidWay, ...]:
+    """Changes of the garment that save cloth, each drafted, checked and laid; none while it does not fit its cloth."""
+    if result.layout is None:
+        return ()
+    words = checks.Words(result.order.person.unit)
+    typed = result.order.model_dump(mode="json")
+    return ways_out_cloth.to_save(typed, result.draft, result.layout, result.checks, _drafted, words)
 
 
 def _rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:

@@ -92,6 +92,8 @@ class Piece:
         for edge in self.edges:
             run = edge.stitch.flatten(0.05)
             points.extend(run[1:] if points else run)
+        if not self.on_fold and points[0].distance(points[-1]) < 1e-6:
+            points.pop()  # a closed line does not repeat its first point, as the cut line does not
         return tuple(points)
 
     @property

@@ -184,7 +184,22 @@ SLIT_ABOVE: Final = 20.0
 # --- Edges
 # ---------------------------------------------------------------------------------------------------------------
 #: Allowances when none are given. Common practice, no source.
-ALLOWANCES: Final = {"shoulder": 10.0, "side": 15.0, "hem": 25.0, "sleeve_end": 20.0, "neck_top": 10.0}
+ALLOWANCES: Final = {
+    "shoulder": 10.0,
+    "side": 15.0,
+    "hem": 25.0,
+    "sleeve_end": 20.0,
+    "neck_top": 10.0,
+    "centre_back": 15.0,
+    "sleeve_joint": 10.0,
+}
+#: A lower sleeve cut apart is joined at this share of a sleeve that is narrowest at its end. Our choice: above the
+#: elbow.
+JOINT_AT: Final = 0.5
+#: The joint keeps this beyond the end of the underarm curve, and the lower sleeve is at least this long. Our choice,
+#: because a shorter strip cannot be turned and hemmed.
+JOINT_BEYOND_CURVE: Final = 20.0
+LOWER_SLEEVE_LEAST: Final = 80.0
 #: Hems on a flared or curved edge at most this. Common practice, no source (1–1.5 cm).
 CURVED_HEM_MOST: Final = 15.0
 #: A sleeve end flared by more than this counts as curved. Our choice: a slight flare still turns up flat.

@@ -43,9 +43,12 @@ def _off_square(piece: Piece, across: float, down: float) -> float:
     ]
     fold = Point(0.0, 1.0)
     worst = [_from_square(tangents[0][0], fold), _from_square(tangents[-1][1], fold)] if piece.on_fold else []
-    for (before, after), (edge, following) in zip(
-        pairwise(tangents), zip(piece.edges, piece.edges[1:], strict=False), strict=True
-    ):
+    pairs = list(pairwise(range(len(tangents))))
+    if not piece.on_fold:
+        pairs.append((len(tangents) - 1, 0))
+    for one, other in pairs:
+        before, after = tangents[one], tangents[other]
+        edge, following = piece.edges[one], piece.edges[other]
         if edge.turned != following.turned:
             worst.append(2 * _from_square(before[1], after[0]))
     for edge in piece.edges:

@@ -48,41 +48,47 @@ class CutOut:
         return finished.scaled(self.across, self.down) + self.shift
 
 
-def cut_out(edges: Sequence[FinishedEdge], shrink_across: float, shrink_along: float) -> CutOut:
+def cut_out(
+    edges: Sequence[FinishedEdge], shrink_across: float, shrink_along: float, *, closed: bool = False
+) -> CutOut:
     """Lays finished edges on the cloth: shrinkage first, then each edge's allowance, then the turned corners.
 
-    A piece on the fold: the first edge begins and the last ends on the fold, square to it. Hems (turned edges) carry
-    the reflection of the neighbouring edges, so that the allowance lies flat when it is folded back.
+    A piece on the fold: the first edge begins and the last ends on the fold, square to it. A `closed` piece: the last
+    edge runs up its straight centre, back to where the first begins. Hems (turned edges) carry the reflection of the
+    neighbouring edges, so that the allowance lies flat when it is folded back.
     """
     across, down = 1 / (1 - shrink_across), 1 / (1 - shrink_along)
     paths = [edge.path.scaled(across, down, Point(0.0, 0.0)) for edge in edges]
     runs = [offset(path.segments, edge.allowance, CUT_TOLERANCE) for path, edge in zip(paths, edges, strict=True)]
-    line: list[Point] = []
+    count = len(runs)
+    bridges: list[list[Point]] = [[] for _ in runs]
     corners: list[Point] = []
-    for index in range(len(runs) - 1):
-        before, after = edges[index], edges[index + 1]
+    for index in range(count if closed else count - 1):
+        after_index = (index + 1) % count
+        before, after = edges[index], edges[after_index]
         bridge: list[Point] = []
         if before.turned and not after.turned:
             along = paths[index].segments[-1].tangent(1.0)
-            runs[index], bridge, runs[index + 1] = _turned(
-                runs[index], runs[index + 1], along, paths[index].end, before.allowance
+            runs[index], bridge, runs[after_index] = _turned(
+                runs[index], runs[after_index], along, paths[index].end, before.allowance
             )
             corners.append(bridge[0])
         elif after.turned and not before.turned:
-            along = paths[index + 1].segments[0].tangent(0.0)
+            along = paths[after_index].segments[0].tangent(0.0)
             hem, bridge, side = _turned(
-                runs[index + 1][::-1], runs[index][::-1], along, paths[index + 1].start, after.allowance
+                runs[after_index][::-1], runs[index][::-1], along, paths[after_index].start, after.allowance
             )
-            runs[index], bridge, runs[index + 1] = side[::-1], bridge[::-1], hem[::-1]
+            runs[index], bridge, runs[after_index] = side[::-1], bridge[::-1], hem[::-1]
             corners.append(bridge[-1])
         else:
-            runs[index], runs[index + 1] = _joined(runs[index], runs[index + 1])
+            runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
             corners.append(runs[index][-1])
-        line.extend(runs[index])
-        line.extend(bridge)
-    line.extend(runs[-1])
-    # The origin lies on the fold, level with the highest place of the cut line, so that no reading is below nothing.
-    shift = Point(0.0, -min(point.y for point in line))
+        bridges[index] = bridge
+    line = [point for run, bridge in zip(runs, bridges, strict=True) for point in (*run, *bridge)]
+    # The origin lies on the fold, level with the highest place of the cut line, so that no reading is below nothing; on
+    # the straight centre edge of a closed piece in place of the fold.
+    left = min(point.x for point in line) if closed else 0.0
+    shift = Point(-left, -min(point.y for point in line))
     placed = tuple(
         Edge(
             edge.name,
@@ -94,9 +100,10 @@ def cut_out(edges: Sequence[FinishedEdge], shrink_across: float, shrink_along: f
         )
         for edge, path, run in zip(edges, paths, runs, strict=True)
     )
-    line = [point + shift for point in line]
-    corners = [corner + shift for corner in corners]
-    return CutOut(placed, _without_doubles(line), tuple(corners), shift, across, down)
+    outline = _without_doubles([point + shift for point in line])
+    if closed and outline[0].distance(outline[-1]) <= 1e-6:
+        outline = outline[:-1]
+    return CutOut(placed, outline, tuple(corner + shift for corner in corners), shift, across, down)
 
 
 def _joined(before: list[Point], after: list[Point]) -> tuple[list[Point], list[Point]]:

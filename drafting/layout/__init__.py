@@ -1,54 +1,44 @@
-"""Laying the pieces on the cloth: folded in half lengthwise, fold at the left, pieces one under the other."""
+"""Laying the pieces on the cloth: ways to fold it, where each piece lies, how much to buy.
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+`lay` gives the best layout, `candidates` the best of every way, `search` the same step by step for a screen. `at_table`
+says what to do at the cloth, `length_to_buy` and `widths_side_by_side` what to buy, `goes_on` whether a remnant will
+do, `lay_together` what several garments save on one length.
+"""
 
-from drafting.cloth import ClothFacts
-from drafting.geometry.polyline import area
-from drafting.pieces import Piece
+from drafting.layout.at_table import AtTable, Laying, at_table, way_name
+from drafting.layout.buying import Purchase, length_to_buy, widths_side_by_side
+from drafting.layout.choice import Progress, allowed_ways, candidates, fits_across, goes_within, lay, ranked, search
+from drafting.layout.in_hand import Answer, Remnant, goes_on
+from drafting.layout.places import WAYS, FoldLine, Layout, Place
+from drafting.layout.placing import CLEARANCE
+from drafting.layout.shapes import laid
+from drafting.layout.together import Together, lay_together
 
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a piece's origin lies: x from the fold, y from the cut end, mm; turned in degrees, mirrored or not."""
-
-    piece: str
-    x: float
-    y: float
-    turned: int = 0
-    mirrored: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """The pieces on the cloth.
-
-    `length` is the cloth needed and `bound` what no layout of this fold can beat, both in mm; `use` is the share of
-    that cloth's area that lies within the pieces.
-    """
-
-    fold: str
-    cloth_width: float
-    length: float
-    bound: float
-    use: float
-    places: tuple[Place, ...]
-
-
-def lay(pieces: Sequence[Piece], cloth: ClothFacts) -> Layout | None:
-    """Both pieces along the whole fold, so nothing nests and the length is the sum of theirs: its own lower bound.
-
-    None when a piece is wider than half the usable width, or all are longer than the cloth in hand.
-    """
-    if max(piece.width for piece in pieces) > cloth.usable_width / 2 + 1e-6:
-        return None
-    places: list[Place] = []
-    length = 0.0
-    for piece in pieces:
-        for _ in range(piece.cut):
-            places.append(Place(piece.name, 0.0, length))
-            length += piece.height
-    if cloth.length is not None and length > cloth.length + 1e-6:
-        return None
-    covered = sum(2 * area(piece.cut_line) * piece.cut for piece in pieces)
-    return Layout("half", cloth.width, length, length, covered / (length * cloth.width), tuple(places))
+__all__ = [
+    "CLEARANCE",
+    "WAYS",
+    "Answer",
+    "AtTable",
+    "FoldLine",
+    "Laying",
+    "Layout",
+    "Place",
+    "Progress",
+    "Purchase",
+    "Remnant",
+    "Together",
+    "allowed_ways",
+    "at_table",
+    "candidates",
+    "fits_across",
+    "goes_on",
+    "goes_within",
+    "laid",
+    "lay",
+    "lay_together",
+    "length_to_buy",
+    "ranked",
+    "search",
+    "way_name",
+    "widths_side_by_side",
+]

@@ -37,7 +37,7 @@ def test_no_cloth_drawing_where_nothing_fits(tmp_path: Path, capsys: pytest.Capt
     typed["cloth"]["width"] = 140
     code, files = run(tmp_path, typed)
     assert (code, files) == (0, ALL - {"cloth.svg"})
-    assert "fits_cloth_folded: " in capsys.readouterr().err
+    assert "fits_cloth: " in capsys.readouterr().err
 
 
 def test_a_refused_order_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -107,7 +107,7 @@ def test_the_check_values_do_not_fit_60_inch_cloth_and_say_so() -> None:
     result = draft(CHECK_PERSON, CHECK_STYLE, CHECK_CLOTH)
     assert result.layout is None
     found = {check.id: check for check in result.checks}
-    assert found["fits_cloth_folded"].result == "warn"
+    assert found["fits_cloth"].result == "warn"
     assert found["underarm_radius"].result == "warn"
     assert found["wing_depth"].result == "warn"
     assert not [check.id for check in result.checks if check.result == "stop"]

@@ -3,6 +3,7 @@
 import itertools
 import math
 
+from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import side as sides
 from drafting.garments.cut_in_one import sleeve as sleeves
@@ -62,6 +63,10 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }
+    facts["joint_half"] = 0.0
+    if parts.joint is not None:
+        girth, give = joints.passing(parts.cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
+        facts |= {"joint_half": parts.joint.half, "sleeve_passing": girth, "stretch_round_sleeve": give}
     if wing.underarm is not None and sleeve.cap:
         facts["cap_radius"] = wing.underarm.radius
     elif wing.underarm is not None:

@@ -72,6 +72,8 @@ def allowances_for(
         "hem": choices.hem,
         "sleeve_end": choices.sleeve_end,
         "neck_top": choices.neck_top,
+        "centre_back": choices.centre_back,
+        "sleeve_joint": choices.sleeve_joint,
     }
 
     def limit(key: str, label: str, most: float, why: str) -> None:

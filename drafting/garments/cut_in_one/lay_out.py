@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from drafting import sources
 from drafting.cloth import ClothFacts
+from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
 from drafting.garments.cut_in_one.neck import Neck, Shoulder
 from drafting.garments.cut_in_one.side import Hem, Levels, Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
@@ -37,14 +38,26 @@ class Parts:
     slit: float
     opening_end: float
     slant_drop: float
+    joint: Joint | None = None
 
 
-def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece]:
-    """Front and back, each cut once on the fold."""
+def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
+    """Front and back, each cut once on the fold; the back twice with a centre back seam; lower sleeves cut apart."""
+    both = _front_and_back(parts, front, back)
+    if parts.joint is None:
+        return both
+    lower = lower_sleeve(parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth)
+    return with_ease((*both, lower))
+
+
+def _front_and_back(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece]:
     made = _piece(parts, front, "front", "back")
-    if front is not back:
+    if front is not back or parts.choices.back_seam:
         return made, _piece(parts, back, "back", "front")
-    edges = tuple(replace(edge, sewn_to=("front", edge.name) if edge.sewn_to else None) for edge in made.edges)
+    edges = tuple(
+        replace(edge, sewn_to=("front", edge.name) if edge.sewn_to and edge.name != "sleeve_joint" else edge.sewn_to)
+        for edge in made.edges
+    )
     return made, replace(made, name="back", label="Back", edges=edges, opening=_opened(parts, made.levels["side_neck"]))
 
 
@@ -56,8 +69,14 @@ def _opened(parts: Parts, side_neck: float) -> float:
 
 
 def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
+    seam = name == "back" and parts.choices.back_seam
     edges = _edges(parts, neck, other)
-    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
+    if seam:
+        centre = Path((Line(edges[-1].path.end, edges[0].path.start),))
+        edges.append(
+            FinishedEdge("centre_back", centre, parts.allowances["centre_back"], sewn_to=("back", "centre_back"))
+        )
+    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, closed=seam)
     at = parts.at
     levels = {"side_neck": 0.0, "bust": at.bust, "waist": at.waist}
     if at.hem > at.hip:
@@ -68,8 +87,8 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
     return Piece(
         name=name,
         label=name.capitalize(),
-        cut=1,
-        on_fold=True,
+        cut=2 if seam else 1,
+        on_fold=not seam,
         edges=cut.edges,
         cut_line=cut.line,
         levels=levels,
@@ -91,17 +110,20 @@ def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
     if over.softening:
         shoulder += [Line(last, over.softening[0].start), *over.softening]
         last = shoulder[-1].end
-    shoulder.append(Line(last, parts.sleeve.top))
+    joint = parts.joint
+    shoulder.append(Line(last, joint.edge[0].start if joint else parts.sleeve.top))
     side: list[Segment] = []
     begin = parts.corner.y
     if parts.underarm is not None:
-        side += [*parts.underarm.under, *parts.underarm.curve]
+        side += [*(joint.upper if joint else parts.underarm.under), *parts.underarm.curve]
         begin = parts.underarm.side_level
     side += parts.side.between(begin, parts.hem.corner.y)
     return [
         FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True),
         FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"], sewn_to=(other, "shoulder")),
-        FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
+        FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"], sewn_to=("lower_sleeve", "joint"))
+        if joint
+        else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
         FinishedEdge("side", Path.of(side), allow["side"], sewn_to=(other, "side")),
         FinishedEdge("hem", Path((parts.hem.edge,)), allow["hem"], turned=True),
     ]
@@ -120,7 +142,7 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
     wanted: list[tuple[str, str, str, Point]] = [("shoulder", "shoulder_point", "shoulder point", shoulder_point)]
     if parts.underarm is not None:
         inner_end = parts.sleeve.narrowest.distance(parts.sleeve.end[-1].end)
-        if inner_end > 30.0:
+        if inner_end > 30.0 and parts.joint is None:
             wanted.append(("side", "narrowest", "narrowest place of the sleeve", parts.sleeve.narrowest))
         curve = parts.underarm.curve
         middle = curve[len(curve) // 2].start if len(curve) % 2 == 0 else curve[len(curve) // 2].at(0.5)
@@ -133,9 +155,12 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
         if side_from - 1e-6 <= y < parts.hem.corner.y - 20.0:
             wanted.append(("side", name, label, Point(parts.side.x(y), y)))
     found: list[Notch] = []
+    wanted += _on_straight_edges(parts, cut)
     for seam, name, label, point in wanted:
         edge = _edge(cut, seam)
         distance = edge.stitch.distance_of(cut.place(point))
+        if name == "joint":
+            distance = edge.stitch.length() / 2
         inner, tangent = edge.stitch.at_length(distance)
         found.append(Notch(seam, name, label, distance, inner, inner + tangent.left() * edge.allowance))
     return tuple(found)
@@ -144,14 +169,17 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
 def _anchor_points(
     parts: Parts, neck: Neck, cut: CutOut, notches: tuple[Notch, ...]
 ) -> list[tuple[str, str, AnchorKind, Point]]:
-    neck_corner, end_top, end_under, hem_corner = cut.corners
+    neck_corner, end_top, end_under, hem_corner = cut.corners[:4]
+    seam = len(cut.corners) > 4  # closed by a centre back seam, whose cut edge stands where the fold would be
+    fold = "centre back" if seam else "fold"
+    sleeve = "sleeve joint" if parts.joint else "sleeve end"
     found: list[tuple[str, str, AnchorKind, Point]] = [
-        ("neck_top", "top of the neck at the fold", "fold", cut.line[0]),
+        ("neck_top", f"top of the neck at the {fold}", "fold", cut.line[0]),
         ("neck_corner", "neck corner", "corner", neck_corner),
-        ("sleeve_end_top", "sleeve end, top", "corner", end_top),
-        ("sleeve_end_under", "sleeve end, under", "corner", end_under),
+        ("sleeve_end_top", f"{sleeve}, top", "corner", end_top),
+        ("sleeve_end_under", f"{sleeve}, under", "corner", end_under),
         ("hem_corner", "hem at the side", "corner", hem_corner),
-        ("hem_fold", "hem at the fold", "fold", cut.line[-1]),
+        ("hem_fold", f"hem at the {fold}", "fold", cut.corners[4] if seam else cut.line[-1]),
     ]
     if neck.column:
         shoulder = _edge(cut, "shoulder")
@@ -168,10 +196,22 @@ def _anchor_points(
         "hip": ("hip at the side", "level"),
     }
     for notch in notches:
-        if notch.id in names:
+        if notch.id in names and notch.seam != "centre_back":
             label, kind = names[notch.id]
             at = _level_with(cut, notch) if notch.id in {"waist", "hip"} else notch.outer
             found.append((notch.id, label, "corner" if kind == "corner" else "level", at))
+    return found
+
+
+def _on_straight_edges(parts: Parts, cut: CutOut) -> list[tuple[str, str, str, Point]]:
+    """Notches of the two optional seams: waist and hip on the centre back, the middle of the joint."""
+    names = {edge.name for edge in cut.edges}
+    found: list[tuple[str, str, str, Point]] = []
+    if "centre_back" in names:
+        levels = [("waist", parts.at.waist), ("hip", parts.at.hip)]
+        found += [("centre_back", key, key, Point(0.0, y)) for key, y in levels if y < parts.at.hem - 20.0]
+    if parts.joint is not None:
+        found.append(("sleeve_joint", "joint", "middle of the joint", parts.joint.edge[0].at(0.5)))
     return found
 
 

@@ -10,6 +10,7 @@ from drafting.garments.cut_in_one import side as sides
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.findings import girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, hem_of_body, opening_end, slant_drop, slit_height
+from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, pieces
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
@@ -76,6 +77,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
         slit,
         opening_end(body, choices, cloth, front_neck, back_neck, height, facts),
         slant_drop(choices, front_neck, adjusted),
+        joint_for(choices, overarm, wing.sleeve, wing.underarm, adjusted),
     )
     try:
         made = pieces(parts, front_neck, back_neck)

@@ -113,8 +113,12 @@ def narrowest_share(body: Body, choices: Choices) -> float:
 
 
 def least_for_hand(body: Body, choices: Choices, cloth: ClothFacts) -> float:
-    """Girth of a sleeve that just passes the hand through the stretch round it, mm."""
-    return (body.hand_girth + sources.HAND_EASE) / passing_factor(stretch_round(cloth, choices.overarm))
+    """Girth of a sleeve that just passes the hand through the stretch round it, mm.
+
+    A lower sleeve cut apart lies along the cloth, with the crosswise stretch round it; at the joint the stiffer counts.
+    """
+    give = stretch_round(cloth, choices.overarm)
+    return (body.hand_girth + sources.HAND_EASE) / passing_factor(min(give, cloth.across) if choices.joined else give)
 
 
 def wanted_girth(body: Body, choices: Choices, cloth: ClothFacts, share: float) -> float:

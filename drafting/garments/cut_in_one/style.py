@@ -24,6 +24,8 @@ class Allowances(BaseModel):
     hem: Length | None = None
     sleeve_end: Length | None = None
     neck_top: Length | None = None
+    centre_back: Length | None = None
+    sleeve_joint: Length | None = None
 
 
 class Style(BaseModel):
@@ -45,6 +47,8 @@ class Style(BaseModel):
     narrowest_at: float | None = Field(default=None, allow_inf_nan=False)
     narrowest_girth: Length = "auto"
     flare: Length = "none"
+    lower_sleeve: Literal["whole", "joined"] = "whole"
+    centre_back: Literal["fold", "seam"] = "fold"
     underarm: Literal["regular", "deep"] = "regular"
     underarm_above_waist: Length | None = None
     body: Literal["straight", "flared", "pegged"] = "straight"
@@ -92,6 +96,10 @@ class Choices:
     hem: float
     sleeve_end: float
     neck_top: float
+    centre_back: float
+    sleeve_joint: float
+    back_seam: bool = False
+    joined: bool = False
 
 
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
@@ -177,6 +185,12 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         read.refuse("shoulder_drop", "slope and drop are both given", "give one of them")
     if style.neck_layers == "folded" and style.neck_slant:
         read.refuse("neck_slant", "a slanted edge cannot be folded over", "choose a single neck, or no slant")
+    if style.centre_back == "seam" and style.neck_slant:
+        read.refuse(
+            "neck_slant",
+            "a slanted edge is trimmed on the opened-out back, which a centre back seam divides",
+            "choose the fold at the centre back, or no slant",
+        )
     if style.narrowest_at is not None and not (0.35 <= style.narrowest_at <= 0.7 or style.narrowest_at == 1):
         read.refuse("narrowest_at", f"{style.narrowest_at:g} is out of reach", "give 0.35 to 0.7, or 1 for the end")
     if style.narrowest_at == 1 and style.flare != "none":
@@ -236,6 +250,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         ease_waist=read.ease("ease_waist", style.ease_waist),
         ease_hip=read.ease("ease_hip", style.ease_hip),
         slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
+        back_seam=style.centre_back == "seam",
+        joined=style.lower_sleeve == "joined",
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

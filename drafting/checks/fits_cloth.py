@@ -1,0 +1,58 @@
+"""The pieces must go on the width of the cloth in one of the ways it may be laid."""
+
+import math
+
+from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
+from drafting.garments import SetOut
+from drafting.layout import fits_across, way_name
+from drafting.problems import Check
+
+ID = "fits_cloth"
+ORDER = 60
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Warns when no way that keeps the garment as it is takes the widest piece between the selvages."""
+    value = max(piece.width for piece in draft.pieces)
+    limit = draft.cloth.usable_width / 2
+    ways = fits_across(draft.pieces, draft.cloth)
+    if "half" in ways or "centre_back_seam" in ways:
+        says = f"Folded in half, the cloth is wide enough: {words(value)} of {words(limit)}."
+        return Check(ID, "pass", says, value, limit)
+    if ways:
+        says = f"The cloth is wide enough when it is laid so: {way_name(ways[0]).lower()}."
+        return Check(ID, "pass", says, value, limit)
+    if value <= limit + 1e-6:
+        says = "The pieces do not go on this cloth in the way that was chosen."
+    else:
+        says = f"The sleeve is {words(value - limit)} too long across for this cloth folded in half."
+    return Check(ID, "warn", says, value, limit)
+
+
+def angles(draft: SetOut) -> list[Value]:
+    """Steeper overarms, degrees."""
+    now = math.degrees(draft.choices.overarm)
+    return [angle for angle in (5, 10, 15, 20, 25, 30) if angle > now]
+
+
+def sleeves(draft: SetOut) -> list[Value]:
+    """Shorter sleeves that come within half the cloth."""
+    over = max(piece.width for piece in draft.pieces) - draft.cloth.usable_width / 2
+    shorter = draft.choices.sleeve_length - over / math.cos(draft.choices.overarm)
+    return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
+
+
+def widths(draft: SetOut) -> list[Value]:
+    """Cloth widths that are sold and wide enough folded in half."""
+    needed = 2 * max(piece.width for piece in draft.pieces) + draft.cloth.width - draft.cloth.usable_width
+    sold = (900.0, 1150.0, 1400.0, 1500.0, 1600.0, 1800.0, 2000.0, 2400.0)
+    return [millimetres(next(width for width in sold if width >= needed))] if needed <= sold[-1] else []
+
+
+WAYS = (
+    Way("style.overarm_angle", angles, lambda value, words: f"Let the sleeve fall by {value:g} degrees."),
+    Way("style.sleeve_length", sleeves, lambda value, words: f"Make the sleeve {words(length_of(value))} long."),
+    fixed("style.lower_sleeve", "joined", "Cut the lower sleeve apart and join it by a seam."),
+    fixed("cloth.lay", "crosswise", "Lay the pieces crosswise, each on a fold across the cloth."),
+    Way("cloth.width", widths, lambda value, words: f"Take cloth {words(length_of(value))} wide."),
+)

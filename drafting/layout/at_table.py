@@ -1,0 +1,158 @@
+"""What a person does at the table: how the cloth is folded, where each piece begins, in what order they are cut.
+
+Readings are those of the tape in hand, from the cut end (squared first) and from the fold or the left edge.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.layout.places import Layout, Place
+from drafting.pieces import Piece
+from drafting.units import Reading, Tape, Unit
+
+_UNITS: dict[Unit, str] = {"in": "inches", "cm": "centimetres"}
+_NAMES = {
+    "half": "Folded in half",
+    "centre_back_seam": "Folded in half, back as a pair",
+    "open": "Open, one layer",
+    "two_folds": "Two folds to the middle",
+    "part_fold": "Folded part-way",
+    "crosswise": "Crosswise, a fold at each end",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """One piece set down: its place in the cutting order, where its origin lies, and the words for it.
+
+    `across` counts from the fold or edge named in `counted_from`, `down` from the squared cut end.
+    """
+
+    order: int
+    piece: str
+    across: Reading
+    down: Reading
+    counted_from: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class AtTable:
+    """The whole of the work at the cloth before chalking: folding, each piece, refolding, the count."""
+
+    title: str
+    folding: tuple[str, ...]
+    layings: tuple[Laying, ...]
+    count: str
+
+
+def way_name(way: str) -> str:
+    """The way of laying in plain words."""
+    return _NAMES[way]
+
+
+def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
+    """Folding steps, the places of the pieces in cutting order (from the cut end on), and how many there are."""
+    by_name = {piece.name: piece for piece in pieces}
+    ordered = sorted(layout.places, key=lambda p: (round(_top(by_name[p.piece], p), 3), p.x))
+    layings = tuple(
+        _laying(number, place, by_name[place.piece], layout, tape) for number, place in enumerate(ordered, start=1)
+    )
+    return AtTable(_NAMES[layout.fold], _folding(layout, ordered, by_name, tape), layings, _count(pieces))
+
+
+def _top(piece: Piece, place: Place) -> float:
+    """How far from the cut end a placed piece begins, mm."""
+    turned = place.turned % 360
+    if turned == 0:
+        return place.y
+    if turned == 180:
+        return place.y - piece.height
+    left = place.opened and piece.on_fold
+    if left:
+        return place.y - piece.width
+    down = (turned == 90) != place.mirrored
+    return place.y if down else place.y - piece.width
+
+
+def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
+    across, counted = _across(place, layout)
+    reading, down = tape.reading(across), tape.reading(place.y)
+    neck = {0: "top towards the cut end", 180: "top away from the cut end",
+            90: "top towards the right edge", 270: "top towards the left edge"}[place.turned % 360]  # fmt: skip
+    if layout.fold == "crosswise" and piece.on_fold:
+        kind = "half on the fold across the cloth"
+    elif piece.on_fold and not place.opened:
+        kind = "half on the fold"
+    elif place.layers == 2:
+        kind = (
+            "through both layers, which gives a left and a right one"
+            if not piece.on_fold
+            else "whole, through both layers"
+        )
+    elif piece.on_fold:
+        kind = "whole, through the one layer: chalk one half, then its mirror"
+    else:
+        kind = "one layer, " + (
+            "turned over, so that it is the mirror of the other" if place.mirrored else "as drafted"
+        )
+    where = f"its 0 lies {reading.pretty} from {counted}" if reading.steps else f"its 0 lies on {counted}"
+    begins = f"{down.pretty} from the cut end" if down.steps else "at the cut end"
+    says = f"{piece.label}, {kind}: in {_UNITS[tape.unit]}, {where} and {begins}, {neck}."
+    return Laying(number, place.piece, reading, down, counted, says)
+
+
+def _across(place: Place, layout: Layout) -> tuple[float, str]:
+    if layout.fold in {"open", "crosswise"}:
+        return place.x, "the left edge"
+    if layout.fold == "two_folds" and place.x > layout.folds[0].depth:
+        return layout.laid_width - place.x, "the right fold"
+    return place.x, "the left fold" if layout.fold == "two_folds" else "the fold"
+
+
+def _folding(layout: Layout, ordered: Sequence[Place], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
+    square = "Square the cut end: follow a rib of the knit across, and cut it straight."
+    unit = _UNITS[tape.unit]
+    if layout.fold in {"half", "centre_back_seam"}:
+        return (
+            square,
+            "Fold the cloth in half lengthwise, right sides together, selvage on selvage; the fold lies at your left.",
+        )
+    if layout.fold == "open":
+        return square, "Lay the cloth open in one layer, right side down."
+    if layout.fold == "two_folds":
+        left = _at_least(layout.folds[0].depth, tape)
+        right = tape.reading(layout.cloth_width / 2 - left.mm).pretty
+        return square, (
+            f"Fold the left side over by {left.pretty} and the right side by {right} {unit}, right sides together, "
+            "so that the selvages meet. Both selvages lie in the middle: keep off them."
+        )
+    if layout.fold == "part_fold":
+        depth = _at_least(layout.folds[0].depth, tape).pretty
+        return square, (
+            f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side down. "
+            "Measure that depth again every 30 cm (12 in): a part-way fold strays."
+        )
+    steps = [square]
+    folded = [p for p in ordered if by_name[p.piece].on_fold and p.layers == 2]
+    for number, place in enumerate(folded):
+        begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
+        end = "cut end" if number < len(folded) - 1 or number == 0 else "other end"
+        where = tape.reading(place.y).pretty
+        steps.append(
+            f"{begin} the {end} over, right sides together, with the fold straight across the cloth {where} {unit} "
+            f"from the cut end; chalk and cut the {by_name[place.piece].label.lower()} on it."
+        )
+    return tuple(steps)
+
+
+def _at_least(mm: float, tape: Tape) -> Reading:
+    """The reading at or next above a length, so that a fold is never too shallow for its piece."""
+    return Reading(math.ceil(mm / tape.size - 1e-6), tape)
+
+
+def _count(pieces: Sequence[Piece]) -> str:
+    total = sum(piece.cut for piece in pieces)
+    each = ", ".join(f"{piece.cut} {piece.label.lower()}" for piece in pieces)
+    return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}."

@@ -1,0 +1,71 @@
+"""How much cloth to buy: the length for one width, every common width side by side, and what it costs."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from drafting.cloth import ClothFacts, before_shrinking
+from drafting.layout.choice import candidates
+from drafting.layout.places import Layout
+from drafting.pieces import Piece
+from drafting.units import INCH, Unit
+
+#: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60 in. Common practice, no source.
+WIDTHS: dict[Unit, tuple[float, ...]] = {
+    "cm": (900.0, 1150.0, 1400.0, 1500.0, 1600.0, 1800.0),
+    "in": tuple(inches * INCH for inches in (36, 45, 54, 58, 60)),
+}
+#: Cut off to square both ends, mm. Our choice: shops cut by hand, and a knit's end is seldom square to its ribs.
+SQUARING = 30.0
+#: Planned for the first wash when nothing is known of the cloth. Common practice, no source.
+WASH = 0.05
+#: Cloth is sold by the tenth of a metre or the eighth of a yard. Common practice, no source.
+SOLD_BY: dict[Unit, float] = {"cm": 100.0, "in": 36 * INCH / 8}
+PRICED_BY: dict[Unit, float] = {"cm": 1000.0, "in": 36 * INCH}
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """What to buy of one width, mm. `buy` is `laid` + `squaring` + `wash`, rounded up as shops sell.
+
+    `layout` is None, and all lengths 0, where the pieces do not go on cloth of this width. `cost` is in the currency of
+    the price, None without one.
+    """
+
+    width: float
+    layout: Layout | None
+    laid: float = 0.0
+    squaring: float = 0.0
+    wash: float = 0.0
+    buy: float = 0.0
+    cost: float | None = None
+
+
+def length_to_buy(
+    layout: Layout, cloth: ClothFacts, unit: Unit, *, price: float | None = None, wash: float | None = None
+) -> Purchase:
+    """The length to ask for in the shop for one layout.
+
+    `price` is for a metre, or a yard where inches are used. `wash` is the share that the first wash takes before
+    cutting; left out it is 0 where the order states a shrinkage along the cloth, because the pieces then hold it
+    already, else WASH.
+    """
+    stated = cloth.shrink_across if cloth.lay == "crosswise" else cloth.shrink_along
+    lost = wash if wash is not None else (0.0 if stated > 0 else WASH)
+    dry = layout.length + SQUARING
+    total = before_shrinking(dry, lost)
+    step = SOLD_BY[unit]
+    buy = math.ceil(total / step - 1e-9) * step
+    cost = None if price is None else price * buy / PRICED_BY[unit]
+    return Purchase(layout.cloth_width, layout, layout.length, SQUARING, total - dry, buy, cost)
+
+
+def widths_side_by_side(
+    pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, *, price: float | None = None, wash: float | None = None
+) -> tuple[Purchase, ...]:
+    """The purchase for the width in hand and for every common width, narrowest first."""
+    found = []
+    for width in sorted({*WIDTHS[unit], cloth.width}):
+        best = candidates(pieces, replace(cloth, width=width, length=None))
+        found.append(length_to_buy(best[0], cloth, unit, price=price, wash=wash) if best else Purchase(width, None))
+    return tuple(found)

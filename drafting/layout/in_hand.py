@@ -1,0 +1,87 @@
+"""A piece of cloth in hand: does the garment go on it, and if not, which of its pieces do."""
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from drafting.cloth import ClothFacts
+from drafting.geometry.point import Point
+from drafting.layout.choice import ranked, search
+from drafting.layout.places import Layout
+from drafting.layout.shapes import Outline, cloth_area
+from drafting.pieces import Piece
+
+#: How far a step of a remnant is closed off beyond its length, mm: longer than any cloth.
+_FAR = 1e5
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """A piece of cloth, mm; of an L shape `further_` is the rectangle that continues it down the same left edge."""
+
+    width: float
+    length: float
+    further_width: float = 0.0
+    further_length: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether a garment goes on a piece of cloth: all of it, none of it, or the pieces named in `fits`."""
+
+    answer: Literal["yes", "no", "part"]
+    layout: Layout | None
+    fits: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+
+def goes_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Answer:
+    """Tries all pieces on a remnant in every way, then every selection of them, the most cloth first."""
+    names = tuple(piece.name for piece in pieces)
+    layout = _best(pieces, cloth, remnant)
+    if layout is not None:
+        return Answer("yes", layout, names, ())
+    chosen = [s for size in range(1, len(pieces)) for s in itertools.combinations(pieces, size)]
+    for some in sorted(chosen, key=lambda s: -sum(cloth_area(piece) for piece in s)):
+        layout = _best(some, cloth, remnant)
+        if layout is not None:
+            fits = tuple(piece.name for piece in some)
+            return Answer("part", layout, fits, tuple(name for name in names if name not in fits))
+    return Answer("no", None, (), names)
+
+
+def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Layout | None:
+    found: list[Layout] = []
+    for width, length in _rectangles(remnant):
+        found.extend(_last(pieces, replace(cloth, width=width, length=length), None, ()))
+    if remnant.further_length > 0 and cloth.lay in {"auto", "open"}:
+        wide = max(remnant.width, remnant.further_width)
+        whole = replace(cloth, width=wide, length=remnant.length + remnant.further_length)
+        found.extend(_last(pieces, whole, ("open",), (_step(remnant),)))
+    return ranked(found)[0] if found else None
+
+
+def _rectangles(remnant: Remnant) -> list[tuple[float, float]]:
+    """The rectangles in a remnant that no larger one in it holds."""
+    found = [(remnant.width, remnant.length)]
+    if remnant.further_length > 0 and remnant.further_width > 0:
+        found.append((remnant.further_width, remnant.further_length))
+        found.append((min(remnant.width, remnant.further_width), remnant.length + remnant.further_length))
+    return [r for r in found if not any(o != r and o[0] >= r[0] and o[1] >= r[1] for o in found)]
+
+
+def _step(remnant: Remnant) -> Outline:
+    """What is missing from the rectangle round an L."""
+    narrow, wide = sorted((remnant.width, remnant.further_width))
+    top, low = (remnant.length, _FAR) if remnant.width > remnant.further_width else (-_FAR, remnant.length)
+    return (Point(narrow, top), Point(wide + 1.0, top), Point(wide + 1.0, low), Point(narrow, low))
+
+
+def _last(
+    pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None, blocks: Sequence[Outline]
+) -> tuple[Layout, ...]:
+    found: tuple[Layout, ...] = ()
+    for progress in search(pieces, cloth, ways, blocks):
+        found = progress.found
+    return found

@@ -1,0 +1,57 @@
+"""Where the pieces lie: the records that a layout is made of."""
+
+from dataclasses import dataclass
+
+#: The ways a piece of cloth is laid for cutting, in the order in which they are tried.
+WAYS = ("half", "centre_back_seam", "open", "two_folds", "part_fold", "crosswise")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a piece's origin lies on the cloth as laid: x across, y from the cut end, mm.
+
+    A point of the piece is first mirrored (x to −x), then turned by `turned` degrees clockwise, then moved to (x, y).
+    `opened` is a piece laid whole in one layer or whole through two: its half and the mirror of it. `layers` is 2 where
+    the cloth lies double there.
+    """
+
+    piece: str
+    x: float
+    y: float
+    turned: int = 0
+    mirrored: bool = False
+    opened: bool = False
+    layers: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class FoldLine:
+    """A fold: at `at` mm across the laid cloth (down it for `across` folds), `depth` mm of cloth turned over it."""
+
+    at: float
+    depth: float
+    across: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The pieces on the cloth.
+
+    `length` is the cloth needed, `bound` what no layout of this fold can beat, both mm; `use` is the share of that
+    cloth's area that lies within the pieces.
+
+    `fold` is the way of laying (one of WAYS). `laid_width` is how wide the cloth lies on the table, `folds` where it is
+    folded, `refolds` how often it is folded anew while cutting, `chalked` how many outlines are chalked. x of a place
+    counts from the left fold, or from the left edge of the cloth where it lies open.
+    """  # fmt: skip
+
+    fold: str
+    cloth_width: float
+    length: float
+    bound: float
+    use: float
+    places: tuple[Place, ...]
+    laid_width: float = 0.0
+    folds: tuple[FoldLine, ...] = ()
+    refolds: int = 0
+    chalked: int = 0

@@ -1,0 +1,305 @@
+"""Placing pieces on one plane of cloth so that they need as little length as can be found.
+
+A beam search: the pieces are set down one after the other in several orders, each at the least free shift for every
+place across and every turn it may have, and the best few beginnings are carried on. Few pieces are placed on fine
+columns at once; more on coarse ones, and then on fine ones near to what was found and against either side. No outcome
+depends on chance.
+"""
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from drafting.layout.columns import Cover, Interval, column_of, cover, forbidden, least_free
+from drafting.layout.shapes import Outline, Shape, moved, shape, simpler
+
+#: Pieces keep this far apart, mm. Our choice: a chalk line on either side. Two pieces on the same fold may touch, since
+#: one cut parts them.
+CLEARANCE = 5.0
+#: How many orders are tried, and by the number of pieces how many beginnings are carried on and how many places of one
+#: piece are kept in each. Our choice, for time.
+ORDERS = 6
+BREADTH = {1: (1, 1), 2: (24, 8), 3: (24, 8), 4: (12, 5)}
+BREADTH_OF_MORE = (6, 3)
+#: Outlines are simplified to within this for the search, and as much is added to the clearance, mm. Our choice, for
+#: time.
+SIMPLER = 0.25
+#: Widths of the columns, mm, and for how many pieces each is used. Our choice, for time: in a column two upright edges
+#: may need its width more than their clearance. In the finest the pieces are tried against either side only, where a
+#: hair may decide.
+COARSE, FINE, FINEST = 10.0, 2.5, 0.5
+COARSE_FROM, FINE_UP_TO, FINEST_UP_TO = 3, 3, 2
+#: A width that fits to within this counts as fitting, mm.
+WITHIN = 1e-6
+
+Turn = tuple[int, bool]  # degrees clockwise, mirrored
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A piece to place: its outline, how it may be turned, and between which two lines across it must lie.
+
+    `on_fold` items have their fold on the line `left` (mirrored ones on `right`) and are never moved across.
+    """
+
+    name: str
+    outline: Outline
+    turns: tuple[Turn, ...]
+    left: float
+    right: float
+    on_fold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """An item set down: its shape, and where the shape's top left corner lies."""
+
+    item: int
+    shape: Shape
+    x: float
+    y: float
+
+
+@dataclass(slots=True)
+class Variant:
+    """One kind of item in one turn at one offset from the columns, with the columns it may begin at."""
+
+    key: int
+    shape: Shape
+    offset: float
+    spaced: Cover
+    tight: Cover
+    starts: tuple[int, ...]
+    on_fold: bool
+
+
+@dataclass(slots=True)
+class _Kind:
+    """Items that are alike."""
+
+    members: list[int]
+    variants: list[Variant]
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """One item set down during the search."""
+
+    kind: int
+    variant: Variant
+    column: int
+    y: float
+
+
+@dataclass(slots=True)
+class _Plane:
+    kinds: list[_Kind]
+    blocks: tuple[Variant, ...]
+    mirrorable: bool
+    column_width: float
+    every: int
+    pairs: dict[tuple[int, int, int], list[Interval]] = field(default_factory=dict)
+
+    def between(self, still: Variant, moving: Variant, columns: int) -> list[Interval]:
+        key = (still.key, moving.key, columns)
+        found = self.pairs.get(key)
+        if found is None and (turned := self.pairs.get((moving.key, still.key, -columns))) is not None:
+            found = self.pairs[key] = [(-high, -low) for low, high in reversed(turned)]
+        if found is None:
+            if still.on_fold and moving.on_fold:
+                found = forbidden(still.tight, moving.tight, columns)
+            else:
+                found = forbidden(still.spaced, moving.spaced, columns)
+            self.pairs[key] = found
+        return found
+
+    def least(self, placed: Sequence[_Set], moving: Variant, column: int) -> float:
+        blocked: list[Interval] = []
+        for block in self.blocks:
+            blocked += self.between(block, moving, column - block.starts[0])
+        for other in placed:
+            y = other.y
+            for low, high in self.between(other.variant, moving, column - other.column):
+                if high + y > 0.0:
+                    blocked.append((low + y, high + y))
+        return least_free(blocked) if blocked else 0.0
+
+
+def place(
+    items: Sequence[Item], beaten: float = math.inf, blocks: Sequence[Outline] = ()
+) -> Iterator[tuple[float, tuple[Spot, ...]] | None]:
+    """Yields after every order tried: None, or a new best (length, spots). Stop listening to cancel.
+
+    `beaten` is a length that must be beaten; `blocks` are outlines no piece may lie on. Nothing is found when an item
+    fits nowhere across. Lengths in mm; the covers are conservative, so the result never overlaps.
+    """
+    best, near = beaten, None
+    coarse = len(items) >= COARSE_FROM
+    for column_width in (COARSE, FINE, FINEST) if coarse else (FINE, FINEST):
+        if len(items) > {COARSE: math.inf, FINE: FINE_UP_TO, FINEST: FINEST_UP_TO}[column_width]:
+            return
+        # None: everywhere across; else near to what was found, and against the sides.
+        wanted: dict[int, float] | None = {} if column_width == FINEST else (near or {}) if coarse else None
+        plane = _plane(items, blocks, column_width, None if column_width == COARSE else wanted)
+        if any(not kind.variants for kind in plane.kinds):
+            return
+        heights = [min(v.shape.height for v in kind.variants) for kind in plane.kinds]
+        by_size = sorted(range(len(plane.kinds)), key=lambda k: (-heights[k], k))
+        for order in _orders([(k, len(plane.kinds[k].members)) for k in by_size]):
+            found = _search(plane, order, best)
+            if found is None:
+                yield None
+                continue
+            best = found[0]
+            spots = _spots(plane, found[1])
+            near = {spot.item: spot.x for spot in spots}
+            yield best, spots
+
+
+def _plane(
+    items: Sequence[Item], blocks: Sequence[Outline], column_width: float, near: dict[int, float] | None
+) -> _Plane:
+    """`near` is what a coarse search found: only places across near that, and against either side, are then tried."""
+    grouped: dict[tuple[object, ...], list[int]] = {}
+    for index, item in enumerate(items):
+        alike = (item.outline, item.turns, item.left, item.right, item.on_fold)
+        grouped.setdefault(alike, []).append(index)
+    keys = itertools.count()
+    kinds = []
+    for members in grouped.values():
+        wanted = None if near is None else [near[index] for index in members if index in near]
+        kinds.append(_Kind(members, _variants(items[members[0]], keys, column_width, wanted)))
+    folded = any(item.on_fold for item in items)
+    step = 1 if near is not None else round(COARSE / column_width) * (min(len(items) - 1, 3) or 1)
+    return _Plane(
+        kinds,
+        tuple(_block(outline, keys, column_width) for outline in blocks),
+        mirrorable=not blocks and not folded,
+        column_width=column_width,
+        every=step,
+    )
+
+
+def _variants(item: Item, keys: Iterator[int], column_width: float, near: Sequence[float] | None) -> list[Variant]:
+    found: list[Variant] = []
+    room = item.right - item.left
+    few = simpler(item.outline, SIMPLER)
+    for turned, mirrored in item.turns:
+        made = shape(item.outline, turned, mirrored)
+        if made.width > room + WITHIN:
+            continue
+        at_right = item.right - made.width
+        if item.on_fold:
+            right_fold = made.mirrored != (made.turned % 360 == 180)
+            first, offset = column_of(at_right if right_fold else item.left, column_width)
+            found.append(_variant(made, few, offset, (first,), keys, True, column_width))
+            continue
+        first, offset = column_of(item.left, column_width)
+        last, other = column_of(at_right, column_width)
+        starts = tuple(range(first, last + (offset <= other + WITHIN))) or (first,)
+        if near is not None:
+            starts = tuple(
+                c for c in starts
+                if c == first or any(abs(c * column_width + offset - x) <= COARSE + WITHIN for x in near)
+            )  # fmt: skip
+        found.append(_variant(made, few, offset, starts, keys, False, column_width))
+        if abs(other - offset) > 0.01 and at_right > item.left + 0.01:
+            found.append(_variant(made, few, other, (last,), keys, False, column_width))
+    return found
+
+
+def _variant(
+    made: Shape, few: Outline, offset: float, starts: tuple[int, ...], keys: Iterator[int], on_fold: bool,
+    column_width: float,
+) -> Variant:  # fmt: skip
+    turned = moved(few, made.turned, made.mirrored, made.shift.x, made.shift.y)
+    spaced = cover(turned, offset, CLEARANCE / 2 + SIMPLER, column_width)
+    tight = cover(made.outline, offset, 0.0, column_width) if on_fold else spaced
+    return Variant(next(keys), made, offset, spaced, tight, starts, on_fold)
+
+
+def _block(outline: Outline, keys: Iterator[int], column_width: float) -> Variant:
+    column, offset = column_of(min(p.x for p in outline), column_width)
+    made = shape(outline)
+    variant = _variant(made, outline, offset, (column,), keys, False, column_width)
+    top = min(p.y for p in outline)
+    cover_there = variant.spaced
+    lower = Cover(
+        cover_there.first,
+        [low + top for low in cover_there.lows],
+        [high + top for high in cover_there.highs],
+        [(c, low + top, high + top) for c, low, high in cover_there.more],
+    )
+    return Variant(variant.key, made, offset, lower, lower, variant.starts, False)
+
+
+def _orders(counts: list[tuple[int, int]]) -> list[tuple[int, ...]]:
+    """Orders of kinds, the largest first, at most ORDERS of them."""
+    flat = tuple(itertools.chain.from_iterable([kind] * count for kind, count in counts))
+    found: dict[tuple[int, ...], None] = {flat: None}
+    for order in itertools.islice(itertools.permutations(flat), 2000):
+        found.setdefault(order)
+        if len(found) >= ORDERS:
+            break
+    return list(found)
+
+
+def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, tuple[_Set, ...]] | None:
+    """The best setting-down in one order that is shorter than `beaten`."""
+    states: list[tuple[float, float, tuple[_Set, ...]]] = [(0.0, 0.0, ())]
+    beam, keep = BREADTH.get(len(order), BREADTH_OF_MORE)
+    for step, kind in enumerate(order):
+        carried: dict[tuple[float, ...], tuple[float, float, tuple[_Set, ...]]] = {}
+        for end, ends, placed in states:
+            for variant in plane.kinds[kind].variants:
+                if step > 0 or plane.blocks:
+                    spots = _best(plane, placed, variant, keep)
+                else:
+                    spots = _first(variant, plane.mirrorable)
+                for y, column in spots:
+                    reach = max(end, y + variant.shape.height)
+                    if reach >= beaten - 1e-6:
+                        continue
+                    total = ends + y + variant.shape.height
+                    fresh = (reach, total, (*placed, _Set(kind, variant, column, y)))
+                    carried.setdefault((round(reach, 3), round(total, 3), variant.key, column), fresh)
+        if not carried:
+            return None
+        states = sorted(carried.values(), key=lambda s: (s[0], s[1]))[:beam]
+    return states[0][0], states[0][2]
+
+
+def _first(variant: Variant, left_only: bool) -> list[tuple[float, int]]:
+    """Against the left, and against the right where the mirrored layout is not another choice."""
+    ends = (variant.starts[0],) if left_only else (variant.starts[0], variant.starts[-1])
+    return [(0.0, column) for column in dict.fromkeys(ends)]
+
+
+def _best(plane: _Plane, placed: Sequence[_Set], variant: Variant, keep: int) -> list[tuple[float, int]]:
+    """The best few places across for a piece: coarse steps first, then every column round the best of them."""
+    starts, every = variant.starts, plane.every
+    tried = {
+        index: plane.least(placed, variant, starts[index]) for index in (*range(0, len(starts), every), len(starts) - 1)
+    }
+    if every > 1:
+        for index in sorted(tried, key=lambda i: (tried[i], i))[:2]:
+            for beside in range(max(0, index - every + 1), min(len(starts), index + every)):
+                if beside not in tried:
+                    tried[beside] = plane.least(placed, variant, starts[beside])
+    kept: list[tuple[float, int]] = []
+    apart = 2 * COARSE / plane.column_width
+    for index in sorted(tried, key=lambda i: (round(tried[i], 3), i)):
+        column = starts[index]
+        if all(abs(column - other) > apart or abs(tried[index] - y) > COARSE for y, other in kept):
+            kept.append((tried[index], column))
+            if len(kept) == keep:
+                break
+    return kept
+
+
+def _spots(plane: _Plane, placed: Sequence[_Set]) -> tuple[Spot, ...]:
+    waiting = [list(kind.members) for kind in plane.kinds]
+    width = plane.column_width
+    spots = [Spot(waiting[s.kind].pop(0), s.variant.shape, s.column * width + s.variant.offset, s.y) for s in placed]
+    return tuple(sorted(spots, key=lambda spot: spot.item))

@@ -1,0 +1,101 @@
+"""True outlines of pieces as they are laid: half on the fold, whole, turned and mirrored.
+
+An outline is closed points without the first repeated, mm. Nothing is boxed or simplified.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import area
+from drafting.layout.places import Place
+from drafting.pieces import Piece
+
+Outline = tuple[Point, ...]
+
+
+def half(piece: Piece) -> Outline:
+    """The piece as it is drafted: closed along the fold, or by its own centre edge."""
+    return piece.cut_line
+
+
+def whole(piece: Piece) -> Outline:
+    """The piece as it lies open: its half and the mirror of it, or just itself when it has no fold."""
+    if not piece.on_fold:
+        return piece.cut_line
+    mirror = [Point(-point.x, point.y) for point in reversed(piece.cut_line) if point.x > 1e-9]
+    return (*piece.cut_line, *mirror)
+
+
+def cloth_area(piece: Piece) -> float:
+    """Area of all that is cut of this piece, mm²."""
+    return area(piece.cut_line) * (2 if piece.on_fold else 1) * piece.cut
+
+
+def moved(outline: Sequence[Point], turned: int, mirrored: bool, x: float = 0.0, y: float = 0.0) -> Outline:
+    """Mirrored (x to −x), turned by a multiple of 90° clockwise, then moved. Exact for every quarter turn."""
+    quarter = turned // 90 % 4
+    cosine, sine = ((1, 0), (0, 1), (-1, 0), (0, -1))[quarter]
+    flip = -1 if mirrored else 1
+    return tuple(Point(flip * p.x * cosine - p.y * sine + x, flip * p.x * sine + p.y * cosine + y) for p in outline)
+
+
+def laid(piece: Piece, place: Place) -> Outline:
+    """The outline of a placed piece on the cloth as laid."""
+    return moved(whole(piece) if place.opened else half(piece), place.turned, place.mirrored, place.x, place.y)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """An outline in one orientation, moved so that it begins at 0, 0; `shift` is where the piece's origin then lies."""
+
+    outline: Outline
+    turned: int
+    mirrored: bool
+    width: float
+    height: float
+    shift: Point
+
+
+def shape(outline: Outline, turned: int = 0, mirrored: bool = False) -> Shape:
+    """An outline turned and mirrored, with its size."""
+    points = moved(outline, turned, mirrored)
+    left, top = math.inf, math.inf
+    right, low = -math.inf, -math.inf
+    for p in points:
+        left, right = min(left, p.x), max(right, p.x)
+        top, low = min(top, p.y), max(low, p.y)
+    shifted = tuple(Point(p.x - left, p.y - top) for p in points)
+    return Shape(shifted, turned, mirrored, right - left, low - top, Point(-left, -top))
+
+
+def simpler(outline: Outline, within: float) -> Outline:
+    """Fewer points, joined straight, with every point and all the area between at most `within` mm from them.
+
+    By halving at the farthest point (Douglas and Peucker, 1973): a run of points lies within `within` of its chord, and
+    so does all that lies between run and chord.
+    """
+    count = len(outline)
+    kept = [False] * count
+    far = max(range(count), key=lambda i: outline[i].distance(outline[0]))
+    kept[0] = kept[far] = True
+    waiting = [(0, far), (far, count)]
+    while waiting:
+        first, last = waiting.pop()
+        a, b = outline[first], outline[last % count]
+        ax, ay, dx, dy = a.x, a.y, b.x - a.x, b.y - a.y
+        size = dx * dx + dy * dy
+        worst, at = within * within, -1
+        for index in range(first + 1, last):
+            px, py = outline[index].x - ax, outline[index].y - ay
+            t = (px * dx + py * dy) / size if size > 0 else 0.0
+            t = 0.0 if t < 0.0 else min(t, 1.0)
+            ex, ey = px - t * dx, py - t * dy
+            away = ex * ex + ey * ey
+            if away > worst:
+                worst, at = away, index
+        if at >= 0:
+            kept[at] = True
+            waiting += [(first, at), (at, last)]
+    return tuple(point for point, keep in zip(outline, kept, strict=True) if keep)

@@ -1,0 +1,146 @@
+"""Ways to make a garment go on its cloth, or on less of it: each is drafted, checked and laid before it is offered."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from drafting import checks
+from drafting.checks import fits_cloth
+from drafting.garments import SetOut
+from drafting.layout import Layout, lay
+from drafting.problems import Check, WayOut
+from drafting.ways_out import changed
+
+#: At most this many are offered, so that a person can choose. Our choice.
+MOST = 6
+#: A change of the garment is worth telling from this much cloth saved, mm. Our choice.
+WORTH = 50.0
+
+Changes = tuple[tuple[str, float | str | None], ...]
+Drafted = Callable[[dict[str, Any]], tuple[SetOut, tuple[Check, ...]] | None]
+
+
+@dataclass(frozen=True, slots=True)
+class LaidWay:
+    """One change to the order, drafted and laid: its words, what it costs in looks, the keys it sets, its layout."""
+
+    says: str
+    looks: str
+    changes: Changes
+    layout: Layout
+
+    def way_out(self, words: checks.Words) -> WayOut:
+        """As an offer beside a check, with the length of cloth it needs."""
+        return WayOut(f"{self.says} {self.looks} It needs {words(self.layout.length)} of cloth.", self.changes)
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """One kind of change: the key sets to try in order, its words, and its cost in looks."""
+
+    changes: Callable[[SetOut], Iterable[Changes]]
+    says: Callable[[Changes, checks.Words], str]
+    looks: str
+
+
+def _one(key: str, values: Callable[[SetOut], Iterable[float | str]]) -> Callable[[SetOut], Iterable[Changes]]:
+    return lambda draft: [((key, value),) for value in values(draft)]
+
+
+_JOINED = ("style.lower_sleeve", "joined")
+_SEAM = ("style.centre_back", "seam")
+_CROSSWISE = ("cloth.lay", "crosswise")
+
+_STEEPER = _Try(
+    _one("style.overarm_angle", fits_cloth.angles),
+    lambda changes, words: f"Let the sleeve fall by {changes[0][1]:g} degrees.",
+    "The sleeve hangs closer to the body, and lifts the garment more when the arm is raised.",
+)
+_SHORTER = _Try(
+    _one("style.sleeve_length", fits_cloth.sleeves),
+    lambda changes, words: f"Make the sleeve {words(checks.length_of(str(changes[0][1])))} long.",
+    "The sleeve ends above the wrist.",
+)
+_WIDER = _Try(
+    _one("cloth.width", fits_cloth.widths),
+    lambda changes, words: f"Take cloth {words(checks.length_of(str(changes[0][1])))} wide.",
+    "Nothing changes in the garment.",
+)
+
+
+def _fixed(says: str, looks: str, *changes: tuple[str, float | str | None]) -> _Try:
+    return _Try(lambda draft: [changes], lambda chosen, words: says, looks)
+
+
+_CUT_APART = _fixed("Cut the lower sleeve apart and join it by a seam.", "A seam goes round the sleeve.", _JOINED)
+_DIVIDED = _fixed("Divide the back by a seam at its centre.", "A seam runs down the back.", _SEAM)
+_BOTH = _fixed("Cut the lower sleeve apart, and divide the back by a seam at its centre.",
+               "A seam goes round the sleeve and one down the back.", _JOINED, _SEAM)  # fmt: skip
+_ACROSS = _fixed(
+    "Lay the pieces crosswise, each on a fold across the cloth.",
+    "Ribs or stripes run round the body, and the lengthwise stretch has to do for it; every rule is checked so.",
+    _CROSSWISE,
+)
+
+#: Best first: what a person sees least comes first. Our choice.
+TO_FIT = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH, _ACROSS, _WIDER)
+TO_SAVE = (_DIVIDED, _CUT_APART, _BOTH, _ACROSS)
+
+
+def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], drafted: Drafted,
+           words: checks.Words) -> tuple[LaidWay, ...]:  # fmt: skip
+    """Ways out for a garment that does not go on its cloth, best first.
+
+    `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
+    counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
+    """
+    stopped = {check.id for check in before if check.result == "stop"}
+    found: list[LaidWay] = []
+    for attempt in TO_FIT:
+        for changes in attempt.changes(draft):
+            way = _laid(typed, attempt, changes, stopped, drafted, words)
+            if way is not None:
+                found.append(way)
+                break
+        if len(found) == MOST:
+            break
+    return tuple(found)
+
+
+def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,
+            words: checks.Words) -> tuple[LaidWay, ...]:  # fmt: skip
+    """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
+    stopped = {check.id for check in before if check.result == "stop"}
+    found: list[LaidWay] = []
+    for attempt in TO_SAVE:
+        for changes in attempt.changes(draft):
+            way = _laid(typed, attempt, changes, stopped, drafted, words)
+            if way is not None and way.layout.length <= layout.length - WORTH:
+                found.append(way)
+    return tuple(sorted(found, key=lambda way: way.layout.length))
+
+
+def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[str], drafted: Drafted,
+          words: checks.Words) -> LaidWay | None:  # fmt: skip
+    data = typed
+    for key, value in changes:
+        if _get(typed, key) == value:
+            return None
+        data = changed(data, key, value)
+    made = drafted(data)
+    if made is None:
+        return None
+    draft, judged = made
+    if not draft.pieces or any(check.result == "stop" and check.id not in stopped for check in judged):
+        return None
+    if any(check.result != "pass" for check in judged if check.id in {"fits_cloth", "cloth_long_enough"}):
+        return None
+    layout = lay(draft.pieces, draft.cloth)
+    return None if layout is None else LaidWay(attempt.says(changes, words), attempt.looks, changes, layout)
+
+
+def _get(typed: dict[str, Any], key: str) -> Any:
+    place: Any = typed
+    for part in key.split("."):
+        place = place.get(part) if isinstance(place, dict) else None
+    return place
