@@ -7,12 +7,13 @@ steps with a pause between them in which the screen can answer.
 import asyncio
 import json
 import sys
+import time
 import traceback
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Generator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 from app import actions as act
 from app import asks
@@ -22,15 +23,19 @@ from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
 from drafting import documents
-from drafting.order import Result, make, read_order
+from drafting.order import Result, glance, making, read_order
+
+Value = TypeVar("Value")
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
 BOOK = "book"
 FROZEN = "frozen."
 SAVE_AFTER = 0.3
 """Seconds of quiet before the book is saved: our choice, because a person types a letter every 0.1 to 0.3 seconds."""
-DRAFT_AFTER = 0.02
-"""Seconds of quiet before a draft: short enough that the drawing follows, long enough to pass over a burst of taps."""
+LAY_AFTER = 0.25
+"""Seconds of quiet before the pieces are laid and their marks planned. The outline follows every key before that."""
+STEP = 0.02
+"""Seconds of long work between two pauses in which the screen can answer: our choice, about one frame."""
 BREATH = 0.03
 """Seconds in which the screen is shown before long work begins."""
 
@@ -172,7 +177,7 @@ class Effects:
     # ---- Drafts -----------------------------------------------------------------------------------------------------
 
     async def _draft(self, asked: asks.Draft) -> None:
-        await asyncio.sleep(DRAFT_AFTER)
+        # The glance comes before the first pause, so that a choice and its outline reach the screen as one change.
         state = self._now()
         garment = state.book.garment(asked.garment)
         if garment is None:
@@ -185,23 +190,27 @@ class Effects:
                 lent_order = order_of(lent, state.book.person(garment.person))[0]
                 order, found = (None, ()) if lent_order is None else read_order(lent_order)
                 problems = (*(each for each in found if not each.field.startswith("cloth.")), *problems)
-                sketch = None if order is None else make(order, with_ways_out=False)
+                sketch = None if order is None else glance(order)
             self._send(act.DraftCame(Drafted(garment.id, {}, None, problems, sketch=sketch)))
             return
         last = state.drafted
         same = last is not None and last.garment == garment.id and last.typed == typed
-        if same and last is not None and (last.full or not asked.full or last.result is None):
+        laid = same and last is not None and last.laid
+        if same and last is not None and (last.result is None or (laid and (last.full or not asked.full))):
             return
         order, problems = read_order(typed)
         if order is None:
             self._send(act.DraftCame(Drafted(garment.id, typed, None, problems)))
             return
         if not same:
-            quick = make(order, with_ways_out=False)
-            self._send(act.DraftCame(Drafted(garment.id, typed, quick, problems)))
+            self._send(act.DraftCame(Drafted(garment.id, typed, glance(order), problems)))
+        await asyncio.sleep(LAY_AFTER)
+        if not laid:
+            quick = await _stepwise(making(order, with_ways_out=False))
+            self._send(act.DraftCame(Drafted(garment.id, typed, quick, problems, laid=True)))
         if asked.full:
-            await asyncio.sleep(0.25)
-            self._send(act.DraftCame(Drafted(garment.id, typed, make(order), problems, full=True)))
+            whole = await _stepwise(making(order))
+            self._send(act.DraftCame(Drafted(garment.id, typed, whole, problems, laid=True, full=True)))
 
     async def _freeze(self, key: str) -> None:
         await asyncio.sleep(BREATH)
@@ -209,7 +218,7 @@ class Effects:
         garment = state.book.garment(key)
         typed = None if garment is None else order_of(garment, state.book.person(garment.person))[0]
         order = None if typed is None else read_order(typed)[0]
-        result = None if order is None else make(order)
+        result = None if order is None else await _stepwise(making(order))
         if typed is None or result is None or result.plan is None:
             self._send(act.FileFailed(words("chalk.cannot")))
             return
@@ -219,7 +228,7 @@ class Effects:
 
     async def _file(self, asked: asks.MakeFile) -> None:
         await asyncio.sleep(BREATH)
-        content = self._content(asked)
+        content = await self._content(asked)
         if content is None:
             self._send(act.FileFailed(words("paper.cannot")))
             return
@@ -233,7 +242,7 @@ class Effects:
             return
         self._send(act.FileOffered(asked.name))
 
-    def _content(self, asked: asks.MakeFile) -> bytes | None:
+    async def _content(self, asked: asks.MakeFile) -> bytes | None:
         state = self._now()
         garment = state.book.garment(asked.garment)
         if garment is None:
@@ -249,11 +258,25 @@ class Effects:
         order, _ = read_order(typed)
         if order is None:
             return None
-        result = make(order)
+        result = await _stepwise(making(order))
         return _files(result, garment.paper).get(asked.name, lambda: None)()
 
     async def _demo(self) -> None:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
+
+
+async def _stepwise(work: Generator[None, None, Value]) -> Value:
+    """The value of long work, done in steps with pauses; whoever waits may be cancelled in each of them."""
+    since = time.monotonic()
+    while True:
+        try:
+            next(work)
+        except StopIteration as end:
+            value: Value = end.value
+            return value
+        if time.monotonic() - since > STEP:
+            await asyncio.sleep(0)
+            since = time.monotonic()
 
 
 def _files(result: Result, paper: Paper) -> dict[str, Callable[[], bytes | None]]:

@@ -133,7 +133,10 @@ class FrozenDraft:
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """What the core answered for one garment. `typed` is the order it was asked; `full` says that ways out are in.
+    """What the core answered for one garment. `typed` is the order it was asked.
+
+    It comes in three steps: a glance (outline and quick checks), then `laid` on the cloth with the chalk plan, then
+    `full` with the ways out.
 
     `sketch` is a draft on a cloth of our own choosing, to look at while the cloth is not known; nothing else rests on
     it.
@@ -143,6 +146,7 @@ class Drafted:
     typed: dict[str, Any]
     result: Result | None
     problems: tuple[Problem, ...]
+    laid: bool = False
     full: bool = False
     sketch: Result | None = None
 

@@ -223,6 +223,7 @@ WORDS: Final[dict[str, str]] = {
     # Proof
     "proof.title": "Proof",
     "proof.waiting": "Drafting",
+    "proof.laying": "Laying the pieces on the cloth",
     "proof.missing": "Before it can be drafted:",
     "proof.mend": "Go there",
     "proof.pass": "It fits the body and the cloth.",

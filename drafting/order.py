@@ -4,8 +4,9 @@
 """
 
 import json
+from collections.abc import Generator
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -13,7 +14,7 @@ from drafting import checks, ways_out, ways_out_cloth
 from drafting.chalk import ChalkPlan, plan
 from drafting.cloth import Cloth, ClothFacts, read_cloth
 from drafting.garments import Garment, SetOut, garments
-from drafting.layout import Layout, candidates
+from drafting.layout import Layout, search
 from drafting.measures import Body, Estimate, Person, read_person
 from drafting.pieces import FinishedGirth
 from drafting.problems import Check, Problem, WayOut
@@ -23,6 +24,8 @@ from drafting.units import Tape, say_length
 FORMAT: Literal["foldmark-order"] = "foldmark-order"
 VERSION: Literal[1] = 1
 TITLE_LIMIT = 2000
+
+Value = TypeVar("Value")
 
 
 class TapeChoice(BaseModel):
@@ -138,27 +141,58 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
     return Ready(garment, body, choices, cloth, Tape(order.tape.unit, order.tape.step)), tuple(problems)
 
 
+def glance(order: Order) -> Result:
+    """The outline and the quick checks of an order, while somebody still chooses: no layout, no chalk plan.
+
+    Raises ValueError for an order that `read_order` refuses.
+    """
+    ready, warnings = _ready(order)
+    ready = replace(ready, cloth=replace(ready.cloth, length=None))  # whether it is long enough is a matter of laying
+    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    judged = checks.judge(draft, order.person.unit)
+    return Result(order, ready, draft, judged, warnings, draft.girths, None, None)
+
+
 def make(order: Order, *, with_ways_out: bool = True) -> Result:
     """Drafts an order: sets out, checks, lays on the cloth and plans the chalking.
 
-    `with_ways_out=False` leaves the ways out of checks empty, for a quick look while somebody types. Raises
-    ValueError for an order that `read_order` refuses.
+    `with_ways_out=False` leaves the ways out of checks empty, which is much quicker. Raises ValueError for an order
+    that `read_order` refuses.
     """
-    ready, warnings = prepare(order)
-    if ready is None:
-        raise ValueError("; ".join(problem.line() for problem in warnings))
+    return finished(making(order, with_ways_out=with_ways_out))
+
+
+def finished(work: Generator[None, None, Value]) -> Value:
+    """The value of stepwise work, done without a pause."""
+    while True:
+        try:
+            next(work)
+        except StopIteration as end:
+            value: Value = end.value
+            return value
+
+
+def making(order: Order, *, with_ways_out: bool = True) -> Generator[None, None, Result]:
+    """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value."""
+    ready, warnings = _ready(order)
     draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    yield
     judged = checks.judge(draft, order.person.unit)
+    yield
     if with_ways_out:
-        judged = _with_ways_out(order, draft, judged)
+        judged = yield from _with_ways_out(order, draft, judged)
     stopped = any(check.result == "stop" for check in judged)
-    layouts = candidates(draft.pieces, ready.cloth) if draft.pieces else ()
+    layouts: tuple[Layout, ...] = ()
+    for progress in search(draft.pieces, ready.cloth) if draft.pieces else ():
+        layouts = progress.found
+        yield
     layout = layouts[0] if layouts else None
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
         line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
         chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line)
+        yield
         if order.tape.line == "both":
             stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch")
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
@@ -166,7 +200,14 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
-def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> tuple[Check, ...]:
+def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:
+    ready, warnings = prepare(order)
+    if ready is None:
+        raise ValueError("; ".join(problem.line() for problem in warnings))
+    return ready, warnings
+
+
+def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> Generator[None, None, tuple[Check, ...]]:
     typed = order.model_dump(mode="json")
     words = checks.Words(order.person.unit)
 
@@ -174,15 +215,16 @@ def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> tu
         made = _drafted(data)
         return None if made is None else made[1]
 
-    def ways(check: Check) -> tuple[WayOut, ...]:
-        if check.id == "fits_cloth":
-            laid = ways_out_cloth.to_fit(typed, draft, judged, _drafted, words)
-            return tuple(way.way_out(words) for way in laid)
-        return ways_out.find(typed, draft, check, judged, judge, words)
-
-    return tuple(
-        replace(check, ways_out=ways(check)) if check.result in {"warn", "stop"} else check for check in judged
-    )
+    found: list[Check] = []
+    for check in judged:
+        ways: tuple[WayOut, ...] = ()
+        if check.id == "fits_cloth" and check.result != "pass":
+            laid = yield from ways_out_cloth.to_fit(typed, draft, judged, _drafted, words)
+            ways = tuple(way.way_out(words) for way in laid)
+        elif check.result in {"warn", "stop"}:
+            ways = yield from ways_out.find(typed, draft, check, judged, judge, words)
+        found.append(replace(check, ways_out=ways))
+    return tuple(found)
 
 
 def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
@@ -197,11 +239,16 @@ def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
 
 def ways_to_save(result: Result) -> tuple[ways_out_cloth.LaidWay, ...]:
     """Changes of the garment that save cloth, each drafted, checked and laid; none while it does not fit its cloth."""
+    return finished(saving(result))
+
+
+def saving(result: Result) -> Generator[None, None, tuple[ways_out_cloth.LaidWay, ...]]:
+    """As `ways_to_save`, a step at a time."""
     if result.layout is None:
         return ()
     words = checks.Words(result.order.person.unit)
     typed = result.order.model_dump(mode="json")
-    return ways_out_cloth.to_save(typed, result.draft, result.layout, result.checks, _drafted, words)
+    return (yield from ways_out_cloth.to_save(typed, result.draft, result.layout, result.checks, _drafted, words))
 
 
 def _rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:

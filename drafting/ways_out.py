@@ -1,7 +1,7 @@
 """Ways out that are proven: each is set in the order, the order is drafted again, and only what passes is offered."""
 
 import copy
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Generator, Iterable
 from typing import Any
 
 from drafting import checks
@@ -15,8 +15,8 @@ Judge = Callable[[dict[str, Any]], tuple[Check, ...] | None]
 
 
 def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check, ...], judge: Judge,
-         words: checks.Words) -> tuple[WayOut, ...]:  # fmt: skip
-    """The ways out of one check, best first.
+         words: checks.Words) -> Generator[None, None, tuple[WayOut, ...]]:  # fmt: skip
+    """The ways out of one check, best first, as the value of a generator that pauses after each try.
 
     `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is
     refused. A way counts when its check passes and nothing stops that did not stop before.
@@ -29,6 +29,7 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
                 continue
             changes = ((way.key, value), *way.also)
             judged = judge(with_changes(typed, changes))
+            yield
             if judged is not None and _passes(judged, check.id, stopped):
                 found.append(WayOut(way.says(value, words), changes))
                 break

@@ -1,13 +1,13 @@
 """Ways to make a garment go on its cloth, or on less of it: each is drafted, checked and laid before it is offered."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Generator, Iterable
 from dataclasses import dataclass
 from typing import Any
 
 from drafting import checks
 from drafting.checks import fits_cloth
 from drafting.garments import SetOut
-from drafting.layout import Layout, lay
+from drafting.layout import Layout, search
 from drafting.problems import Check, WayOut
 from drafting.ways_out import changed
 
@@ -88,8 +88,8 @@ TO_SAVE = (_DIVIDED, _CUT_APART, _BOTH, _ACROSS)
 
 
 def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], drafted: Drafted,
-           words: checks.Words) -> tuple[LaidWay, ...]:  # fmt: skip
-    """Ways out for a garment that does not go on its cloth, best first.
+           words: checks.Words) -> Generator[None, None, tuple[LaidWay, ...]]:  # fmt: skip
+    """Ways out for a garment that does not go on its cloth, best first; a generator, as all here, to pause between.
 
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
     counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
@@ -98,7 +98,7 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     found: list[LaidWay] = []
     for attempt in TO_FIT:
         for changes in attempt.changes(draft):
-            way = _laid(typed, attempt, changes, stopped, drafted, words)
+            way = yield from _laid(typed, attempt, changes, stopped, drafted, words)
             if way is not None:
                 found.append(way)
                 break
@@ -108,26 +108,27 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
 
 
 def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,
-            words: checks.Words) -> tuple[LaidWay, ...]:  # fmt: skip
+            words: checks.Words) -> Generator[None, None, tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
     stopped = {check.id for check in before if check.result == "stop"}
     found: list[LaidWay] = []
     for attempt in TO_SAVE:
         for changes in attempt.changes(draft):
-            way = _laid(typed, attempt, changes, stopped, drafted, words)
+            way = yield from _laid(typed, attempt, changes, stopped, drafted, words)
             if way is not None and way.layout.length <= layout.length - WORTH:
                 found.append(way)
     return tuple(sorted(found, key=lambda way: way.layout.length))
 
 
 def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[str], drafted: Drafted,
-          words: checks.Words) -> LaidWay | None:  # fmt: skip
+          words: checks.Words) -> Generator[None, None, LaidWay | None]:  # fmt: skip
     data = typed
     for key, value in changes:
         if _get(typed, key) == value:
             return None
         data = changed(data, key, value)
     made = drafted(data)
+    yield
     if made is None:
         return None
     draft, judged = made
@@ -135,8 +136,11 @@ def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[s
         return None
     if any(check.result != "pass" for check in judged if check.id in {"fits_cloth", "cloth_long_enough"}):
         return None
-    layout = lay(draft.pieces, draft.cloth)
-    return None if layout is None else LaidWay(attempt.says(changes, words), attempt.looks, changes, layout)
+    found: tuple[Layout, ...] = ()
+    for progress in search(draft.pieces, draft.cloth):
+        found = progress.found
+        yield
+    return LaidWay(attempt.says(changes, words), attempt.looks, changes, found[0]) if found else None
 
 
 def _get(typed: dict[str, Any], key: str) -> Any:

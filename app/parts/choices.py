@@ -78,7 +78,7 @@ def _touch(
         border=ft.Border.all(2 if now else 1, look.ink if now else look.edge),
         border_radius=CORNER,
         padding=padding,
-        ink=True,
+        ink=False,
         on_click=lambda _: on_choose(option.value),
     )
     return ft.Semantics(identifier=f"{identifier}-{option.value}", button=True, selected=now, content=box)

@@ -41,7 +41,7 @@ def drawing_view(
     assert ref is not None
 
     def sized(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
-        if width is None and abs(event.width - seen) > 0.5:
+        if abs(event.width - seen) > 0.5:
             set_seen(event.width)
 
     async def fitted_again(_: object = None) -> None:
@@ -63,7 +63,7 @@ def drawing_view(
                 on_mark(nearest(places, fitted, at.x, at.y))
 
         inner = ft.GestureDetector(
-            content=cv.Canvas(shapes=drawn, width=wide, height=height),
+            content=cv.Canvas(shapes=drawn, key=str(id(drawing)), width=wide, height=height),
             on_tap_up=tapped if on_mark is not None else None,
             on_double_tap=fitted_again,
         )
@@ -91,6 +91,6 @@ def drawing_view(
         width=width,
         bgcolor=look.ground,
         clip_behavior=ft.ClipBehavior.HARD_EDGE,
-        on_size_change=sized,
+        on_size_change=sized if width is None else None,
         alignment=ft.Alignment.CENTER,
     )

@@ -36,7 +36,8 @@ def _begin(scene: Scene, garment: GarmentRecord) -> ft.Control:
         look, words("proof.chalk"), lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
         enabled=ready, busy=scene.state.busy,
     )  # fmt: skip
-    says = words("chalk.begin") if ready else words("chalk.not_ready")
+    waiting = drafted is not None and drafted.result is not None and not drafted.laid
+    says = words("chalk.begin" if ready else "proof.waiting" if waiting else "chalk.not_ready")
     return frame(
         scene,
         look,

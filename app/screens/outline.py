@@ -10,7 +10,7 @@ from app.canvas import drawing_scale
 from app.screens.scene import Scene, region
 from app.state import GarmentRecord
 from app.text import words
-from app.theme import EDGE, SMALL, Look
+from app.theme import COLUMN, EDGE, SMALL, Look
 from app.typed import sentence
 from drafting.drawing import Drawing, piece_drawing
 from drafting.order import Result
@@ -36,11 +36,11 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
 
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     look = scene.cloth
-    width = scene.beside[0] if scene.wide else scene.room
+    width = scene.beside[0] if scene.wide else min(scene.width, COLUMN)
     drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide)
     placed = result.plan.pieces[0].marks if result.plan is not None else ()
     view = parts.drawing_view(
-        look, drawing, identifier="outline", words=_words(result), height=height - CAPTION,
+        look, drawing, identifier="outline", words=_words(result), height=height - CAPTION, width=width,
         marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=scene.state.lit or None,
         on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"),
     )  # fmt: skip

@@ -23,7 +23,7 @@ def paper(scene: Scene) -> ft.Control:
     if garment.chalking:
         children.append(parts.say(look, words("paper.frozen"), soft=True))
     elif not printable:
-        children.append(parts.say(look, words("paper.stop")))
+        children.append(parts.say(look, words("paper.stop" if drafted and drafted.laid else "proof.waiting")))
     children += [
         parts.choices(
             look, identifier="paper-size", label=words("paper.size"), chosen=garment.paper,

@@ -42,7 +42,8 @@ def proof(scene: Scene) -> ft.Control:
     wrong.sort(key=lambda check: check.result != "stop")
     passed = [check for check in result.checks if check.result in ("pass", "shown")]
     cautions = [check for check in result.checks if check.result == "caution"]
-    children: list[ft.Control] = [parts.say(look, _verdict(result), size=20, strong=True)]
+    verdict = _verdict(result) if drafted.laid else words("proof.waiting")
+    children: list[ft.Control] = [parts.say(look, verdict, size=20, strong=True)]
     children += [_check(scene, garment, check, full=drafted.full) for check in wrong]
     children += [
         parts.check_card(look, identifier=f"warning-{index}", result="warn", result_words=words("result.warn"),
@@ -52,7 +53,7 @@ def proof(scene: Scene) -> ft.Control:
     drawn = _layout(scene, result, unit)
     if not scene.wide and drawn is not None:
         children += [drawn]
-    children += [parts.say(look, _buy(result, unit), strong=True)]
+    children += [parts.say(look, _buy(result, unit) if drafted.laid else words("proof.laying"), strong=True)]
     if result.draft.adjusted:
         children += [parts.heading(look, words("proof.adjusted"))]
         children += [_adjusted(scene, index, each, unit) for index, each in enumerate(result.draft.adjusted)]

@@ -255,21 +255,34 @@ def round_underarm(
     t_most = sources.UNDERARM_CURVE_SHARE
 
     def touch(radius: float) -> tuple[float, Point, float] | None:
+        near = inner.start.y
+
         def gap(t: float) -> tuple[float, Point, float]:
+            nonlocal near
             centre = inner.at(t) - inner.tangent(t).left() * radius
-            y = _nearest_level(side, centre, radius)
-            return centre.distance(Point(side.x(y), y)) - radius, centre, y
+            near = _nearest_level(side, centre, radius, near)
+            return centre.distance(Point(side.x(near), near)) - radius, centre, near
 
         low, high = 0.0, t_most
-        if gap(high)[0] < 0:
+        found, below = gap(high), gap(low)[0]
+        if found[0] < 0:
             return None
-        for _ in range(40):
-            middle = (low + high) / 2
-            if gap(middle)[0] < 0:
-                low = middle
+        # False position, halving the weight of an end that stays (Illinois), with a plain halving where it is slow.
+        above, stays = found[0], 0
+        for step in range(60):
+            if high - low < 1e-12 or found[0] < 1e-9:
+                break
+            share = 0.5 if step % 4 == 3 or below >= 0 else below / (below - above)
+            middle = low + (high - low) * share
+            attempt = gap(middle)
+            if attempt[0] < 0:
+                low, below = middle, attempt[0]
+                above, stays = (above / 2 if stays < 0 else above), -1
             else:
-                high = middle
-        apart, centre, y = gap(high)
+                high, found = middle, attempt
+                above = attempt[0]
+                below, stays = (below / 2 if stays > 0 else below), 1
+        apart, centre, y = found
         # Where the side bends in more tightly than the arc, no place of it is touched: a smaller arc is tried.
         return None if y > lowest + 1e-6 or abs(apart) > 1e-4 else (high, centre, y)
 
@@ -299,10 +312,13 @@ def round_underarm(
     return Underarm((*under[:-1], rest), tuple(curve), radius, y)
 
 
-def _nearest_level(side: Side, point: Point, reach: float) -> float:
-    """The level of the side seam nearest to a point: Newton steps on the square distance, kept within `reach` of it."""
+def _nearest_level(side: Side, point: Point, reach: float, near: float) -> float:
+    """The level of the side seam nearest to a point: Newton steps from `near` on the square distance.
+
+    They are kept within `reach` of the point.
+    """
     low, high = point.y - reach, point.y + reach
-    y = point.y
+    y = min(max(near, low), high)
     for _ in range(60):
         slope, apart = side.slope(y), side.x(y) - point.x
         falling = apart * slope + (y - point.y)
