@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from drafting.drawing_board import Board
+from drafting.drawing_cloth import cloth_drawing, fold_drawing, to_buy
 from drafting.drawing_items import (
     INKS,
     Box,
@@ -30,19 +31,16 @@ from drafting.drawing_items import (
 )
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, point_along
-from drafting.units import CM, INCH, say_length
 
 if TYPE_CHECKING:
     from drafting.chalk_marks import Mark, PieceMarks
-    from drafting.cloth import ClothFacts
-    from drafting.layout import Layout, Place
     from drafting.pieces import Piece
-    from drafting.units import Tape, Unit
+    from drafting.units import Tape
 
 __all__ = [
     "INKS", "LEVEL_NAMES", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
-    "cloth_drawing", "crosses_box", "cut_words", "key_drawing", "label_box", "moved", "piece_drawing", "reach_at",
-    "text_width", "to_buy",
+    "cloth_drawing", "crosses_box", "cut_words", "fold_drawing", "key_drawing", "label_box", "moved",
+    "piece_drawing", "reach_at", "text_width", "to_buy",
 ]  # fmt: skip
 
 LEVEL_NAMES = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip", "hem": "hem"}
@@ -93,43 +91,6 @@ def piece_drawing(
 def cut_words(piece: Piece) -> str:
     """How many to cut, in words: "cut 1 on the fold"."""
     return f"cut {piece.cut} on the fold" if piece.on_fold else f"cut {piece.cut}"
-
-
-def cloth_drawing(
-    layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit = "cm", *, scale: float = 10.0
-) -> Drawing:
-    """The cloth folded in half lengthwise, fold at the left, with every piece in its place and the length to buy."""
-    board = Board(scale)
-    wide, long = layout.cloth_width / 2, layout.length
-    edge = wide - cloth.selvage
-    board.stroke((Point(0, 0), Point(wide, 0), Point(wide, long), Point(0, long)), "frame", closed=True)
-    board.stroke((Point(0, 0), Point(0, long)), "fold")
-    board.stroke((Point(edge, 0), Point(edge, long)), "selvage")
-    by_name = {piece.name: piece for piece in pieces}
-    for place in layout.places:
-        _placed(board, by_name[place.piece], place)
-    up, down = -math.pi / 2, math.pi / 2
-    beyond = wide + 2.6 * scale
-    board.label(Point(-3.2 * scale, long / 2), "FOLD", 3.0, "middle", angle=up, role="fold", strong=True)
-    board.label(Point(beyond, long * 0.2), "selvages, both layers", 2.4, "middle", angle=down, role="selvage")
-    bought = f"{say_length(to_buy(long, unit), unit)} of cloth"
-    board.label(Point(beyond, long * 0.68), bought, 3.0, "middle", angle=down, role="dimension", strong=True)
-    folded = f"{say_length(wide, unit)} folded, {say_length(layout.cloth_width, unit)} open"
-    board.label(Point(wide / 2, -2.6 * scale), folded, 2.4, "middle", role="dimension")
-    below = long + 4 * scale
-    board.arrow(Point(wide * 0.12, below), Point(wide * 0.88, below), "stretch", both=True)
-    board.label(Point(wide / 2, below + 2.8 * scale), "most stretch", 2.6, "middle", role="stretch")
-    if cloth.one_way:
-        foot = Point(edge - 3.4 * scale, long - 12 * scale)
-        board.arrow(foot - Point(0, 22 * scale), foot, "nap")
-        board.label(foot - Point(2.2 * scale, 11 * scale), "one way", 2.4, "middle", angle=down, role="nap")
-    return board.drawing("The cloth, folded in half")
-
-
-def to_buy(length: float, unit: Unit) -> float:
-    """A length of cloth rounded up to a whole centimetre or inch, mm, so that it is never too short."""
-    step = CM if unit == "cm" else INCH
-    return math.ceil(length / step - 1e-6) * step
 
 
 def key_drawing(*, scale: float = 1.0, columns: int = 1, wide: float = 56.0) -> Drawing:
@@ -312,20 +273,6 @@ def _widths(board: Board, piece: Piece, tape: Tape) -> None:
         half = tape.reading(point.x)
         texts = (f"{name} as cut", f"half {half.pretty}", f"whole {tape.reading(2 * half.mm).pretty}")
         board.place(point + Point(4.6 * board.scale, 0), Point(1, 0), texts, _SMALL_SIZE, "dimension", lead=False)
-
-
-def _placed(board: Board, piece: Piece, place: Place) -> None:
-    turn = math.radians(place.turned)
-    flip = -1.0 if place.mirrored else 1.0
-    shift = Point(place.x, place.y)
-    line = tuple(point.scaled(flip, 1).turned(turn) + shift for point in piece.cut_line)
-    board.stroke(line, "piece_fill", closed=True, filled=True)
-    board.stroke(line, "cut", closed=not piece.on_fold)
-    waist = piece.levels.get("waist", piece.height * 0.5)
-    body = reach_at(piece, waist) or piece.width / 2
-    middle = Point(body * 0.5, (piece.levels.get("bust", waist) + waist) / 2)
-    at = middle.scaled(flip, 1).turned(turn) + shift
-    board.label(at, piece.label, 3.2, "middle", role="cut", strong=True)
 
 
 def _crossings(points: Sequence[Point], y: float) -> list[float]:

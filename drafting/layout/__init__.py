@@ -5,7 +5,7 @@ says what to do at the cloth, `length_to_buy` and `widths_side_by_side` what to 
 do, `lay_together` what several garments save on one length.
 """
 
-from drafting.layout.at_table import AtTable, Laying, at_table, way_name
+from drafting.layout.at_table import AcrossFold, AtTable, Laying, across_folds, at_table, in_cutting_order, way_name
 from drafting.layout.buying import Purchase, length_to_buy, widths_side_by_side
 from drafting.layout.choice import Progress, allowed_ways, candidates, fits_across, goes_within, lay, ranked, search
 from drafting.layout.in_hand import Answer, Remnant, goes_on
@@ -17,6 +17,7 @@ from drafting.layout.together import Together, lay_together
 __all__ = [
     "CLEARANCE",
     "WAYS",
+    "AcrossFold",
     "Answer",
     "AtTable",
     "FoldLine",
@@ -27,12 +28,14 @@ __all__ = [
     "Purchase",
     "Remnant",
     "Together",
+    "across_folds",
     "allowed_ways",
     "at_table",
     "candidates",
     "fits_across",
     "goes_on",
     "goes_within",
+    "in_cutting_order",
     "laid",
     "lay",
     "lay_together",

@@ -6,6 +6,7 @@ Readings are those of the tape in hand, from the cut end (squared first) and fro
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from drafting.layout.places import Layout, Place
 from drafting.pieces import Piece
@@ -47,6 +48,31 @@ class AtTable:
     count: str
 
 
+@dataclass(frozen=True, slots=True)
+class AcrossFold:
+    """A fold across the cloth for one piece: `at` mm from the cut end; `end` is the end of the cloth turned over."""
+
+    place: Place
+    at: float
+    end: Literal["cut end", "other end"]
+
+
+def in_cutting_order(layout: Layout, pieces: Sequence[Piece]) -> tuple[Place, ...]:
+    """The places from the cut end on, which is the order in which the pieces are cut."""
+    by_name = {piece.name: piece for piece in pieces}
+    return tuple(sorted(layout.places, key=lambda p: (round(_top(by_name[p.piece], p), 3), p.x)))
+
+
+def across_folds(layout: Layout, pieces: Sequence[Piece]) -> tuple[AcrossFold, ...]:
+    """The folds across the cloth in the order in which they are made; none but where it is laid crosswise."""
+    by_name = {piece.name: piece for piece in pieces}
+    if layout.fold != "crosswise":
+        return ()
+    folded = [p for p in in_cutting_order(layout, pieces) if by_name[p.piece].on_fold and p.layers == 2]
+    last = len(folded) - 1
+    return tuple(AcrossFold(p, p.y, "other end" if 0 < k == last else "cut end") for k, p in enumerate(folded))
+
+
 def way_name(way: str) -> str:
     """The way of laying in plain words."""
     return _NAMES[way]
@@ -55,11 +81,11 @@ def way_name(way: str) -> str:
 def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
     """Folding steps, the places of the pieces in cutting order (from the cut end on), and how many there are."""
     by_name = {piece.name: piece for piece in pieces}
-    ordered = sorted(layout.places, key=lambda p: (round(_top(by_name[p.piece], p), 3), p.x))
+    ordered = in_cutting_order(layout, pieces)
     layings = tuple(
         _laying(number, place, by_name[place.piece], layout, tape) for number, place in enumerate(ordered, start=1)
     )
-    return AtTable(_NAMES[layout.fold], _folding(layout, ordered, by_name, tape), layings, _count(pieces))
+    return AtTable(_NAMES[layout.fold], _folding(layout, pieces, by_name, tape), layings, _count(pieces))
 
 
 def _top(piece: Piece, place: Place) -> float:
@@ -111,7 +137,7 @@ def _across(place: Place, layout: Layout) -> tuple[float, str]:
     return place.x, "the left fold" if layout.fold == "two_folds" else "the fold"
 
 
-def _folding(layout: Layout, ordered: Sequence[Place], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
+def _folding(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
     square = "Square the cut end: follow a rib of the knit across, and cut it straight."
     unit = _UNITS[tape.unit]
     if layout.fold in {"half", "centre_back_seam"}:
@@ -131,20 +157,24 @@ def _folding(layout: Layout, ordered: Sequence[Place], by_name: dict[str, Piece]
     if layout.fold == "part_fold":
         depth = _at_least(layout.folds[0].depth, tape).pretty
         return square, (
-            f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side down. "
+            f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
             "Measure that depth again every 30 cm (12 in): a part-way fold strays."
         )
-    steps = [square]
-    folded = [p for p in ordered if by_name[p.piece].on_fold and p.layers == 2]
-    for number, place in enumerate(folded):
+    steps = [square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."]
+    for number, fold in enumerate(across_folds(layout, pieces)):
         begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
-        end = "cut end" if number < len(folded) - 1 or number == 0 else "other end"
-        where = tape.reading(place.y).pretty
         steps.append(
-            f"{begin} the {end} over, right sides together, with the fold straight across the cloth {where} {unit} "
-            f"from the cut end; chalk and cut the {by_name[place.piece].label.lower()} on it."
+            f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
+            f"{tape.reading(fold.at).pretty} {unit} from the cut end; chalk and cut the "
+            f"{_lower(by_name[fold.place.piece].label)} on it."
         )
+    if any(place.layers == 1 for place in layout.places):
+        steps.append("Open the cloth out for what is cut from one layer.")
     return tuple(steps)
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]
 
 
 def _at_least(mm: float, tape: Tape) -> Reading:
@@ -154,5 +184,5 @@ def _at_least(mm: float, tape: Tape) -> Reading:
 
 def _count(pieces: Sequence[Piece]) -> str:
     total = sum(piece.cut for piece in pieces)
-    each = ", ".join(f"{piece.cut} {piece.label.lower()}" for piece in pieces)
+    each = ", ".join(f"{piece.cut} {_lower(piece.label)}" for piece in pieces)
     return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}."

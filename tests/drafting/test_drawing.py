@@ -138,7 +138,7 @@ def test_the_cloth_shows_fold_selvage_stretch_and_way():
     assert layout is not None
     drawing = cloth_drawing(layout, pieces, CLOTH, "cm")
     said = words(drawing)
-    assert {"FOLD", "selvages, both layers", "most stretch", "one way", "Front", "Back"} <= set(said)
+    assert {"FOLD", "selvages, both layers", "most stretch", "one way", "1  Front", "2  Back"} <= set(said)
     cuts = strokes(drawing, "cut")
     assert [min(point.x for point in cut.points) for cut in cuts] == [0.0, 0.0]
     assert min(point.y for point in cuts[1].points) == pytest.approx(max(point.y for point in cuts[0].points))
