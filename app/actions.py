@@ -5,7 +5,7 @@ A garment or person that an action is about is always named, so that a late answ
 
 from dataclasses import dataclass
 
-from app.state import Drafted, FrozenDraft, Kind, Light, Line, Paper, Place, Tape
+from app.state import Drafted, FrozenDraft, Kind, LaidOut, Light, Line, Paper, Place, Tape
 from drafting.units import Unit
 
 
@@ -274,6 +274,13 @@ class DraftCame(Action):
     """The core answered."""
 
     drafted: Drafted
+
+
+@dataclass(frozen=True, slots=True)
+class LayCame(Action):
+    """The core answered what the lay screen asks, wholly or in part."""
+
+    laid: LaidOut
 
 
 @dataclass(frozen=True, slots=True)

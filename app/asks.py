@@ -37,10 +37,14 @@ class RemoveFrozen(Ask):
 
 @dataclass(frozen=True, slots=True)
 class Draft(Ask):
-    """Draft a garment: quickly, then with its ways out when `full`. A newer asking puts an older one aside."""
+    """Draft a garment: quickly, then with its ways out when `full`, then all that the lay screen compares when `lay`.
+
+    A newer asking puts an older one aside.
+    """
 
     garment: str
     full: bool = False
+    lay: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,23 +9,23 @@ import json
 import sys
 import time
 import traceback
-from collections.abc import Awaitable, Callable, Generator
+from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Protocol, TypeVar
+from typing import Protocol
 
 from app import actions as act
 from app import asks
+from app.laying import answering, question_of
 from app.presets import SKETCH_CLOTH
-from app.state import Drafted, FrozenDraft, Paper, State, book_text, frozen_text
+from app.state import Drafted, FrozenDraft, GarmentRecord, Paper, State, book_text, frozen_text
 from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
 from drafting import documents
 from drafting.order import Result, glance, making, read_order
-
-Value = TypeVar("Value")
+from drafting.stepwise import Steps, Value
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
 BOOK = "book"
@@ -196,21 +196,45 @@ class Effects:
         last = state.drafted
         same = last is not None and last.garment == garment.id and last.typed == typed
         laid = same and last is not None and last.laid
-        if same and last is not None and (last.result is None or (laid and (last.full or not asked.full))):
+        if (
+            same
+            and last is not None
+            and (last.result is None or (laid and (last.full or not asked.full) and not asked.lay))
+        ):
             return
         order, problems = read_order(typed)
         if order is None:
             self._send(act.DraftCame(Drafted(garment.id, typed, None, problems)))
             return
-        if not same:
+        if not same and not asked.lay:  # the lay screen keeps what it shows until the new is laid
             self._send(act.DraftCame(Drafted(garment.id, typed, glance(order), problems)))
         await asyncio.sleep(LAY_AFTER)
-        if not laid:
-            quick = await _stepwise(making(order, with_ways_out=False))
-            self._send(act.DraftCame(Drafted(garment.id, typed, quick, problems, laid=True)))
+        result = last.result if laid and last is not None else None
+        if result is None:
+            result = await _stepwise(making(order, with_ways_out=False))
+            self._send(act.DraftCame(Drafted(garment.id, typed, result, problems, laid=True)))
+        if asked.lay:
+            await self._lay(garment, result)
         if asked.full:
             whole = await _stepwise(making(order))
             self._send(act.DraftCame(Drafted(garment.id, typed, whole, problems, laid=True, full=True)))
+
+    async def _lay(self, garment: GarmentRecord, result: Result) -> None:
+        state = self._now()
+        question = question_of(garment, state.book.garments, {person.id: person for person in state.book.people})
+        work, told, since = answering(garment.id, result, question, state.laid), None, time.monotonic()
+        while True:
+            try:
+                answer = next(work)
+            except StopIteration as end:
+                self._send(act.LayCame(end.value))
+                return
+            if answer is not told:
+                self._send(act.LayCame(answer))
+                told = answer
+            if time.monotonic() - since > STEP:
+                await asyncio.sleep(0)
+                since = time.monotonic()
 
     async def _freeze(self, key: str) -> None:
         await asyncio.sleep(BREATH)
@@ -265,7 +289,7 @@ class Effects:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
 
 
-async def _stepwise(work: Generator[None, None, Value]) -> Value:
+async def _stepwise(work: Steps[Value]) -> Value:
     """The value of long work, done in steps with pauses; whoever waits may be cancelled in each of them."""
     since = time.monotonic()
     while True:

@@ -5,15 +5,18 @@ these records are never changed in place: `dict | {...}` makes a new one.
 """
 
 import json
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from typing import Any, Literal, TypeVar, get_args
 
+from drafting.layout import Answer, Layout, Purchase, Together
 from drafting.order import Result
 from drafting.problems import Problem
 from drafting.units import Unit
+from drafting.ways_out_cloth import LaidWay
 
 Kind = Literal["woman", "man", "child"]
-Screen = Literal["home", "person", "shape", "cloth", "proof", "chalk", "paper"]
+Screen = Literal["home", "person", "shape", "cloth", "proof", "lay", "chalk", "paper"]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
@@ -152,6 +155,23 @@ class Drafted:
 
 
 @dataclass(frozen=True, slots=True)
+class LaidOut:
+    """What laying came to for the lay screen. What is still being worked out is None; `question` is what was asked."""
+
+    garment: str
+    result: Result
+    question: object
+    ways: tuple[Layout, ...] | None = None
+    buy: Purchase | None = None
+    widths: tuple[Purchase, ...] | None = None
+    saves: tuple[LaidWay, ...] | None = None
+    in_hand: Answer | None = None
+    together: Together | None = None
+    problems: Mapping[str, Problem] = field(default_factory=dict)
+    done: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Undo:
     """What a tap on "undo" puts back: where it stood, and the draft frozen for it."""
 
@@ -186,6 +206,7 @@ class State:
     revisions: dict[str, int] = field(default_factory=dict)
     stale: bool = False
     drafted: Drafted | None = None
+    laid: LaidOut | None = None
     focus: str = ""
     lit: str = ""
     full_view: bool = False

@@ -17,11 +17,15 @@ NUMBERS = frozenset({"neck_lean", "neck_slant", "shoulder_slope", "overarm_angle
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
 STYLE_WORDS = frozenset({
     "fit", "neck_layers", "neck_slant_side", "neck_opening", "underarm", "body", "length", "sleeve_length", "flare",
-    "narrowest_girth", "neck_half_width", "hem_girth", "slit", "ease_bust", "ease_waist", "ease_hip",
+    "narrowest_girth", "neck_half_width", "hem_girth", "slit", "ease_bust", "ease_waist", "ease_hip", "centre_back",
+    "lower_sleeve",
 })  # fmt: skip
+_NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""
 ALLOWANCE = "allowances."
+NOTES = "lay_"
+"""How keys of a cloth begin that are asked on the lay screen and are no part of an order."""
 
 
 def number(text: str) -> float | None:
@@ -50,7 +54,7 @@ def keep_length(text: str, before: Unit, after: Unit) -> str:
 def keep_lengths(texts: Mapping[str, str], before: Unit, after: Unit) -> dict[str, str]:
     """All the texts that are lengths, kept as `keep_length` does; plain numbers stay as they are."""
     return {
-        key: text if key in NUMBERS or key in PERCENTS or key.startswith("test_") else keep_length(text, before, after)
+        key: text if key in _NOT_LENGTHS or key.startswith("test_") else keep_length(text, before, after)
         for key, text in texts.items()
     }
 
@@ -120,7 +124,7 @@ def _cloth(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
             wrong, fix = _NEEDED[key]
             problems.append(Problem("cloth_missing", f"cloth.{key}", "refuse", wrong, fix))
     for key, text in garment.cloth.items():
-        if not text.strip() or key.startswith("test_"):
+        if not text.strip() or key.startswith(("test_", NOTES)):
             continue
         if key in PERCENTS:
             value = number(text)

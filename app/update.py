@@ -31,7 +31,8 @@ def update(state: State, action: act.Action) -> Step:
     if after.book != state.book and after.loaded and state.loaded:
         asks = (*asks, SaveBook()) if not after.stale else asks
         if after.place.garment and (_about(after) != _about(state) or after.place != state.place):
-            asks = (*asks, Draft(after.place.garment, after.place.screen in ("proof", "paper")))
+            screen = after.place.screen
+            asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
     return after, asks
 
 
@@ -120,6 +121,12 @@ def _draft_came(state: State, action: act.DraftCame) -> Step:
     return replace(state, drafted=action.drafted), ()
 
 
+def _lay_came(state: State, action: act.LayCame) -> Step:
+    if action.laid.garment != state.place.garment:
+        return state, ()
+    return replace(state, laid=action.laid), ()
+
+
 def _light_mark(state: State, action: act.LightMark) -> Step:
     return replace(state, lit=action.mark), ()
 
@@ -186,6 +193,7 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.NotSaved: _not_saved,
     act.ChangedElsewhere: _changed_elsewhere,
     act.DraftCame: _draft_came,
+    act.LayCame: _lay_came,
     act.LightMark: _light_mark,
     act.FocusMeasure: _focus,
     act.SetLight: _set_light,

@@ -4,9 +4,8 @@
 """
 
 import json
-from collections.abc import Generator
 from dataclasses import dataclass, replace
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -19,13 +18,12 @@ from drafting.measures import Body, Estimate, Person, read_person
 from drafting.pieces import FinishedGirth
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
+from drafting.stepwise import Steps, finished
 from drafting.units import Tape, say_length
 
 FORMAT: Literal["foldmark-order"] = "foldmark-order"
 VERSION: Literal[1] = 1
 TITLE_LIMIT = 2000
-
-Value = TypeVar("Value")
 
 
 class TapeChoice(BaseModel):
@@ -162,37 +160,26 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
     return finished(making(order, with_ways_out=with_ways_out))
 
 
-def finished(work: Generator[None, None, Value]) -> Value:
-    """The value of stepwise work, done without a pause."""
-    while True:
-        try:
-            next(work)
-        except StopIteration as end:
-            value: Value = end.value
-            return value
-
-
-def making(order: Order, *, with_ways_out: bool = True) -> Generator[None, None, Result]:
+def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
     """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value."""
     ready, warnings = _ready(order)
     draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
-    yield
+    yield None
     judged = checks.judge(draft, order.person.unit)
-    yield
+    yield None
     if with_ways_out:
         judged = yield from _with_ways_out(order, draft, judged)
     stopped = any(check.result == "stop" for check in judged)
     layouts: tuple[Layout, ...] = ()
-    for progress in search(draft.pieces, ready.cloth) if draft.pieces else ():
-        layouts = progress.found
-        yield
+    if draft.pieces:
+        layouts = yield from search(draft.pieces, ready.cloth)
     layout = layouts[0] if layouts else None
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
         line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
         chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line)
-        yield
+        yield None
         if order.tape.line == "both":
             stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch")
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
@@ -207,7 +194,7 @@ def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:
     return ready, warnings
 
 
-def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> Generator[None, None, tuple[Check, ...]]:
+def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> Steps[tuple[Check, ...]]:
     typed = order.model_dump(mode="json")
     words = checks.Words(order.person.unit)
 
@@ -242,7 +229,7 @@ def ways_to_save(result: Result) -> tuple[ways_out_cloth.LaidWay, ...]:
     return finished(saving(result))
 
 
-def saving(result: Result) -> Generator[None, None, tuple[ways_out_cloth.LaidWay, ...]]:
+def saving(result: Result) -> Steps[tuple[ways_out_cloth.LaidWay, ...]]:
     """As `ways_to_save`, a step at a time."""
     if result.layout is None:
         return ()

@@ -1,12 +1,13 @@
 """Ways out that are proven: each is set in the order, the order is drafted again, and only what passes is offered."""
 
 import copy
-from collections.abc import Callable, Generator, Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from drafting import checks
 from drafting.garments import SetOut
 from drafting.problems import Check, WayOut
+from drafting.stepwise import Steps
 
 #: At most this many are offered for one check, so that a person can choose. Our choice.
 MOST = 4
@@ -15,7 +16,7 @@ Judge = Callable[[dict[str, Any]], tuple[Check, ...] | None]
 
 
 def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check, ...], judge: Judge,
-         words: checks.Words) -> Generator[None, None, tuple[WayOut, ...]]:  # fmt: skip
+         words: checks.Words) -> Steps[tuple[WayOut, ...]]:  # fmt: skip
     """The ways out of one check, best first, as the value of a generator that pauses after each try.
 
     `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is
@@ -29,7 +30,7 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
                 continue
             changes = ((way.key, value), *way.also)
             judged = judge(with_changes(typed, changes))
-            yield
+            yield None
             if judged is not None and _passes(judged, check.id, stopped):
                 found.append(WayOut(way.says(value, words), changes))
                 break

@@ -1,6 +1,6 @@
 """Ways to make a garment go on its cloth, or on less of it: each is drafted, checked and laid before it is offered."""
 
-from collections.abc import Callable, Generator, Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,6 +9,7 @@ from drafting.checks import fits_cloth
 from drafting.garments import SetOut
 from drafting.layout import Layout, search
 from drafting.problems import Check, WayOut
+from drafting.stepwise import Steps
 from drafting.ways_out import changed
 
 #: At most this many are offered, so that a person can choose. Our choice.
@@ -88,7 +89,7 @@ TO_SAVE = (_DIVIDED, _CUT_APART, _BOTH, _ACROSS)
 
 
 def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], drafted: Drafted,
-           words: checks.Words) -> Generator[None, None, tuple[LaidWay, ...]]:  # fmt: skip
+           words: checks.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Ways out for a garment that does not go on its cloth, best first; a generator, as all here, to pause between.
 
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
@@ -108,7 +109,7 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
 
 
 def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,
-            words: checks.Words) -> Generator[None, None, tuple[LaidWay, ...]]:  # fmt: skip
+            words: checks.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
     stopped = {check.id for check in before if check.result == "stop"}
     found: list[LaidWay] = []
@@ -121,14 +122,14 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
 
 
 def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[str], drafted: Drafted,
-          words: checks.Words) -> Generator[None, None, LaidWay | None]:  # fmt: skip
+          words: checks.Words) -> Steps[LaidWay | None]:  # fmt: skip
     data = typed
     for key, value in changes:
         if _get(typed, key) == value:
             return None
         data = changed(data, key, value)
     made = drafted(data)
-    yield
+    yield None
     if made is None:
         return None
     draft, judged = made
@@ -136,10 +137,7 @@ def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[s
         return None
     if any(check.result != "pass" for check in judged if check.id in {"fits_cloth", "cloth_long_enough"}):
         return None
-    found: tuple[Layout, ...] = ()
-    for progress in search(draft.pieces, draft.cloth):
-        found = progress.found
-        yield
+    found = yield from search(draft.pieces, draft.cloth)
     return LaidWay(attempt.says(changes, words), attempt.looks, changes, found[0]) if found else None
 
 

@@ -6,6 +6,7 @@ from app.parts.buttons import icon_button, primary_button, quiet_button
 from app.parts.cards import Action, garment_card, person_card
 from app.parts.check_card import Way, adjust_card, check_card
 from app.parts.choices import Option, choice_rows, choices
+from app.parts.compare_rows import Compared, compare_rows
 from app.parts.drawing_view import drawing_view
 from app.parts.empty_state import empty_state
 from app.parts.field import field
@@ -25,6 +26,7 @@ from app.parts.words import gap, heading, say, stack, strip
 __all__ = [
     "TAPES",
     "Action",
+    "Compared",
     "Option",
     "Stop",
     "Way",
@@ -33,6 +35,7 @@ __all__ = [
     "check_card",
     "choice_rows",
     "choices",
+    "compare_rows",
     "drawing_view",
     "empty_state",
     "field",

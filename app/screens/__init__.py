@@ -7,6 +7,7 @@ import flet as ft
 from app.screens.chalk import chalk
 from app.screens.cloth import cloth
 from app.screens.home import home
+from app.screens.lay import lay
 from app.screens.paper import paper
 from app.screens.person import person
 from app.screens.proof import proof
@@ -23,6 +24,7 @@ ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "shape": shape,
     "cloth": cloth,
     "proof": proof,
+    "lay": lay,
     "chalk": chalk,
     "paper": paper,
 }

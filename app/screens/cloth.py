@@ -25,7 +25,7 @@ def cloth(scene: Scene) -> ft.Control:
     unit: Unit = person.unit if person else scene.state.book.settings.unit
     drafted = scene.state.drafted
     problems = drafted.problems if drafted is not None and drafted.garment == garment.id else ()
-    set_to = _Setting(scene, garment, problems, unit)
+    set_to = Setting(scene, garment, problems, unit)
     width = garment.cloth.get("width", "")
     children: list[ft.Control] = [
         parts.choices(
@@ -68,7 +68,7 @@ def cloth(scene: Scene) -> ft.Control:
     return frame(scene, look, title=words("cloth.title"), children=children, on_back=scene.go("shape"), foot=foot)
 
 
-class _Setting:
+class Setting:
     """Sets one key of the cloth, and makes its fields."""
 
     def __init__(self, scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...], unit: Unit) -> None:
@@ -106,7 +106,7 @@ class _Setting:
         )  # fmt: skip
 
 
-def _stretch(set_to: _Setting, way: str) -> list[ft.Control]:
+def _stretch(set_to: Setting, way: str) -> list[ft.Control]:
     """The percentage, and the test that gives it: mark, pull, read, let go."""
     look, unit = set_to.scene.paper, set_to.unit
     marked = f"{marked_length(unit)} {unit}"

@@ -1,20 +1,19 @@
 """Proof: what is wrong with its ways out, what was adjusted, what passes; the cloth and how much to buy."""
 
 from collections.abc import Callable
-from functools import lru_cache
 
 import flet as ft
 
 from app import actions as act
 from app import parts
-from app.canvas import drawing_scale
-from app.screens.outline import Same, outline
+from app.screens.laid_cloth import laid_cloth
+from app.screens.outline import outline
 from app.screens.person import page_of
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.typed import sentence
-from drafting.drawing import Drawing, cloth_drawing, to_buy
+from drafting.drawing import to_buy
 from drafting.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
@@ -54,6 +53,9 @@ def proof(scene: Scene) -> ft.Control:
     if not scene.wide and drawn is not None:
         children += [drawn]
     children += [parts.say(look, _buy(result, unit) if drafted.laid else words("proof.laying"), strong=True)]
+    if result.layout is not None:
+        children += [parts.quiet_button(look, words("proof.lay"), scene.go("lay"), identifier="go-lay", icon="forward",
+                                        wide=True)]
     if result.draft.adjusted:
         children += [parts.heading(look, words("proof.adjusted"))]
         children += [_adjusted(scene, index, each, unit) for index, each in enumerate(result.draft.adjusted)]
@@ -164,21 +166,10 @@ def _buy(result: Result, unit: Unit) -> str:
     return words("proof.buy", amount=amount, width=width)
 
 
-@lru_cache(maxsize=4)
-def _cloth(same: Same, width: int, height: int) -> Drawing | None:
-    result = same.result
+def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
     if result.layout is None:
         return None
-    scale = drawing_scale(result.layout.cloth_width / 2, result.layout.length, width * 0.8, height * 0.88, 11.0)
-    return cloth_drawing(result.layout, result.draft.pieces, result.ready.cloth, result.order.person.unit, scale=scale)
-
-
-def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
-    width, height = scene.beside if scene.wide else (scene.room, 360.0)
-    drawing = _cloth(Same(result), round(width), round(height))
-    if drawing is None:
-        return None
-    return parts.drawing_view(
-        scene.cloth, drawing, identifier="cloth-layout", words=_buy(result, unit), fit_words=words("drawing.fit"),
-        height=height,
+    return laid_cloth(
+        scene, result.layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
+        says=_buy(result, unit), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
     )  # fmt: skip

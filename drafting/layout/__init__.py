@@ -6,13 +6,13 @@ do, `lay_together` what several garments save on one length.
 """
 
 from drafting.layout.at_table import AcrossFold, AtTable, Laying, across_folds, at_table, in_cutting_order, way_name
-from drafting.layout.buying import Purchase, length_to_buy, widths_side_by_side
+from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_sold, widths_side_by_side
 from drafting.layout.choice import Progress, allowed_ways, candidates, fits_across, goes_within, lay, ranked, search
-from drafting.layout.in_hand import Answer, Remnant, goes_on
+from drafting.layout.in_hand import Answer, Remnant, goes_on, trying_on
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import CLEARANCE
 from drafting.layout.shapes import laid
-from drafting.layout.together import Together, lay_together
+from drafting.layout.together import Together, lay_together, laying_together
 
 __all__ = [
     "CLEARANCE",
@@ -32,6 +32,7 @@ __all__ = [
     "allowed_ways",
     "at_table",
     "candidates",
+    "comparing_widths",
     "fits_across",
     "goes_on",
     "goes_within",
@@ -39,9 +40,12 @@ __all__ = [
     "laid",
     "lay",
     "lay_together",
+    "laying_together",
     "length_to_buy",
     "ranked",
+    "say_sold",
     "search",
+    "trying_on",
     "way_name",
     "widths_side_by_side",
 ]

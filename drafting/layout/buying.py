@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts, before_shrinking
-from drafting.layout.choice import candidates
+from drafting.layout.choice import search
 from drafting.layout.places import Layout
 from drafting.pieces import Piece
-from drafting.units import INCH, Unit
+from drafting.stepwise import Steps, finished
+from drafting.units import INCH, Tape, Unit
 
 #: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60 in. Common practice, no source.
 WIDTHS: dict[Unit, tuple[float, ...]] = {
@@ -22,6 +23,14 @@ WASH = 0.05
 #: Cloth is sold by the tenth of a metre or the eighth of a yard. Common practice, no source.
 SOLD_BY: dict[Unit, float] = {"cm": 100.0, "in": 36 * INCH / 8}
 PRICED_BY: dict[Unit, float] = {"cm": 1000.0, "in": 36 * INCH}
+
+
+def say_sold(mm: float, unit: Unit) -> str:
+    """A length as it is asked for in a shop: "2.4 m", "2⅝ yd"."""
+    if unit == "cm":
+        return f"{mm / PRICED_BY[unit]:.1f} m"
+    eighths = Tape("in", "1/8").reading(mm / 36)  # a yard's eighths are written as an inch's are
+    return f"{eighths.pretty} yd"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +73,15 @@ def widths_side_by_side(
     pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, *, price: float | None = None, wash: float | None = None
 ) -> tuple[Purchase, ...]:
     """The purchase for the width in hand and for every common width, narrowest first."""
+    return finished(comparing_widths(pieces, cloth, unit, price=price, wash=wash))
+
+
+def comparing_widths(
+    pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, *, price: float | None = None, wash: float | None = None
+) -> Steps[tuple[Purchase, ...]]:
+    """As `widths_side_by_side`, a step at a time."""
     found = []
     for width in sorted({*WIDTHS[unit], cloth.width}):
-        best = candidates(pieces, replace(cloth, width=width, length=None))
+        best = yield from search(pieces, replace(cloth, width=width, length=None))
         found.append(length_to_buy(best[0], cloth, unit, price=price, wash=wash) if best else Purchase(width, None))
     return tuple(found)

@@ -4,7 +4,7 @@
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts
@@ -14,6 +14,7 @@ from drafting.layout.placing import Spot, place
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.layout.ways import Plan, plans
 from drafting.pieces import Piece
+from drafting.stepwise import finished
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +41,8 @@ def allowed_ways(cloth: ClothFacts) -> tuple[str, ...]:
 
 def search(
     pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None, blocks: Sequence[Outline] = ()
-) -> Iterator[Progress]:
-    """Lays the pieces in every way and yields after each step; the last one holds the best of every way, best first.
+) -> Generator[Progress, None, tuple[Layout, ...]]:
+    """Lays the pieces in every way and yields after each step. Its value is the best of every way, best first.
 
     A cloth of known length takes only what fits on it. Pure and deterministic.
     """
@@ -59,15 +60,12 @@ def search(
             yield Progress(plan.way, number, len(planned), ranked(best.values()))
             if plan.way in best and best[plan.way].length <= plan.bound + 1e-6:
                 break
-    yield Progress("", len(planned), len(planned), ranked(best.values()))
+    return ranked(best.values())
 
 
 def candidates(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None) -> tuple[Layout, ...]:
     """The best layout of every way that works, best first."""
-    found: tuple[Layout, ...] = ()
-    for progress in search(pieces, cloth, ways):
-        found = progress.found
-    return found
+    return finished(search(pieces, cloth, ways))
 
 
 def ranked(layouts: Iterable[Layout]) -> tuple[Layout, ...]:

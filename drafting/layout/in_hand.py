@@ -11,6 +11,7 @@ from drafting.layout.choice import ranked, search
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.pieces import Piece
+from drafting.stepwise import Steps, finished
 
 #: How far a step of a remnant is closed off beyond its length, mm: longer than any cloth.
 _FAR = 1e5
@@ -38,27 +39,32 @@ class Answer:
 
 def goes_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Answer:
     """Tries all pieces on a remnant in every way, then every selection of them, the most cloth first."""
+    return finished(trying_on(pieces, cloth, remnant))
+
+
+def trying_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[Answer]:
+    """As `goes_on`, a step at a time."""
     names = tuple(piece.name for piece in pieces)
-    layout = _best(pieces, cloth, remnant)
+    layout = yield from _best(pieces, cloth, remnant)
     if layout is not None:
         return Answer("yes", layout, names, ())
     chosen = [s for size in range(1, len(pieces)) for s in itertools.combinations(pieces, size)]
     for some in sorted(chosen, key=lambda s: -sum(cloth_area(piece) for piece in s)):
-        layout = _best(some, cloth, remnant)
+        layout = yield from _best(some, cloth, remnant)
         if layout is not None:
             fits = tuple(piece.name for piece in some)
             return Answer("part", layout, fits, tuple(name for name in names if name not in fits))
     return Answer("no", None, (), names)
 
 
-def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Layout | None:
+def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[Layout | None]:
     found: list[Layout] = []
     for width, length in _rectangles(remnant):
-        found.extend(_last(pieces, replace(cloth, width=width, length=length), None, ()))
+        found.extend((yield from search(pieces, replace(cloth, width=width, length=length))))
     if remnant.further_length > 0 and cloth.lay in {"auto", "open"}:
         wide = max(remnant.width, remnant.further_width)
         whole = replace(cloth, width=wide, length=remnant.length + remnant.further_length)
-        found.extend(_last(pieces, whole, ("open",), (_step(remnant),)))
+        found.extend((yield from search(pieces, whole, ("open",), (_step(remnant),))))
     return ranked(found)[0] if found else None
 
 
@@ -76,12 +82,3 @@ def _step(remnant: Remnant) -> Outline:
     narrow, wide = sorted((remnant.width, remnant.further_width))
     top, low = (remnant.length, _FAR) if remnant.width > remnant.further_width else (-_FAR, remnant.length)
     return (Point(narrow, top), Point(wide + 1.0, top), Point(wide + 1.0, low), Point(narrow, low))
-
-
-def _last(
-    pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None, blocks: Sequence[Outline]
-) -> tuple[Layout, ...]:
-    found: tuple[Layout, ...] = ()
-    for progress in search(pieces, cloth, ways, blocks):
-        found = progress.found
-    return found

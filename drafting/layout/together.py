@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts
-from drafting.layout.choice import candidates
+from drafting.layout.choice import search
 from drafting.layout.places import Layout
 from drafting.pieces import Piece
+from drafting.stepwise import Steps, finished
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,19 +26,24 @@ class Together:
 
 def lay_together(garments: Sequence[tuple[str, Sequence[Piece]]], cloth: ClothFacts) -> Together:
     """Lays the pieces of several garments, each with its name, on one length of the same cloth."""
+    return finished(laying_together(garments, cloth))
+
+
+def laying_together(garments: Sequence[tuple[str, Sequence[Piece]]], cloth: ClothFacts) -> Steps[Together]:
+    """As `lay_together`, a step at a time."""
     named = tuple(
         replace(piece, name=f"{name}: {piece.name}", label=f"{name}: {piece.label}")
         for name, pieces in garments
         for piece in pieces
     )
-    apart = tuple(_best(pieces, cloth) for _, pieces in garments)
-    layout = _best(named, cloth)
+    alone: list[Layout | None] = []
+    for _, pieces in garments:
+        found = yield from search(pieces, cloth)
+        alone.append(found[0] if found else None)
+    apart = tuple(alone)
+    found = yield from search(named, cloth)
+    layout = found[0] if found else None
     saving = 0.0
     if layout is not None and all(apart):
         saving = max(0.0, sum(one.length for one in apart if one is not None) - layout.length)
     return Together(layout, named, apart, saving)
-
-
-def _best(pieces: Sequence[Piece], cloth: ClothFacts) -> Layout | None:
-    found = candidates(pieces, cloth)
-    return found[0] if found else None

@@ -13,6 +13,7 @@ from app.presets import PRESETS
 from app.state import (
     Drafted,
     FrozenDraft,
+    LaidOut,
     Notice,
     PersonRecord,
     Place,
@@ -374,6 +375,15 @@ def test_a_draft_is_shown_for_the_garment_in_sight_only(demo):
     drafted = Drafted("g1", {}, None, ())
     assert after(demo, act.DraftCame(drafted)).drafted == drafted
     assert after(demo, act.DraftCame(replace(drafted, garment="g9"))).drafted is None
+
+
+def test_what_laying_came_to_is_shown_for_the_garment_in_sight_only(demo):
+    order = read_order(order_of(demo.garment, demo.person)[0])[0]
+    laid = LaidOut("g1", make(order, with_ways_out=False), None)
+    assert after(demo, act.LayCame(laid)).laid is laid
+    assert after(demo, act.LayCame(replace(laid, garment="g9"))).laid is None
+    there = replace(demo, book=replace(demo.book, place=Place("lay", "g1")))
+    assert asks.Draft("g1", lay=True) in asked(there, act.SetCloth("g1", "lay_price", "12"))
 
 
 def test_a_mark_is_lit_until_one_goes_elsewhere(demo):

@@ -108,10 +108,15 @@ def test_crosswise_is_drafted_and_checked_with_the_stretches_swapped():
 
 def test_the_search_shows_its_progress_and_can_be_left():
     pieces = pieces_of("median woman", "elbow, flared")
-    seen = list(search(pieces, replace(CLOTH, width=1800.0)))
-    assert len(seen) > len({step.way for step in seen if step.way}) >= 3
-    assert all(a.done <= b.done <= b.total for a, b in pairwise(seen))
-    assert seen[-1].found == candidates(pieces, replace(CLOTH, width=1800.0))
+    work, seen, best = search(pieces, replace(CLOTH, width=1800.0)), [], None
+    while best is None:
+        try:
+            seen.append(next(work))
+        except StopIteration as end:
+            best = end.value
+    assert len(seen) > len({step.way for step in seen}) >= 3
+    assert all(a.done <= b.done < b.total for a, b in pairwise(seen))
+    assert best == seen[-1].found == candidates(pieces, replace(CLOTH, width=1800.0))
     steps = search(pieces, CLOTH)
     assert next(steps).found
     steps.close()

@@ -1,0 +1,55 @@
+"""The cloth with its pieces, to look at closely; shared by the proof and the lay screen."""
+
+from functools import lru_cache
+
+import flet as ft
+
+from app import parts
+from app.canvas import drawing_scale
+from app.screens.scene import Scene, region
+from app.text import words
+from app.theme import COLUMN
+from drafting.cloth import ClothFacts
+from drafting.drawing import Drawing, cloth_drawing
+from drafting.layout import Layout
+from drafting.pieces import Piece
+from drafting.units import Unit
+
+WORD_PX = 11.0
+
+
+class _Same:
+    """A layout with its pieces as a key: the same layout is the same drawing."""
+
+    def __init__(self, layout: Layout, pieces: tuple[Piece, ...], cloth: ClothFacts) -> None:
+        self.layout, self.pieces, self.cloth = layout, pieces, cloth
+
+    def __hash__(self) -> int:
+        return id(self.layout)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.layout is self.layout
+
+
+def laid_cloth(
+    scene: Scene, layout: Layout, pieces: tuple[Piece, ...], cloth: ClothFacts, unit: Unit, *,
+    identifier: str, says: str, height: float, beside: bool = False,
+) -> ft.Control:  # fmt: skip
+    """The drawing in a box `height` px high; `beside` fills the room beside the column, else it is as wide as that."""
+    width = scene.beside[0] if beside else min(scene.width, COLUMN)
+    same = _Same(layout, pieces, cloth)
+    return region(
+        identifier,
+        (scene.cloth, same, round(width), round(height), says),
+        lambda: parts.drawing_view(
+            scene.cloth, _drawing(same, unit, round(width), round(height)), identifier=identifier, words=says,
+            fit_words=words("drawing.fit"), height=height, width=width if beside else None,
+        ),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=6)
+def _drawing(same: _Same, unit: Unit, width: int, height: int) -> Drawing:
+    layout = same.layout
+    scale = drawing_scale(layout.laid_width, layout.length, width * 0.8, height * 0.86, WORD_PX)
+    return cloth_drawing(layout, same.pieces, same.cloth, unit, scale=scale)
