@@ -107,8 +107,18 @@ def main() -> int:
     reader.add_argument("order", nargs="?", type=Path, default=DEMO)
     reader.add_argument("--site", action="store_true", help="bytes and start times of the site beside an empty one")
     reader.add_argument("--app", action="store_true", help="how soon the drawing follows a tap and a key")
+    reader.add_argument("--layout", action="store_true", help="laying the pieces, here and in the browser's Python")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
+    if chosen.layout:
+        python = str(environment.ensure("test"))
+        inside = "import measure_layout; measure_layout.main()"
+        there = f"import pyodide_check; raise SystemExit(pyodide_check.in_pyodide({inside!r}))"
+        for command in ([python, str(environment.ROOT / "build" / "measure_layout.py")], [python, "-c", there]):
+            code = subprocess.run(command, cwd=environment.ROOT / "build", env=environment.surroundings(), check=False)
+            if code.returncode:
+                return code.returncode
+        return 0
     if chosen.site or chosen.app:
         environment.need_chromium()
         script = "measure_site.py" if chosen.site else "measure_app.py"

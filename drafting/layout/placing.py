@@ -19,7 +19,7 @@ from drafting.layout.shapes import Outline, Shape, moved, shape, simpler
 CLEARANCE = 5.0
 #: How many orders are tried, and by the number of pieces how many beginnings are carried on and how many places of one
 #: piece are kept in each. Our choice, for time.
-ORDERS = 6
+ORDERS, ORDERS_OF_MORE = 6, 4
 BREADTH = {1: (1, 1), 2: (24, 8), 3: (24, 8), 4: (12, 5)}
 BREADTH_OF_MORE = (6, 3)
 #: Outlines are simplified to within this for the search, and as much is added to the clearance, mm. Our choice, for
@@ -240,7 +240,7 @@ def _orders(counts: list[tuple[int, int]]) -> list[tuple[int, ...]]:
     found: dict[tuple[int, ...], None] = {flat: None}
     for order in itertools.islice(itertools.permutations(flat), 2000):
         found.setdefault(order)
-        if len(found) >= ORDERS:
+        if len(found) >= (ORDERS if len(flat) in BREADTH else ORDERS_OF_MORE):
             break
     return list(found)
 

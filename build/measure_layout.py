@@ -1,0 +1,80 @@
+"""Times the laying of pieces on cloth, every way tried, here and in the browser's Python (Pyodide under Node).
+
+Beside the milliseconds stands how many times as long it takes as the fixed loop of build/bench in the same Python.
+"""
+
+import json
+import sys
+import time
+from dataclasses import replace
+from pathlib import Path
+from statistics import median
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from drafting.pieces import Piece
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT))
+ROUNDS, LOOPS = 3, 200_000
+APART = {"lower_sleeve": "joined", "centre_back": "seam"}
+
+
+def loop() -> float:
+    """The fixed loop of build/bench."""
+    total, kept = 0.0, []
+    for step in range(LOOPS):
+        total += (step * 0.5 + 1.0) / (step + 1.0)
+        if step % 100 == 0:
+            kept.append(total)
+    return total + len(kept)
+
+
+def main() -> int:
+    """Prints the table."""
+    from drafting.layout import candidates, search
+    from drafting.order import glance, read_order
+
+    typed = json.loads((ROOT / "assets" / "demo" / "order.json").read_text("utf-8"))
+
+    def pieces(name: str, **style: str) -> "tuple[Piece, ...]":
+        order, _ = read_order(typed | {"style": typed["style"] | style})
+        assert order is not None
+        return tuple(replace(piece, name=f"{name} {piece.name}") for piece in glance(order).draft.pieces)
+
+    order, _ = read_order(typed)
+    assert order is not None
+    cloth = replace(glance(order).ready.cloth, width=1600.0)
+    apart = pieces("one", **APART)
+    cases = {
+        "two pieces": pieces("one"),
+        "three pieces, five to cut": apart,
+        "six pieces, two garments": (*apart, *pieces("two", **APART, length="knee")),
+    }
+    taken = []
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        loop()
+        taken.append(time.perf_counter() - start)
+    fixed = median(taken)
+    print(
+        f"Python {sys.version.split()[0]} on {sys.platform}; every way on {cloth.width / 10:g} cm, median of {ROUNDS}"
+    )
+    print(f"{'':28}{'ms':>9}{'loops':>9}{'longest step, ms':>19}")
+    for name, laid in cases.items():
+        taken, longest = [], 0.0
+        for _ in range(ROUNDS):
+            start = time.perf_counter()
+            candidates(laid, cloth)
+            taken.append(time.perf_counter() - start)
+        last = time.perf_counter()
+        for _ in search(laid, cloth):
+            now = time.perf_counter()
+            longest, last = max(longest, now - last), now
+        middle = median(taken)
+        print(f"{name:28}{1000 * middle:9.0f}{middle / fixed:9.1f}{1000 * longest:19.0f}", flush=True)
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
