@@ -13,6 +13,7 @@ from drafting.chalk_words import steps_of
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import area, distance_to_line, distance_to_polyline, lengths_along, point_along
+from drafting.layout import Layout
 from drafting.pieces import Anchor, Edge, Piece
 from drafting.proof_lengths import choose
 from drafting.units import Tape
@@ -38,6 +39,8 @@ _PARTS = {
     "underarm": "underarm curve",
     "side": "side curve",
     "hem": "hem curve",
+    "joint": "joint curve",
+    "under": "under seam curve",
 }
 #: The stage in which each part's marks are chalked, and whether they wait for the stage's own corners (0 no, 1 yes).
 _STAGE_OF_PART: dict[str, tuple[Stage, int]] = {
@@ -49,6 +52,8 @@ _STAGE_OF_PART: dict[str, tuple[Stage, int]] = {
     "underarm": ("underarm", 0),
     "side": ("side", 0),
     "hem": ("hem", 0),
+    "joint": ("sleeve", 0),
+    "under": ("sleeve", 0),
 }
 
 
@@ -64,12 +69,16 @@ class _Place:
     stage: tuple[Stage, int]
 
 
-def plan(pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut") -> ChalkPlan:
+def plan(
+    pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut",
+    layout: Layout | None = None,
+) -> ChalkPlan:  # fmt: skip
     """The chalk plan of the pieces for a tape.
 
     `join_within` is how far in mm straight joins of the exact marks may stray from the line; `line` chooses the
     cutting or the stitching line (readings count from the same origin). Raises ValueError for a tolerance that is
-    not positive or a piece without two anchors. No reading is a running total.
+    not positive or a piece without two anchors. No reading is a running total. `layout` says how the pieces lie on the
+    cloth, so that the steps tell where each begins and what lies on which fold.
     """
     if not join_within > 0.0:
         raise ValueError("join_within must be more than 0 mm")
@@ -82,7 +91,16 @@ def plan(pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, lin
         else:
             first = marked[twin].same_as or pieces[twin].name
             marked.append(replace(marked[twin], piece=piece.name, same_as=first))
-    return ChalkPlan(tape, line, tuple(marked), steps_of(pieces, tuple(marked), tape, line))
+    if layout is not None:
+        whole = {p.piece for p in layout.places if p.opened and not (layout.fold == "crosswise" and p.layers == 2)}
+        marked = [_off_the_fold(marks) if marks.piece in whole else marks for marks in marked]
+    return ChalkPlan(tape, line, tuple(marked), steps_of(pieces, tuple(marked), tape, line, layout))
+
+
+def _off_the_fold(marks: PieceMarks) -> PieceMarks:
+    """The marks of a piece laid whole: what lies at its centre is not at a fold."""
+    named = (replace(mark, label=mark.label.replace("at the fold", "at the centre")) for mark in marks.marks)
+    return replace(marks, marks=tuple(named))
 
 
 def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
@@ -105,7 +123,9 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
     if len(anchors) < 2:
         raise ValueError(f"the piece {piece.name} has fewer than two anchors")
     run = Run.of(points)
-    parts = _parts(anchors)
+    edges = {edge.name for edge in piece.edges}
+    parts = _parts_of_lower_sleeve(anchors) if "joint" in edges else _parts(anchors)
+    words = {**_PARTS, "sleeve_end": "sleeve joint"} if "sleeve_joint" in edges else _PARTS
     places: list[_Place] = []
     loose: list[tuple[str, float, Point]] = []
     for index, anchor in enumerate(anchors):
@@ -115,7 +135,7 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
                 loose.append((parts[index - 1], anchors[index - 1].at + away, gap.at(away)))
         stage = _stage(anchor, parts[index - 1] if index > 0 else "neck", parts[index])
         places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, stage))
-    places.extend(_curve_places(loose, {place.id for place in places}))
+    places.extend(_curve_places(loose, {place.id for place in places}, words))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
     numbers = _numbers(places)
     marks: list[Mark] = []
@@ -138,14 +158,14 @@ def _numbers(places: Sequence[_Place]) -> list[int]:
     return numbers
 
 
-def _curve_places(loose: Sequence[tuple[str, float, Point]], taken: set[str]) -> list[_Place]:
+def _curve_places(loose: Sequence[tuple[str, float, Point]], taken: set[str], named: dict[str, str]) -> list[_Place]:
     """Curve points named by the part they lie on, counted along the part where it has more than one."""
     count = {part: sum(1 for other, _, _ in loose if other == part) for part in _PARTS}
     seen = dict.fromkeys(_PARTS, 0)
     places: list[_Place] = []
     for part, at, point in loose:
         seen[part] += 1
-        words = _PARTS[part]
+        words = named[part]
         if count[part] > 1:
             words = f"{words} {seen[part]}"
         elif part == "sleeve_end":
@@ -189,6 +209,15 @@ def _parts(anchors: Sequence[Anchor]) -> list[str]:
     return parts
 
 
+def _parts_of_lower_sleeve(anchors: Sequence[Anchor]) -> list[str]:
+    """For each anchor of a lower sleeve the part that begins at it: its corners part joint, under seam and end."""
+    parts = ["joint"]
+    for anchor in anchors[1:]:
+        following = {"joint": "under", "under": "sleeve_end"}
+        parts.append(following.get(parts[-1], parts[-1]) if anchor.kind == "corner" else parts[-1])
+    return parts
+
+
 def _place_of(anchors: Sequence[Anchor], word: str) -> int | None:
     return next((k for k, anchor in enumerate(anchors) if word in anchor.id and anchor.kind != "fold"), None)
 
@@ -199,6 +228,8 @@ def _stage(anchor: Anchor, before: str, after: str) -> tuple[Stage, int]:
         return "levels", 0
     if "narrowest" in anchor.id or (anchor.kind == "corner" and before == "sleeve_end"):
         return "sleeve", 0
+    if anchor.kind == "corner" and before in {"joint", "under"}:
+        return "widths", 0
     if anchor.kind == "level" or (anchor.kind == "corner" and (before == "neck" or after == "hem")):
         return "widths", 0
     return _STAGE_OF_PART[before]

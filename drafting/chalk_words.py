@@ -1,14 +1,16 @@
 """The steps of a chalk plan in words, for a person who stands at the cloth with a tape and chalk.
 
-Each step names the unit of its readings once; "across" is measured from the fold, "down" from 0, the place on the
-fold where the piece begins. Numbers in brackets are those of the marks on the drawing.
+Each step names the unit of its readings once; "across" is measured from the fold (of a piece laid whole from its centre
+line), "down" from 0, the place where the piece begins. Numbers in brackets are those of the marks on the drawing.
 """
 
 from collections.abc import Sequence
 
+from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
 from drafting.chalk_marks import STAGES, ChalkLine, Mark, PieceMarks, Stage, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
+from drafting.layout import Layout, at_table
 from drafting.pieces import Edge, Notch, Piece
 from drafting.proof_lengths import unproven
 from drafting.units import Tape
@@ -36,20 +38,32 @@ _TITLES: dict[Stage, str] = {
 _Say = tuple[str, str, tuple[str, ...]]
 
 
-def steps_of(pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine) -> tuple[Step, ...]:
-    """The steps for all pieces in the order of work: the first piece whole, the others by what differs."""
+def steps_of(
+    pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine, layout: Layout | None = None
+) -> tuple[Step, ...]:
+    """The steps for all pieces in the order of work: the first piece whole, the others by what differs.
+
+    `layout` says how every piece lies; without it each on the fold lies on a lengthwise fold.
+    """
     steps: list[Step] = []
+    lying = lyings(pieces, layout, tape)
+    places = places_step(pieces, lying, tape)
+    folding = at_table(layout, pieces, tape).folding if layout is not None and places else ()
     for index, piece in enumerate(pieces):
-        teller = _Teller(piece, marked[index], tape, line)
+        teller = _Teller(piece, marked[index], tape, line, lying[index], folding)
         differs = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differs) > len(marked[index].marks):
             said = [*teller.prepare(again=index > 0), *teller.marking(), *teller.extras(), *teller.cut()]
+            if index == 0 and places:
+                said.insert(0, teller.fold_the_cloth())
+                said.insert(1, ("Places", places, ()))
         else:
-            said = [*teller.carry_over(pieces[0], differs), *teller.cut()]
+            said = [*teller.carry_over(pieces[0], differs, lying[0]), *teller.cut()]
+        said.extend(teller.again())
         begin = len(steps) + 1
         steps.extend(Step(number, piece.name, *say) for number, say in enumerate(said, start=begin))
     if pieces:
-        steps.append(Step(len(steps) + 1, pieces[-1].name, "Count", _count(pieces)))
+        steps.append(Step(len(steps) + 1, pieces[-1].name, "Count", _count(pieces, lying)))
     return tuple(steps)
 
 
@@ -60,17 +74,23 @@ def _differing(first: Sequence[Mark], second: Sequence[Mark]) -> list[Mark]:
     return sorted(moved, key=lambda mark: mark.order)
 
 
-def _count(pieces: Sequence[Piece]) -> str:
+def _count(pieces: Sequence[Piece], lying: Sequence[Lying]) -> str:
     total = sum(piece.cut for piece in pieces)
-    each = ", ".join(f"{piece.cut} {_lower(piece.label)}{' on the fold' if piece.on_fold else ''}" for piece in pieces)
+    each = ", ".join(
+        f"{counted(piece)}{' on the fold' if lies.folded else ''}" for piece, lies in zip(pieces, lying, strict=True)
+    )
     return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}. Count them before the cloth is put away."
 
 
 class _Teller:
     """Tells the steps of one piece."""
 
-    def __init__(self, piece: Piece, marked: PieceMarks, tape: Tape, line: ChalkLine) -> None:
+    def __init__(
+        self, piece: Piece, marked: PieceMarks, tape: Tape, line: ChalkLine, lying: Lying, folding: Sequence[str]
+    ) -> None:
         self.piece = piece
+        self.lying = lying
+        self.folding = folding
         self.marks = marked.marks
         self.by_order = sorted(self.marks, key=lambda mark: mark.order)
         self.marked = marked
@@ -78,21 +98,76 @@ class _Teller:
         self.line = line
         self.unit = _UNITS[tape.unit]
 
+    def fold_the_cloth(self) -> _Say:
+        """Washing, squaring and how the cloth is laid for this way, before any piece."""
+        # Folds across are made piece by piece; only what holds from the first is told here.
+        begin = [text for text in self.folding if not text.startswith(("Fold the cut end", "Open the cloth out"))]
+        lay = " ".join(begin)
+        says = (
+            f"Wash the cloth as it will be washed later, let it dry flat and press it. {lay} "
+            "Let it lie without pulling: the ribs of the knit run straight down it."
+        )
+        return "Prepare", says, ()
+
     def prepare(self, *, again: bool) -> list[_Say]:
         """Squaring, folding and the one origin."""
+        top = self.marks[0]
+        begins = ""
+        if top.down.steps != 0:
+            begins = f" In {self.unit}: the {self._line_word()} line begins {top.down.pretty} down {self.lying.base}."
+        if self.lying.spots and not self.lying.plain:
+            return [(f"Begin {self._name()}", f"{self._begin()}{begins}", (top.id,))]
         begin = "" if again else "Wash the cloth as it will be washed later, let it dry flat and press it. "
+        end = "Square the end again. " if again else "Square the end. "
         fold = (
             "Fold it lengthwise, right sides together, with the most stretch running across and the grain along the "
             "fold: follow one rib of the knit, not the edge. Let it lie without pulling. "
-            if self.piece.on_fold
-            else "Lay it flat, right side down, with the most stretch running across; the left edge is the fold line. "
         )
-        top = self.marks[0]
-        zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0. "
-        if top.down.steps != 0:
-            zero += f"In {self.unit}: the {self._line_word()} line begins {top.down.pretty} down the fold. "
-        end = "Square the end. " if not again else "Square the end again. "
-        return [("Prepare", f"{begin}{end}{fold}{zero}".strip(), (top.id,))]
+        if self.lying.kind == "half":
+            fold += f"Lay {self._name()} away from the fold, its straight edge along the grain: {self.lying.base}. "
+            zero = (
+                f"Chalk 0 at the top of {self.lying.base}. Measure every mark from there: across from it, down from 0."
+            )
+        else:
+            zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0."
+        return [("Prepare", f"{begin}{end}{fold}{zero}{begins}", (top.id,))]
+
+    def _begin(self) -> str:
+        """How one piece is begun at its 0, in any way of laying."""
+        lies, spot = self.lying, self.lying.spots[0]
+        name, base = _upper(self._name()), lies.base
+        where = f"In {self.unit}, its 0 lies {spot.zero}."
+        if lies.kind == "across":
+            return (
+                f"{self._fold_across(spot)} {where} Measure every mark from there: across from the fold, "
+                f"down along the fold {spot.down}."
+            )
+        if lies.kind == "fold":
+            way = f", {spot.down}" if spot.turned else ""
+            return (
+                f"{name} lies half on the fold. {where} Measure every mark from there: across from the fold, "
+                f"down from 0{way}."
+            )
+        if lies.kind == "whole":
+            layers = "the two layers, which gives two" if lies.layers == 2 else "the one layer"
+            return (
+                f"{name} lies whole, through {layers}. {where} Chalk {base} from 0 along the grain, {spot.down}. "
+                f"Chalk one half first, then its mirror: across from {base}, down from 0."
+            )
+        layers = "through both layers, which gives a left and a right one" if lies.layers == 2 else "in one layer"
+        return (
+            f"{name} lies {layers}. {where} From there {base} runs straight along the grain, {spot.down}: chalk it. "
+            f"Measure every mark from 0: across from that line {spot.across}, down along it."
+        ).replace("along the grain", "across the cloth" if "edge" in spot.down else "along the grain")
+
+    def _fold_across(self, spot: Spot) -> str:
+        if spot.fold is None:
+            return ""
+        return (
+            f"Lay the cloth open, then fold the {spot.fold.end} over on its chalked fold, right sides together, "
+            f"straight across; in {self.unit}, the fold lies {self.tape.reading(spot.fold.at).pretty} from the "
+            "cut end."
+        )
 
     def marking(self) -> list[_Say]:
         """Levels, then the marks stage by stage, proof lengths and joining."""
@@ -104,7 +179,7 @@ class _Teller:
                 if stage == "column":
                     says += self._straightedge()
                 said.append((_TITLES[stage], says, _ids(marks)))
-        return [*said, *self._proofs(), *self._join()]
+        return [*said, *self._proofs(), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
         """Notches, clips, slit and opening, each with its place."""
@@ -122,25 +197,73 @@ class _Teller:
             allow = (
                 f"You have chalked the stitching line: first add the allowances outside it, in {self.unit}: {each}. "
             )
-        layers = "through both layers " if self.piece.on_fold else ""
+        layers = "through both layers " if self.lying.layers == 2 else ""
+        pin = "Pin, then cut" if layers else "Cut"
         fold = ""
-        if self.piece.on_fold:
-            fold = (
-                "Never cut the fold. " if self.piece.opening <= 0 else "Cut the fold for the opening and no farther. "
-            )
-        says = f"{allow}Pin, then cut {self._name()} {layers}along the cutting line. {fold}Snip the notches 3 mm deep."
+        if self.lying.folded or self.piece.opening > 0:
+            fold = f"Never cut {self.lying.base}. "
+            if self.piece.opening > 0:
+                fold = f"Cut {self.lying.base} for the opening and no farther. "
+        says = f"{allow}{pin} {self._name()} {layers}along the cutting line. {fold}Snip the notches 3 mm deep."
         return [("Cut", says.replace("3 mm", self._small(3.0)), ()), *self._trim()]
 
-    def carry_over(self, first: Piece, differs: Sequence[Mark]) -> list[_Say]:
+    def again(self) -> list[_Say]:
+        """The further places of a piece that is cut more than once: the first one is laid there and chalked round."""
+        said: list[_Say] = []
+        name = _lower(self.piece.label)
+        for number, spot in enumerate(self.lying.spots[1:], start=2):
+            over = (
+                "turned over, so that the two are a pair"
+                if spot.mirrored != self.lying.spots[0].mirrored
+                else "as it is"
+            )
+            if self.lying.kind == "across":
+                lay = f"{self._fold_across(spot)} Lay the first one on it, still folded, fold to fold"
+            else:
+                lay = f"Lay the first one on the cloth, {over}"
+            says = (
+                f"{lay}. In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}. "
+                "Chalk round it, carry every notch over, and cut."
+            )
+            said.append((f"The {ordinal(number)} {name}", says, ()))
+        return said
+
+    def _mirror(self) -> list[_Say]:
+        """The other half of a piece laid whole."""
+        if self.lying.kind != "whole":
+            return []
+        says = (
+            f"Chalk the same readings to the other side of {self.lying.base}, and join them. Both halves take every "
+            "notch and clip that follows."
+        )
+        return [("The other half", says, ())]
+
+    def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
         name = _lower(first.label)
         slit = " and the slit mark" if self.piece.slit > 0 and first.slit == self.piece.slit else ""
-        lay = (
-            f"Fold the second length the same way. Lay the {name} on it, still folded, fold to fold and grain to "
-            f"grain. Chalk round it; carry every notch{slit} over."
-        )
+        round_it = f"Chalk round it; carry every notch{slit} over."
+        title = f"Lay the {name} on the second length"
+        if self.lying.plain or not self.lying.spots:
+            lay = (
+                f"Fold the second length the same way. Lay the {name} on it, still folded, fold to fold and grain to "
+                f"grain. {round_it}"
+            )
+        else:
+            title = f"Lay the {name} on the cloth"
+            spot = self.lying.spots[0]
+            zero = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
+            if self.lying.kind == "across":
+                lay = f"{self._fold_across(spot)} Lay the {name} on it, still folded, fold to fold. {zero} {round_it}"
+            elif self.lying.kind == "fold":
+                lay = f"Lay the {name} there, folded, fold to fold. {zero} {round_it}"
+            else:
+                lay = (
+                    f"Chalk {self.lying.base} of {self._name()}. {zero} Lay the {name} there, opened out flat, its "
+                    f"centre on that line. {round_it}"
+                )
         clips = " Carry the clips over too." if self.piece.clips else ""
-        said: list[_Say] = [(f"Lay the {name} on the second length", lay + clips, ())]
+        said: list[_Say] = [(title, lay + clips, ())]
         notches = [n for n in self.piece.notches if not any(_same_notch(n, other) for other in first.notches)]
         if differs:
             says = f"On {self._name()} these lie elsewhere, in {self.unit}: {self._list(differs)}."
@@ -161,9 +284,14 @@ class _Teller:
             (down, _LEVELS[name]) for name, down in self.piece.levels.items() if name in _LEVELS and down < hem.point.y
         ]
         listed = [f"{name} {self.tape.reading(down).pretty}" for down, name in sorted(levels)]
-        listed.append(f"hem {hem.down.pretty} ({hem.order})")
-        says = f"Down the fold, in {self.unit} from 0: {', '.join(listed)}. Rule each level across, square to the fold."
-        return "Levels", says, tuple(mark.id for mark in self.marks if mark.kind == "fold")
+        end = "hem" if "hem" in hem.id else _lower(hem.label).split(" at the ")[0]
+        listed.append(f"{end} {hem.down.pretty} ({hem.order})")
+        base, spot = self.lying.base, next(iter(self.lying.spots), None)
+        way = f" {spot.down}" if spot is not None and spot.turned else ""
+        sides = " to both sides" if self.lying.kind == "whole" else ""
+        what = "Rule each level" if len(listed) > 1 else "Rule it"
+        says = f"Down {base}, in {self.unit} from 0{way}: {', '.join(listed)}. {what} across{sides}, square to {base}."
+        return "Levels" if len(listed) > 1 else "Length", says, tuple(m.id for m in self.marks if m.kind == "fold")
 
     def _proofs(self) -> list[_Say]:
         if not self.marked.proofs:
@@ -206,7 +334,7 @@ class _Teller:
     def _notches(self, notches: Sequence[Notch]) -> list[_Say]:
         if not notches:
             return []
-        listed = "; ".join(f"{_lower(notch.label)} {self._place(self._notch_at(notch))}" for notch in notches)
+        listed = "; ".join(f"{_notch_name(notch)} {self._place(self._notch_at(notch))}" for notch in notches)
         return [("Notches", f"A short tick across the edge, in {self.unit}: {listed}.", ())]
 
     def _notch_at(self, notch: Notch) -> Point:
@@ -240,8 +368,8 @@ class _Teller:
             return []
         long = self.tape.reading(self.piece.opening).pretty
         says = (
-            f"For {self._name()} only, in {self.unit}: cut down the fold {long} from the cut top. Chalk the end across "
-            "the fold, cut to there and no farther."
+            f"For {self._name()} only, in {self.unit}: cut down {self.lying.base} {long} from the cut top. Chalk the "
+            f"end across {self.lying.base}, cut to there and no farther."
         )
         return [("Opening", says, ())]
 
@@ -253,8 +381,9 @@ class _Teller:
         back = "back" in self.piece.name
         seen = wearer if back else {"left": "right", "right": "left"}[wearer]
         other = {"left": "right", "right": "left"}[seen]
+        centre = "the centre line" if self.lying.kind == "whole" else "the fold line"
         listed = "; ".join(
-            f"{self.tape.reading(abs(point.x)).pretty} to your {seen if point.x >= 0 else other} of the fold line, "
+            f"{self.tape.reading(abs(point.x)).pretty} to your {seen if point.x >= 0 else other} of {centre}, "
             + self._from_zero(point.y)
             for point in points
         )
@@ -279,7 +408,8 @@ class _Teller:
         )
         if away > ON_STRAIGHTEDGE:
             return ""
-        ends = f"from the curve ({before.order}) to the sleeve end ({end.order})"
+        where = "sleeve joint" if "joint" in end.label else "sleeve end"
+        ends = f"from the curve ({before.order}) to the {where} ({end.order})"
         return f" A straightedge {ends} must pass the shoulder point ({mark.order})."
 
     def _list(self, marks: Sequence[Mark]) -> str:
@@ -319,6 +449,15 @@ def _lower(words: str) -> str:
 
 def _upper(words: str) -> str:
     return words[:1].upper() + words[1:]
+
+
+def counted(piece: Piece) -> str:
+    """A number and the piece: 1 front, 2 lower sleeves."""
+    return f"{piece.cut} {_lower(piece.label)}{'s' if piece.cut > 1 else ''}"
+
+
+def _notch_name(notch: Notch) -> str:
+    return f"{_lower(notch.label)} at the centre back" if notch.seam == "centre_back" else _lower(notch.label)
 
 
 def _same_notch(first: Notch, second: Notch) -> bool:

@@ -178,10 +178,10 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
     chalk = stitch = None
     if not stopped:
         line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
-        chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line)
+        chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line, layout=layout)
         yield None
         if order.tape.line == "both":
-            stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch")
+            stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch", layout=layout)
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
         judged = (*judged, _rounding_effect(girths, order))
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)

@@ -184,5 +184,5 @@ def _at_least(mm: float, tape: Tape) -> Reading:
 
 def _count(pieces: Sequence[Piece]) -> str:
     total = sum(piece.cut for piece in pieces)
-    each = ", ".join(f"{piece.cut} {_lower(piece.label)}" for piece in pieces)
+    each = ", ".join(f"{piece.cut} {_lower(piece.label)}{'s' if piece.cut > 1 else ''}" for piece in pieces)
     return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}."

@@ -1,0 +1,151 @@
+"""How each piece lies on the cloth while it is chalked: on which fold, through how many layers, which way round.
+
+Without a layout a piece on the fold lies half on a lengthwise fold, and any other as a pair on folded cloth.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
+from drafting.pieces import Piece
+from drafting.units import Tape
+
+#: "fold": half on a lengthwise fold. "across": half on a fold across. "whole": both halves, laid open. "half": a piece
+#: with no fold of its own.
+Kind = Literal["fold", "across", "whole", "half"]
+_UNITS = {"in": "inches", "cm": "centimetres"}
+_NUMBERS = ("second", "third", "fourth")
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One place of a piece: where its 0 lies, which way down and across run from there, and its fold if it is across.
+
+    `zero` completes "0 lies", `down` and `across` complete "down runs" and "across runs".
+    """
+
+    zero: str
+    down: str
+    across: str
+    turned: bool
+    mirrored: bool
+    fold: AcrossFold | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """How one piece lies: its kind, the layers it is cut through, and every place it is chalked at.
+
+    `base` is the line that "across" counts from. `plain` is the simplest of all: folded in half, the right way up.
+    """
+
+    kind: Kind
+    layers: int
+    spots: tuple[Spot, ...]
+    base: str
+    plain: bool
+
+    @property
+    def folded(self) -> bool:
+        """Whether a fold is chalked on, which is never cut."""
+        return self.kind in {"fold", "across"}
+
+
+def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[Lying, ...]:
+    """How every piece lies, in the order of the pieces."""
+    if layout is None or {place.piece for place in layout.places} != {piece.name for piece in pieces}:
+        return tuple(
+            Lying("fold" if piece.on_fold else "half", 2, (), "the fold" if piece.on_fold else _edge(piece), True)
+            for piece in pieces
+        )
+    places = in_cutting_order(layout, pieces)
+    layings = at_table(layout, pieces, tape).layings
+    folds = across_folds(layout, pieces)
+    plain = layout.fold == "half" and all(not p.opened and p.turned == 0 for p in places)
+    found = []
+    for piece in pieces:
+        own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]
+        first = own[0][0]
+        kind = _kind(piece, first, layout)
+        base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": _edge(piece)}[kind]
+        spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
+        found.append(Lying(kind, first.layers, spots, base, plain))
+    return tuple(found)
+
+
+def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> str:
+    """Where every 0 is chalked before the first cut; nothing where it is one fold from the cut end down."""
+    if not lying or not lying[0].spots or lying[0].plain:
+        return ""
+    listed = []
+    for piece, lies in zip(pieces, lying, strict=True):
+        for number, spot in enumerate(lies.spots, start=1):
+            again = "" if len(lies.spots) == 1 else f", {('first', *_NUMBERS)[min(number, 4) - 1]}"
+            where = f"its fold {_reading(spot.fold.at, tape)} from the cut end, its 0 {spot.zero}" if spot.fold else (
+                f"its 0 {spot.zero}"
+            )  # fmt: skip
+            listed.append(f"{piece.label.lower() if ':' not in piece.label else piece.label}{again}: {where}")
+    what = "every fold and every 0" if any(spot.fold for lies in lying for spot in lies.spots) else "every 0"
+    return (
+        f"Before the first cut chalk {what}, with the name of its piece, in {_UNITS[tape.unit]}: {'; '.join(listed)}."
+    )
+
+
+def _kind(piece: Piece, place: Place, layout: Layout) -> Kind:
+    if not piece.on_fold:
+        return "half"
+    if layout.fold == "crosswise" and place.layers == 2:
+        return "across"
+    return "whole" if place.opened else "fold"
+
+
+def _edge(piece: Piece) -> str:
+    return "the centre back cutting line" if any(e.name == "centre_back" for e in piece.edges) else "the straight edge"
+
+
+def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Sequence[AcrossFold]) -> Spot:
+    begins = f"{laying.down.pretty} from the cut end" if laying.down.steps else "at the cut end"
+    aside = f"{laying.across.pretty} from {laying.counted_from}"
+    fold = next((one for one in folds if one.place == place), None) if kind == "across" else None
+    if kind == "across":
+        zero = f"on the fold, {aside}"
+    elif kind == "fold":
+        zero = f"on {laying.counted_from}, {begins}" if laying.down.steps else f"on {laying.counted_from} {begins}"
+    else:
+        zero = f"{aside}, {begins}" if laying.down.steps else f"{aside}, at the cut end"
+    return Spot(zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, fold)
+
+
+def _down(place: Place) -> str:
+    return {
+        0: "away from the cut end",
+        180: "towards the cut end",
+        90: "towards the left edge",
+        270: "towards the right edge",
+    }[place.turned % 360]
+
+
+def _across(kind: Kind, place: Place, layout: Layout) -> str:
+    if kind in {"fold", "across"}:
+        return "away from the fold"
+    if kind == "whole":
+        return "to both sides of it"
+    quarter = place.turned % 360
+    if quarter in {90, 270}:
+        return "away from the cut end" if (quarter == 90) != place.mirrored else "towards the cut end"
+    right = (quarter == 0) != place.mirrored
+    if layout.fold == "two_folds":
+        return "towards the right fold" if right else "towards the left fold"
+    if layout.fold in {"half", "centre_back_seam"}:
+        return "towards the selvages" if right else "towards the fold"
+    return "to the right" if right else "to the left"
+
+
+def _reading(mm: float, tape: Tape) -> str:
+    return tape.reading(mm).pretty
+
+
+def ordinal(number: int) -> str:
+    """Second, third, fourth, for the places of a piece after its first."""
+    return _NUMBERS[min(number - 2, len(_NUMBERS) - 1)]
