@@ -10,7 +10,8 @@ import sys
 from pathlib import Path
 
 from drafting.documents import documents, schema
-from drafting.order import Result, make, read_order
+from drafting.layout import length_to_buy, say_bought, way_name
+from drafting.order import Result, make, read_order, ways_to_save
 from drafting.units import say_length
 
 
@@ -66,8 +67,19 @@ def _tell(result: Result) -> None:
     if result.layout is not None:
         unit = result.order.person.unit
         long, wide = say_length(result.layout.length, unit), say_length(result.layout.cloth_width, unit)
-        print(f"cloth: {long} of cloth {wide} wide, folded in half lengthwise")
+        print(f"cloth: {long} of cloth {wide} wide, {_lower(way_name(result.layout.fold))}")
+        bought = length_to_buy(result.layout, result.ready.cloth, unit)
+        extra = "squaring the ends and the first wash" if bought.wash > 0 else "squaring the ends"
+        print(f"to buy: {say_bought(bought.buy, unit)}, with {extra} reckoned in")
+        saving = next(iter(ways_to_save(result)), None)
+        if saving is not None:
+            less = say_length(result.layout.length - saving.layout.length, unit)
+            print(f"to save {less}: {saving.says} {saving.looks}")
     print(f"result: {result.outcome}")
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]
 
 
 def _amount(value: float, unit: str, result: Result) -> str:

@@ -6,7 +6,8 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from drafting.chalk import PieceMarks
 from drafting.geometry.point import Point
-from drafting.order import Result
+from drafting.layout import Layout, Purchase, at_table, widths_side_by_side
+from drafting.order import Result, ways_to_save
 from drafting.pieces import Piece
 
 
@@ -134,24 +135,81 @@ class CheckRecord(_Record):
 
 
 class PlaceRecord(_Record):
-    """Where a piece's origin lies on the cloth: x from the fold, y from the cut end."""
+    """Where a piece's origin lies on the cloth: x from the left fold or edge, y from the cut end.
+
+    `opened` is a piece laid whole; `layers` is 2 where it is cut through two layers.
+    """
 
     piece: str
     x: float
     y: float
     turned: int
     mirrored: bool
+    opened: bool
+    layers: int
+
+
+class FoldRecord(_Record):
+    """A fold: across the laid cloth at `at` from its left (`across`: from the cut end); `depth` is turned over."""
+
+    at: float
+    depth: float
+    across: bool
 
 
 class LayoutRecord(_Record):
-    """The pieces on the cloth."""
+    """The pieces on the cloth: the way (`fold`), how wide it then lies, its folds and refoldings, outlines chalked."""
 
     fold: str
     cloth_width: float
+    laid_width: float
+    folds: list[FoldRecord]
+    refolds: int
+    chalked: int
     length: float
     bound: float
     use: float
     places: list[PlaceRecord]
+
+
+class LayingRecord(_Record):
+    """One piece set down, in the order of cutting: tape readings of its origin and the words for it."""
+
+    order: int
+    piece: str
+    across: str
+    down: str
+    counted_from: str
+    says: str
+
+
+class AtTableRecord(_Record):
+    """The work at the cloth before chalking."""
+
+    title: str
+    folding: list[str]
+    layings: list[LayingRecord]
+    count: str
+
+
+class BuyRecord(_Record):
+    """What to buy of one width: laid + squaring + wash, rounded up as shops sell; null where it does not go."""
+
+    width: float
+    fold: str | None
+    laid: float | None
+    squaring: float | None
+    wash: float | None
+    buy: float | None
+
+
+class SaveRecord(_Record):
+    """A change that saves cloth: in words, what it costs in looks, the order keys it sets, the length it needs."""
+
+    says: str
+    looks: str
+    set: dict[str, Any]
+    length: float
 
 
 class StepRecord(_Record):
@@ -179,6 +237,10 @@ class DraftFile(_Record):
     checks: list[CheckRecord]
     warnings: list[str]
     layout: LayoutRecord | None
+    layouts: list[LayoutRecord]
+    at_table: AtTableRecord | None
+    buy: list[BuyRecord]
+    save: list[SaveRecord]
     chalk: list[StepRecord]
 
 
@@ -192,7 +254,10 @@ def _pair(point: Point) -> tuple[float, float]:
 
 
 def draft_file(result: Result) -> DraftFile:
-    """The record of a result. A draft that stops keeps its outlines but has no marks and no steps."""
+    """The record of a result. A draft that stops keeps its outlines but has no marks and no steps.
+
+    `buy` and `save` are laid here, so that `make` stays quick; they stay empty where no ways out were asked for.
+    """
     marked = {m.piece: m for m in result.plan.pieces} if result.plan else {}
     plans = [p for p in (result.plan, result.stitch_plan) if p is not None]
     return DraftFile(
@@ -231,24 +296,80 @@ def draft_file(result: Result) -> DraftFile:
             for c in result.checks
         ],
         warnings=[problem.line() for problem in result.warnings],
-        layout=None
-        if result.layout is None
-        else LayoutRecord(
-            fold=result.layout.fold,
-            cloth_width=_mm(result.layout.cloth_width),
-            length=_mm(result.layout.length),
-            bound=_mm(result.layout.bound),
-            use=_mm(result.layout.use),
-            places=[
-                PlaceRecord(piece=p.piece, x=_mm(p.x), y=_mm(p.y), turned=p.turned, mirrored=p.mirrored)
-                for p in result.layout.places
-            ],
-        ),
+        layout=None if result.layout is None else _layout(result.layout),
+        layouts=[_layout(layout) for layout in result.layouts],
+        at_table=None if result.layout is None else _at_table(result.layout, result),
+        buy=[_buy(bought) for bought in purchases(result)],
+        save=[
+            SaveRecord(says=way.says, looks=way.looks, set=dict(way.changes), length=_mm(way.layout.length))
+            for way in (ways_to_save(result) if result.with_ways_out else ())
+        ],
         chalk=[
             StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks))
             for p in plans
             for s in p.steps
         ],
+    )
+
+
+def purchases(result: Result) -> tuple[Purchase, ...]:
+    """What to buy of the width in hand and of every common width, narrowest first; none for a quick look."""
+    if not result.draft.pieces or not result.with_ways_out:
+        return ()
+    return widths_side_by_side(result.draft.pieces, result.ready.cloth, result.order.person.unit)
+
+
+def _layout(layout: Layout) -> LayoutRecord:
+    return LayoutRecord(
+        fold=layout.fold,
+        cloth_width=_mm(layout.cloth_width),
+        laid_width=_mm(layout.laid_width),
+        folds=[FoldRecord(at=_mm(fold.at), depth=_mm(fold.depth), across=fold.across) for fold in layout.folds],
+        refolds=layout.refolds,
+        chalked=layout.chalked,
+        length=_mm(layout.length),
+        bound=_mm(layout.bound),
+        use=_mm(layout.use),
+        places=[
+            PlaceRecord(
+                piece=p.piece, x=_mm(p.x), y=_mm(p.y), turned=p.turned, mirrored=p.mirrored, opened=p.opened,
+                layers=p.layers,
+            )
+            for p in layout.places
+        ],
+    )  # fmt: skip
+
+
+def _at_table(layout: Layout, result: Result) -> AtTableRecord:
+    told = at_table(layout, result.draft.pieces, result.ready.tape)
+    return AtTableRecord(
+        title=told.title,
+        folding=list(told.folding),
+        layings=[
+            LayingRecord(
+                order=one.order,
+                piece=one.piece,
+                across=one.across.text,
+                down=one.down.text,
+                counted_from=one.counted_from,
+                says=one.says,
+            )
+            for one in told.layings
+        ],
+        count=told.count,
+    )
+
+
+def _buy(bought: Purchase) -> BuyRecord:
+    if bought.layout is None:
+        return BuyRecord(width=_mm(bought.width), fold=None, laid=None, squaring=None, wash=None, buy=None)
+    return BuyRecord(
+        width=_mm(bought.width),
+        fold=bought.layout.fold,
+        laid=_mm(bought.laid),
+        squaring=_mm(bought.squaring),
+        wash=_mm(bought.wash),
+        buy=_mm(bought.buy),
     )
 
 

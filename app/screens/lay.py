@@ -12,7 +12,7 @@ from app.state import GarmentRecord, LaidOut
 from app.text import words
 from app.theme import SMALL
 from app.typed import number
-from drafting.layout import WAYS, Layout, Purchase, at_table, say_sold, way_name
+from drafting.layout import WAYS, Layout, Purchase, at_table, say_bought, way_name
 from drafting.order import Result
 from drafting.units import Unit, say_length
 
@@ -167,7 +167,7 @@ class _Show:
         return [*lines, self._price()]
 
     def _sold(self, bought: Purchase) -> str:
-        amount = say_sold(bought.buy, self.unit)
+        amount = say_bought(bought.buy, self.unit)
         return amount if bought.cost is None else f"{amount} · {bought.cost:.2f}"
 
     def _price(self) -> ft.Control:

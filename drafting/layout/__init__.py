@@ -6,7 +6,7 @@ do, `lay_together` what several garments save on one length.
 """
 
 from drafting.layout.at_table import AcrossFold, AtTable, Laying, across_folds, at_table, in_cutting_order, way_name
-from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_sold, widths_side_by_side
+from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_bought, widths_side_by_side
 from drafting.layout.choice import Progress, allowed_ways, candidates, fits_across, goes_within, lay, ranked, search
 from drafting.layout.in_hand import Answer, Remnant, goes_on, trying_on
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
@@ -43,7 +43,7 @@ __all__ = [
     "laying_together",
     "length_to_buy",
     "ranked",
-    "say_sold",
+    "say_bought",
     "search",
     "trying_on",
     "way_name",

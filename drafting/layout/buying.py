@@ -25,14 +25,6 @@ SOLD_BY: dict[Unit, float] = {"cm": 100.0, "in": 36 * INCH / 8}
 PRICED_BY: dict[Unit, float] = {"cm": 1000.0, "in": 36 * INCH}
 
 
-def say_sold(mm: float, unit: Unit) -> str:
-    """A length as it is asked for in a shop: "2.4 m", "2⅝ yd"."""
-    if unit == "cm":
-        return f"{mm / PRICED_BY[unit]:.1f} m"
-    eighths = Tape("in", "1/8").reading(mm / 36)  # a yard's eighths are written as an inch's are
-    return f"{eighths.pretty} yd"
-
-
 @dataclass(frozen=True, slots=True)
 class Purchase:
     """What to buy of one width, mm. `buy` is `laid` + `squaring` + `wash`, rounded up as shops sell.
@@ -67,6 +59,16 @@ def length_to_buy(
     buy = math.ceil(total / step - 1e-9) * step
     cost = None if price is None else price * buy / PRICED_BY[unit]
     return Purchase(layout.cloth_width, layout, layout.length, SQUARING, total - dry, buy, cost)
+
+
+def say_bought(length: float, unit: Unit) -> str:
+    """A length as shops say it: 2.7 m, or 2⅞ yd; `length` in mm, a whole number of what cloth is sold by."""
+    steps = round(length / SOLD_BY[unit])
+    if unit == "cm":
+        return f"{steps / 10:.1f} m"
+    whole, eighths = divmod(steps, 8)
+    part = ("", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞")[eighths]
+    return f"{whole or ''}{part} yd" if steps else "0 yd"
 
 
 def widths_side_by_side(
