@@ -99,7 +99,7 @@ def plan(
 
 def _off_the_fold(marks: PieceMarks) -> PieceMarks:
     """The marks of a piece laid whole: what lies at its centre is not at a fold."""
-    named = (replace(mark, label=mark.label.replace("at the fold", "at the centre")) for mark in marks.marks)
+    named = (replace(mark, label=mark.label.replace("at the fold", "at centre")) for mark in marks.marks)
     return replace(marks, marks=tuple(named))
 
 

@@ -25,6 +25,7 @@ class Spot:
     `zero` completes "0 lies", `down` and `across` complete "down runs" and "across runs".
     """
 
+    at: Place
     zero: str
     down: str
     across: str
@@ -114,7 +115,9 @@ def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Seque
         zero = f"on {laying.counted_from}, {begins}" if laying.down.steps else f"on {laying.counted_from} {begins}"
     else:
         zero = f"{aside}, {begins}" if laying.down.steps else f"{aside}, at the cut end"
-    return Spot(zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, fold)
+    return Spot(
+        place, zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, fold
+    )
 
 
 def _down(place: Place) -> str:

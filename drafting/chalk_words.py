@@ -284,7 +284,7 @@ class _Teller:
             (down, _LEVELS[name]) for name, down in self.piece.levels.items() if name in _LEVELS and down < hem.point.y
         ]
         listed = [f"{name} {self.tape.reading(down).pretty}" for down, name in sorted(levels)]
-        end = "hem" if "hem" in hem.id else _lower(hem.label).split(" at the ")[0]
+        end = "hem" if "hem" in hem.id else _lower(hem.label).split(" at ")[0]
         listed.append(f"{end} {hem.down.pretty} ({hem.order})")
         base, spot = self.lying.base, next(iter(self.lying.spots), None)
         way = f" {spot.down}" if spot is not None and spot.turned else ""

@@ -59,6 +59,7 @@ def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) ->
         plan=chosen,
         cloth=result.ready.cloth,
         layout=result.layout,
+        layouts=result.layouts,
         checks=tuple(check for check in result.checks if check.result != "caution"),
         adjusted=result.draft.adjusted,
         finished=result.girths,

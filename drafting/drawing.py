@@ -63,20 +63,24 @@ def piece_drawing(
     show_proofs: bool = False,
     show_signs: bool = True,
     half_and_full: bool = True,
+    whole: bool = False,
 ) -> Drawing:
     """One piece as it lies on the cloth, cut and stitching line, with its signs and words.
 
     `marks` adds the numbered marks (the number is the order of chalking) and, when asked for, the proof lengths.
     `show_signs` adds the piece's name, grain, most stretch and the names of the levels; `half_and_full` the widths
-    of the cut line at waist, hip and hem. `letters` enlarges words and signs (1.5 suits true size).
+    of the cut line at waist, hip and hem. `letters` enlarges words and signs (1.5 suits true size). `whole` is a piece
+    on the fold that is laid open instead: its half is drawn, with a centre line in place of the fold.
     """
     board = Board(scale, letters)
     _outline(board, piece, show_stitch)
-    if piece.on_fold:
+    if piece.on_fold and whole:
+        _centre_line(board, piece)
+    elif piece.on_fold:
         _fold(board, piece)
     if show_signs:
         _levels(board, piece)
-        _inside_words(board, piece)
+        _inside_words(board, piece, whole)
     _snips(board, piece)
     if marks is not None and show_proofs:
         _proofs(board, marks)
@@ -88,8 +92,10 @@ def piece_drawing(
     return board.drawing(piece.label)
 
 
-def cut_words(piece: Piece) -> str:
-    """How many to cut, in words: "cut 1 on the fold"."""
+def cut_words(piece: Piece, whole: bool = False) -> str:
+    """How many to cut, in words: "cut 1 on the fold", or "cut 1, laid whole"."""
+    if whole and piece.on_fold:
+        return f"cut {piece.cut}, laid whole"
     return f"cut {piece.cut} on the fold" if piece.on_fold else f"cut {piece.cut}"
 
 
@@ -157,6 +163,14 @@ def _fold(board: Board, piece: Piece) -> None:
     gaps = sorted(itertools.pairwise(stops), key=lambda gap: gap[0] - gap[1])
     for start, end in [gaps[0], *(gap for gap in gaps[1:] if gap[1] - gap[0] > _BRACKET_EVERY * board.scale)]:
         _bracket(board, (start + end) / 2, min((end - start) * 0.42, 26 * board.scale))
+
+
+def _centre_line(board: Board, piece: Piece) -> None:
+    """The centre of a piece laid whole: chalked, never cut; the other half is its mirror."""
+    top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
+    board.stroke((Point(0, top), Point(0, foot)), "centre", wall=True)
+    at = Point(2.6 * board.scale, top + (foot - top) * 0.62)
+    board.label(at, "CENTRE LINE: mirror this half", 2.8, "middle", angle=-math.pi / 2, role="centre", strong=True)
 
 
 def _bracket(board: Board, middle: float, half: float) -> None:
@@ -238,7 +252,7 @@ def _outward(piece: Piece, mark: Mark, along: Sequence[float], window: float) ->
     return travel.unit().left() if travel.length() > _NOTHING else Point(1, 0)
 
 
-def _inside_words(board: Board, piece: Piece) -> None:
+def _inside_words(board: Board, piece: Piece, whole: bool) -> None:
     """Name and number to cut, most stretch above them in the chest, grain below the waist."""
     scale = board.scale
     foot = piece.cut_line[-1].y if piece.on_fold else piece.height
@@ -246,7 +260,7 @@ def _inside_words(board: Board, piece: Piece) -> None:
     body = reach_at(piece, waist) or piece.width / 2
     middle = max(body * 0.62, 20 * scale)
     board.label(Point(middle, bust - 10.5 * scale), piece.label.upper(), _NAME_SIZE, "middle", role="cut", strong=True)
-    board.label(Point(middle, bust - 5.9 * scale), cut_words(piece), _WORD_SIZE, "middle", role="cut")
+    board.label(Point(middle, bust - 5.9 * scale), cut_words(piece, whole), _WORD_SIZE, "middle", role="cut")
     y = bust - 15.5 * scale
     half = min(body * 0.6, middle - 9.5 * scale, _LONGEST_ARROW * scale / 2)
     board.arrow(Point(middle - half, y), Point(middle + half, y), "stretch", both=True)
@@ -290,6 +304,7 @@ _SIGNS: tuple[tuple[Role, str], ...] = (
     ("cut", "cutting line"),
     ("stitch", "stitching line"),
     ("fold", "fold: do not cut"),
+    ("centre", "centre line: mirror there"),
     ("grain", "grain"),
     ("stretch", "most stretch"),
     ("notch", "notch: a short tick"),

@@ -78,11 +78,11 @@ def cloth_drawing(
         _centre(board, by_name[place.piece], place)
     for place in ordered:
         _zero(board, Point(place.x, place.y))
+    _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
         _name(board, number, by_name[place.piece], place, layout, outline)
     for place, outline in zip(ordered, few, strict=True):
         _zero_word(board, Point(place.x, place.y), outline)
-    _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     return board.drawing(f"The cloth: {_lower(way_name(layout.fold))}")
 
 
@@ -217,7 +217,7 @@ def _folds_across(
             for first, last in _outside(a, b, outlines) if end > start else ():
                 board.stroke((a.between(b, first), a.between(b, last)), "centre")
         side = "left" if lowest["left"] <= lowest["right"] else "right"
-        y = max(fold.at, lowest[side] + 12 * scale)
+        y = max(fold.at, lowest[side] + 11 * scale)
         lowest[side] = y
         out = -1.0 if side == "left" else 1.0
         edge = 0.0 if side == "left" else wide
@@ -227,9 +227,12 @@ def _folds_across(
         down = fold.end == "cut end"
         _turning(board, near, out, down=down)
         anchor: Literal["start", "end"] = "end" if side == "left" else "start"
-        at = near + Point(out * 5.2 * scale, 0)
-        board.label(at - Point(0, 1.5 * scale), f"FOLD for {number}", _WORD, anchor, role="fold", strong=True)
-        board.label(at + Point(0, 1.6 * scale), f"{fold.end} over", _SMALL, anchor, role="fold")
+        at = near + Point(out * 4.8 * scale, 0)
+        rows = (f"FOLD {number}", fold.end, "over")
+        for row, text in enumerate(rows):
+            size, strong = (_WORD, True) if row == 0 else (_SMALL, False)
+            spot = at + Point(0, (row - 1) * 2.6 * scale)
+            board.label(spot, text, size, anchor, role="fold", strong=strong)
 
 
 def _turning(board: Board, at: Point, out: float, *, down: bool) -> None:
@@ -283,7 +286,10 @@ def _name(board: Board, number: int, piece: Piece, place: Place, layout: Layout,
         styles.append(((title, size, True), *((line, small, False) for line in how)))
         styles.append((*((line, size, True) for line in broken), *((line, small, False) for line in how)))
         styles.append(((title, size, True),))
-    styles.append(tuple((line, 2.3, True) for line in broken))
+    first, _, rest = title.rpartition(" ")
+    for size in (2.3, 1.9):
+        styles.append(((first, size, True), (rest, size, True)))
+        styles.append(tuple((line, size, True) for line in broken))
     room = _Room(board, outline)
     for lines in styles:
         for angle in (0.0, _UP):
@@ -470,7 +476,7 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
         words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"
         board.label(near, words, _WORD, "middle", angle=_DOWN, role="selvage")
     words = f"{say_length(to_buy(long, unit), unit)} of cloth"
-    far = wide + (2.6 if not beside else 24.0) * scale
+    far = wide + (2.6 if not beside else 19.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)
 
 

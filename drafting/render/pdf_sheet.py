@@ -1,7 +1,8 @@
 """The chalk sheet: one page to pin above the table, and the order of work behind it.
 
 The first sheet is read standing: what to do first, the piece with its numbered marks, the table of readings, the
-proof lengths. Everything else follows on the next sheets, what is wrong before what is well.
+proof lengths. The second is for the cloth: how it is folded and where every piece lies. Everything else follows, what
+is wrong before what is well.
 """
 
 from __future__ import annotations
@@ -10,8 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.drawing import LEVEL_NAMES, Drawing, cloth_drawing, key_drawing, piece_drawing, to_buy
+from drafting.chalk_lying import Lying, lyings
+from drafting.chalk_words import counted
+from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing, to_buy
+from drafting.layout import way_name
 from drafting.render.pdf import MARGIN, PAPERS, POINTS_A_MM, Paper, PaperName
+from drafting.render.pdf_cloth import cloth_page
 from drafting.render.pdf_flow import BODY, HEAD, SMALL, Flow
 from drafting.units import Reading, Unit, say_length
 
@@ -32,7 +37,7 @@ _UNIT_WORDS: dict[Unit, str] = {"in": "inches", "cm": "centimetres"}
 _GAP = 4.0
 _FEWEST_NOTES = 2  # lines to write on that are worth a heading
 _SMALL_PICTURE = 95.0  # height of the picture of a further piece, mm
-_ASIDE = 60.0  # the right column of sheet 2, mm
+_ASIDE = 60.0  # the column at the right of the order of work, mm
 #: Rows of the table of readings, mm: as high as there is room for, never lower than the letters need.
 _ROW_HIGH, _ROW_LOW = 7.4, 4.9
 
@@ -57,12 +62,23 @@ class ChalkSheet:
     finished: tuple[FinishedGirth, ...] = ()
     estimates: tuple[Estimate, ...] = ()
     cautions: tuple[str, ...] = ()
+    layouts: tuple[Layout, ...] = ()
+
+    @property
+    def lying(self) -> tuple[Lying, ...]:
+        """How each piece lies, in the order of the pieces."""
+        return lyings(self.pieces, self.layout, self.plan.tape)
 
 
 def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | None = None) -> bytes:
     """The chalk sheet as a PDF, A4 or Letter upright, black ink only. The same sheet gives the same bytes."""
     page = Paper(PAPERS[paper], f"{sheet.title}: chalk sheet", fonts)
     left_over = _first_page(page, sheet)
+    if sheet.layout is not None:
+        cloth_page(
+            page, sheet.layout, sheet.layouts, sheet.pieces, sheet.cloth, sheet.plan.tape, sheet.unit,
+            lambda number: _foot(page, number),
+        )  # fmt: skip
     _next_pages(page, sheet, left_over)
     return page.finish()
 
@@ -82,12 +98,12 @@ def _first_page(page: Paper, sheet: ChalkSheet) -> list[_Row]:
     draw_wide = wide - table_wide - _GAP
     proofs_high = 9.5 + 6.2 * len(marked.proofs)
     room = (draw_wide, floor - y - proofs_high - 3)
-    drawing = fitted_drawing(piece, marked, sheet.plan.tape, *room)
+    drawing = fitted_drawing(piece, marked, sheet.plan.tape, *room, whole=sheet.lying[0].kind == "whole")
     page.draw(drawing, MARGIN + (draw_wide - drawing.paper_width) / 2, y + 1)
     below = _proofs(page, marked, MARGIN, y + drawing.paper_height + 4, draw_wide)
     _notes(page, MARGIN, below + 6, draw_wide, floor)
     left_over = _readings(page, sheet, MARGIN + draw_wide + _GAP, y, wide=table_wide, floor=floor)
-    _foot(page, 1)
+    _foot(page, 1, sheet.lying[0].base)
     return left_over
 
 
@@ -134,31 +150,35 @@ def _cloth_words(sheet: ChalkSheet) -> str:
     open_width = say_length(sheet.cloth.width, sheet.unit)
     if sheet.layout is None:
         return (
-            f"Cloth {open_width} wide, folded in half: the pieces do not fit on it. "
+            f"Cloth {open_width} wide: the pieces do not fit on it in any way it may be laid. "
             "The ways out stand below the order of work."
         )
     long = say_length(to_buy(sheet.layout.length, sheet.unit), sheet.unit)
-    return f"Cloth: {long} of {open_width} wide, folded in half lengthwise, most stretch across."
+    return f"Cloth: {long} of {open_width} wide, {_lower(way_name(sheet.layout.fold))}. See the next sheet."
 
 
-def fitted_drawing(piece: Piece, marked: PieceMarks, tape: Tape, wide: float, tall: float) -> Drawing:
+def fitted_drawing(
+    piece: Piece, marked: PieceMarks, tape: Tape, wide: float, tall: float, *, whole: bool = False
+) -> Drawing:
     """The piece as large as it goes into `wide` × `tall` mm of paper, its words and numbers included."""
     scale = max(piece.width / wide, piece.height / tall)
-    drawing = piece_drawing(piece, marked, tape, scale=scale)
+    drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole)
     for _ in range(6):  # words keep their size on paper, so the scale that fits is found by a few tries
         over = max(drawing.paper_width / wide, drawing.paper_height / tall)
         if over <= 1.0:
             break
         scale *= over + 0.004
-        drawing = piece_drawing(piece, marked, tape, scale=scale)
+        drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole)
     return drawing
 
 
-def _small_picture(sheet: ChalkSheet, piece: Piece, marked: PieceMarks, wide: float) -> Drawing:
+def _small_picture(sheet: ChalkSheet, piece: Piece, marked: PieceMarks, wide: float, whole: bool) -> Drawing:
     """The piece with nothing on it but the marks given and what is cut into it."""
     scale = max(piece.width / (0.85 * wide), piece.height / _SMALL_PICTURE)
     tape = sheet.plan.tape
-    return piece_drawing(piece, marked, tape, scale=scale, letters=0.9, show_signs=False, half_and_full=False)
+    return piece_drawing(
+        piece, marked, tape, scale=scale, letters=0.9, show_signs=False, half_and_full=False, whole=whole
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,10 +286,10 @@ def _notes(page: Paper, x: float, y: float, wide: float, floor: float) -> None:
         page.rule(x, y + 4 + 8 * line, wide, 0.12)
 
 
-def _foot(page: Paper, number: int) -> None:
+def _foot(page: Paper, number: int, base: str = "the fold") -> None:
     page.words(MARGIN, page.sheet_height - MARGIN, f"sheet {number}", SMALL)
     if number == 1:
-        origin = "One origin for every mark: the fold at the top of the piece."
+        origin = f"One origin for every mark: {base} at the top of the piece."
         page.words(MARGIN + 16, page.sheet_height - MARGIN, origin, SMALL)
 
 
@@ -297,12 +317,12 @@ def _next_pages(page: Paper, sheet: ChalkSheet, left_over: Sequence[_Row]) -> No
 
 
 def _aside(page: Paper, sheet: ChalkSheet, flow: Flow) -> None:
-    """The right column of sheet 2: pieces to cut, the cloth, the key of signs."""
+    """The right column of the order of work: pieces to cut, the key of signs."""
     x, wide, y = flow.aside_left, _ASIDE, MARGIN
     page.words(x, y + 4, "Pieces to cut", HEAD, strong=True)
     y += 10
-    for piece in sheet.pieces:
-        count = f"{piece.cut} {_lower(piece.label)}{' on the fold' if piece.on_fold else ''}"
+    for piece, lies in zip(sheet.pieces, sheet.lying, strict=True):
+        count = f"{counted(piece)}{' on the fold' if lies.folded else ''}"
         text, size = page.fitted(count, wide, 11.0, smallest=7.0, strong=True)
         page.words(x, y, text, size, strong=True)
         y += 5.4
@@ -311,16 +331,12 @@ def _aside(page: Paper, sheet: ChalkSheet, flow: Flow) -> None:
     foot = page.sheet_height - MARGIN - key.paper_height - 13
     page.words(x, foot + 4, "Key of signs", HEAD, strong=True)
     page.draw(key, x, foot + 7)
-    page.words(x, y + 4, "The cloth", HEAD, strong=True)
-    y += 7
     if sheet.layout is None:
-        for part in page.wrapped("The pieces do not fit on this cloth folded in half.", wide, BODY):
+        page.words(x, y + 4, "The cloth", HEAD, strong=True)
+        y += 7
+        for part in page.wrapped("The pieces do not fit on this cloth in any way it may be laid.", wide, BODY):
             page.words(x, y + 3, part, BODY)
             y += 4.6
-        return
-    scale = max(sheet.layout.cloth_width / 2 / (wide - 14), sheet.layout.length / (foot - y - 20))
-    drawing = cloth_drawing(sheet.layout, sheet.pieces, sheet.cloth, sheet.unit, scale=scale)
-    page.draw(drawing, x + max((wide - drawing.paper_width) / 2, 0), y)
 
 
 def _work(flow: Flow, sheet: ChalkSheet) -> None:
@@ -350,14 +366,17 @@ def _differences(flow: Flow, sheet: ChalkSheet) -> None:
     """Each further piece that is not the first again: drawn small, with a table of the marks that lie elsewhere."""
     model = sheet.pieces[0]
     first = {mark.id: (mark.across, mark.down) for mark in sheet.plan.pieces[0].marks}
-    for piece, marked in zip(sheet.pieces[1:], sheet.plan.pieces[1:], strict=True):
+    for piece, marked, lies in zip(sheet.pieces[1:], sheet.plan.pieces[1:], sheet.lying[1:], strict=True):
         others = tuple(mark for mark in marked.marks if first.get(mark.id) != (mark.across, mark.down))
         rows = _rows(others)
         if not rows and (piece.opening, piece.slit, piece.trim) == (model.opening, model.slit, model.trim):
             continue
         flow.need(_SMALL_PICTURE + 24)
-        flow.heading(f"{piece.label}: what differs from the {_lower(model.label)}")
-        drawing = _small_picture(sheet, piece, replace(marked, marks=others, proofs=()), 0.5 * flow.wide)
+        own = not any(mark.id in first for mark in marked.marks)
+        flow.heading(piece.label if own else f"{piece.label}: what differs from the {_lower(model.label)}")
+        drawing = _small_picture(
+            sheet, piece, replace(marked, marks=others, proofs=()), 0.5 * flow.wide, lies.kind == "whole"
+        )
         flow.paper.draw(drawing, MARGIN, flow.y + 2)
         below = flow.y + drawing.paper_height + 5
         x, wide = MARGIN + 0.55 * flow.wide, 0.45 * flow.wide

@@ -1,0 +1,249 @@
+"""The page "At the cloth": how it is folded, where every piece lies, in what order it is cut, how much to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from drafting.chalk_lying import lyings
+from drafting.drawing import Drawing, cloth_drawing, fold_drawing
+from drafting.layout import across_folds, at_table, in_cutting_order, length_to_buy, say_bought, way_name
+from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
+from drafting.units import say_length
+
+if TYPE_CHECKING:
+    from drafting.cloth import ClothFacts
+    from drafting.layout import Layout
+    from drafting.layout.at_table import Laying
+    from drafting.pieces import Piece
+    from drafting.units import Tape, Unit
+
+_TITLE, _HEAD, _BODY, _SMALL, _READING = 20.0, 12.5, 9.5, 8.0, 13.5
+_LEAD, _GAP, _FOOT = 1.3, 7.0, 6.0
+_TEXT_WIDE = 70.0  # the narrowest the words may stand, mm
+_PICTURES = (34.0, 48.0)  # narrowest and widest picture of one fold across, mm
+
+Area = tuple[float, float, float, float]  # left, top, width, floor
+
+
+class _Words:
+    """Writes down one area of the page after another, and on a new sheet when all are full."""
+
+    def __init__(self, page: Paper, areas: Sequence[Area], foot: Callable[[int], None]) -> None:
+        self.page, self.areas, self.foot = page, list(areas), foot
+        self.x, self.y, self.wide, self.floor = self.areas.pop(0)
+        self.top = self.y
+
+    def need(self, height: float) -> None:
+        """Room for `height` mm: here, in the next area that has it, or on a new sheet."""
+        while self.y + height > self.floor and self.y > self.top:
+            if self.areas:
+                self.x, self.y, self.wide, self.floor = self.areas.pop(0)
+                if self.y + height <= self.floor:
+                    self.top = self.y
+                    return
+                self.top = self.y - 1.0
+                continue
+            self.foot(self.page.page)
+            self.page.add_page()
+            self.x, self.y = MARGIN, MARGIN
+            self.wide, self.floor = self.page.sheet_width - 2 * MARGIN, self.page.sheet_height - MARGIN - _FOOT
+            self.top = self.y
+
+    def heading(self, text: str, keep: float = 12.0) -> None:
+        """A heading that stays with `keep` mm of what follows."""
+        self.need(8.5 + keep)
+        if self.y > self.top:
+            self.y += 2.5
+        self.page.words(self.x, self.y + 4, text, _HEAD, strong=True)
+        self.page.rule(self.x, self.y + 5.8, self.wide, 0.4)
+        self.y += 7.2
+
+    def paragraph(self, text: str, *, number: str = "", strong: bool = False) -> None:
+        """Wrapped words, with a number in the margin when there is one."""
+        indent = 6.0 if number else 0.0
+        step = _BODY / POINTS_A_MM * _LEAD
+        lines = self.page.wrapped(text, self.wide - indent, _BODY, strong=strong)
+        self.need(step * min(len(lines), 8) + 1)
+        for index, line in enumerate(lines):
+            if index:
+                self.need(step)
+            if not index and number:
+                self.page.words(self.x + 3.8, self.y + step * 0.78, number, _BODY, strong=True, anchor="end")
+            self.page.words(self.x + indent, self.y + step * 0.78, line, _BODY, strong=strong)
+            self.y += step
+        self.y += 1.0
+
+    def sum_row(self, name: str, value: str, *, strong: bool = False) -> None:
+        """A name, and a value at the right edge."""
+        self.need(5.2)
+        size = 11.0 if strong else _BODY
+        room = self.wide - self.page.width_of(value, size, strong=strong) - 3
+        text, small = self.page.fitted(name, room, _BODY, smallest=7.0, strong=strong)
+        self.page.words(self.x, self.y + 3.7, text, small, strong=strong)
+        self.page.words(self.x + self.wide, self.y + 3.7, value, size, strong=strong, anchor="end")
+        self.y += 5.2
+        self.page.rule(self.x, self.y, self.wide, 0.12)
+
+    def laying(self, laying: Laying, name: str, how: str) -> None:
+        """One piece set down: its number, name and how it lies, and the two readings of its 0."""
+        lines = self.page.wrapped(how, self.wide - 9.0, _SMALL)
+        across = (laying.across.pretty if laying.across.steps else "", f"from {laying.counted_from}")
+        if not laying.across.steps:
+            across = ("", f"on {laying.counted_from}")
+        down = (laying.down.pretty, "from the cut end") if laying.down.steps else ("", "at the cut end")
+        beside = self._reading_width(*across) + 4.0 + self._reading_width(*down) <= self.wide - 9.0
+        high = (13.4 if beside else 18.6) + 3.6 * len(lines)
+        self.need(high)
+        y = self.y + 5.6
+        self.page.words(self.x + 5.2, y, str(laying.order), _READING, strong=True, anchor="end")
+        text, size = self.page.fitted(name, self.wide - 9.0, 11.0, smallest=8.0, strong=True)
+        self.page.words(self.x + 9.0, y, text, size, strong=True)
+        for line in lines:
+            y += 3.6
+            self.page.words(self.x + 9.0, y, line, _SMALL)
+        y += 5.8
+        end = self._reading(self.x + 9.0, y, *across)
+        if beside:
+            self._reading(end + 4.0, y, *down)
+        else:
+            self._reading(self.x + 9.0, y + 5.2, *down)
+        self.y += high
+        self.page.rule(self.x, self.y, self.wide, 0.12)
+
+    def _reading(self, x: float, y: float, reading: str, words: str) -> float:
+        if reading:
+            x += self.page.words(x, y, reading, _READING, strong=True) + 1.4
+        return x + self.page.words(x, y, words, _SMALL)
+
+    def _reading_width(self, reading: str, words: str) -> float:
+        wide = self.page.width_of(reading, _READING, strong=True) + 1.4 if reading else 0.0
+        return wide + self.page.width_of(words, _SMALL)
+
+    def skip_to(self, height: float) -> None:
+        """Go on in the next area if `height` mm are free there: for what stands better there."""
+        if self.areas and self.areas[0][3] - self.areas[0][1] >= height:
+            self.x, self.y, self.wide, self.floor = self.areas.pop(0)
+            self.top = self.y
+
+
+def cloth_page(
+    page: Paper, layout: Layout, layouts: Sequence[Layout], pieces: Sequence[Piece], cloth: ClothFacts, tape: Tape,
+    unit: Unit, foot: Callable[[int], None],
+) -> None:  # fmt: skip
+    """Draws the page, on a sheet of its own; it goes on to a further sheet only where there are many pieces."""
+    page.add_page()
+    wide = page.sheet_width - 2 * MARGIN
+    floor = page.sheet_height - MARGIN - _FOOT
+    page.words(MARGIN, MARGIN + 7.5, "At the cloth", _TITLE, strong=True)
+    says = f"{way_name(layout.fold)}: {say_length(layout.length, unit)} of cloth {say_length(cloth.width, unit)} wide."
+    note = f"{says} Readings in {'inches' if tape.unit == 'in' else 'centimetres'}, to the 0 of each piece."
+    text, size = page.fitted(note, wide, 10.5, smallest=7.0)
+    page.words(MARGIN, MARGIN + 13.5, text, size)
+    page.rule(MARGIN, MARGIN + 16, wide, 0.4)
+    top = MARGIN + 19
+    drawing = _fitted(layout, pieces, cloth, unit, wide - _TEXT_WIDE - _GAP, floor - top)
+    page.draw(drawing, MARGIN, top)
+    left = MARGIN + drawing.paper_width + _GAP
+    areas = [(left, top, MARGIN + wide - left, floor)]
+    below = top + drawing.paper_height + 4
+    if floor - below > 30:
+        areas.append((MARGIN, below, drawing.paper_width, floor))
+    words = _Words(page, areas, foot)
+    _folding(words, layout, pieces, tape)
+    _layings(words, layout, pieces, tape)
+    _to_buy(words, layout, cloth, unit)
+    _other_ways(words, layout, layouts, unit)
+    _pictures(words, layout, pieces)
+    foot(page.page)
+
+
+def _fitted(
+    layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, wide: float, tall: float
+) -> Drawing:
+    """The cloth as large as it goes into `wide` × `tall` mm of paper, its words included."""
+    scale = max(layout.laid_width / (wide - 12), layout.length / (tall - 30))
+    drawing = cloth_drawing(layout, pieces, cloth, unit, scale=scale)
+    for _ in range(8):
+        over = max(drawing.paper_width / wide, drawing.paper_height / tall)
+        if over <= 1.0:
+            break
+        scale *= over + 0.01
+        drawing = cloth_drawing(layout, pieces, cloth, unit, scale=scale)
+    return drawing
+
+
+def _folding(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape) -> None:
+    words.heading("Fold")
+    for number, step in enumerate(at_table(layout, pieces, tape).folding, start=1):
+        words.paragraph(step, number=str(number))
+
+
+def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape) -> None:
+    """The pieces in the order of cutting, each with the readings of its 0."""
+    told = at_table(layout, pieces, tape)
+    by_name = {piece.name: piece for piece in pieces}
+    lying = {piece.name: lies for piece, lies in zip(pieces, lyings(pieces, layout, tape), strict=True)}
+    words.heading("Lay and cut in this order", 18)
+    for laying, place in zip(told.layings, in_cutting_order(layout, pieces), strict=True):
+        lies = lying[laying.piece]
+        spot = next(one for one in lies.spots if one.at == place)
+        layers = "two layers" if place.layers == 2 else "one layer"
+        how = {
+            "fold": "half on the fold",
+            "across": "half on its fold across the cloth",
+            "whole": f"laid whole, {layers}",
+            "half": f"a pair, {layers}" if place.layers == 2 else layers,
+        }[lies.kind]
+        if lies.kind == "half" and place.layers == 1 and place.mirrored:
+            how += ", turned over"
+        words.laying(laying, by_name[laying.piece].label, f"{how}; its length runs {spot.down}")
+    words.y += 1.5
+    words.paragraph(told.count, strong=True)
+
+
+def _to_buy(words: _Words, layout: Layout, cloth: ClothFacts, unit: Unit) -> None:
+    bought = length_to_buy(layout, cloth, unit)
+    words.heading("Buy", 20)
+    words.sum_row("The pieces as they are laid", say_length(bought.laid, unit))
+    words.sum_row("To square both ends", f"+ {say_length(bought.squaring, unit)}")
+    if bought.wash > 0:
+        words.sum_row("For the first wash", f"+ {say_length(bought.wash, unit)}")
+    words.sum_row(f"Buy, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), strong=True)
+
+
+def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], unit: Unit) -> None:
+    """The lengths of the other ways, and what each would save or cost."""
+    others = [one for one in layouts if one.fold != layout.fold]
+    if not others:
+        return
+    words.heading("Other ways on this cloth", 8)
+    for other in others:
+        more = other.length - layout.length
+        amount = say_length(abs(more), unit)
+        costs = "as much" if abs(more) < 1.0 else f"{amount} {'more' if more > 0 else 'less'}"
+        words.sum_row(f"{way_name(other.fold)}: {say_length(other.length, unit)}", costs)
+
+
+def _pictures(words: _Words, layout: Layout, pieces: Sequence[Piece]) -> None:
+    """A small picture for each fold across."""
+    folds = across_folds(layout, pieces)
+    if not folds:
+        return
+    room = (words.areas[0][2] if words.areas else words.wide) / len(folds) - 4
+    wide = min(max(room, _PICTURES[0]), _PICTURES[1])
+    drawings = [fold_drawing(layout, pieces, fold, scale=layout.laid_width / (wide - 6)) for fold in folds]
+    tallest = max(drawing.paper_height for drawing in drawings)
+    words.skip_to(tallest + 14)
+    words.heading("Each fold across", tallest + 6)
+    numbers = {place: number for number, place in enumerate(in_cutting_order(layout, pieces), start=1)}
+    x = words.x
+    for fold, drawing in zip(folds, drawings, strict=True):
+        if x > words.x and x + drawing.paper_width > words.x + words.wide:
+            words.y += tallest + 8
+            words.need(tallest + 6)
+            x = words.x
+        words.page.words(x, words.y + 3.2, f"Fold {numbers[fold.place]}: {fold.end} over", _SMALL, strong=True)
+        words.page.draw(drawing, x, words.y + 5)
+        x += max(drawing.paper_width, wide) + 4
+    words.y += tallest + 8

@@ -1,0 +1,162 @@
+"""The page "At the cloth", the record of the layouts in draft.json, and what the command line says about the cloth."""
+
+import json
+from dataclasses import replace
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from drafting.__main__ import main
+from drafting.chalk import plan
+from drafting.documents import chalk_sheet_pdf, draft_json
+from drafting.layout import (
+    WAYS,
+    at_table,
+    candidates,
+    in_cutting_order,
+    length_to_buy,
+    say_bought,
+    way_name,
+)
+from drafting.order import Result, make
+from drafting.render.pdf import MARGIN, Paper
+from drafting.units import INCH, Tape, say_length
+from tests.drafting.bodies import BODIES, draft, order, read
+from tests.drafting.laid_cases import CASES, laid_case
+
+pytestmark = pytest.mark.outside
+
+
+def with_way(name: str) -> Result:
+    result, layout = laid_case(name)
+    others = candidates(result.draft.pieces, result.ready.cloth)
+    made = plan(result.draft.pieces, result.ready.tape, layout=layout)
+    return replace(result, layout=layout, layouts=others, plan=made)
+
+
+def pages(data: bytes) -> list[str]:
+    return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(data), strict=True).pages]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
+    result = with_way(name)
+    layout, unit = result.layout, result.order.person.unit
+    assert layout is not None
+    text = pages(chalk_sheet_pdf(result, "A4"))
+    assert way_name(layout.fold).lower() in text[0].lower()
+    assert "folded in half" not in text[0].lower() or layout.fold in {"half", "centre_back_seam"}
+    cloth = " ".join(text[1:3])
+    assert cloth.startswith("At the cloth")
+    told = at_table(layout, result.draft.pieces, result.ready.tape)
+    for step in told.folding:
+        assert step in cloth
+    for laying in told.layings:
+        assert not laying.across.steps or f"{laying.across.pretty} from {laying.counted_from}" in cloth
+        assert not laying.down.steps or f"{laying.down.pretty} from the cut end" in cloth
+    assert told.count in cloth
+    bought = length_to_buy(layout, result.ready.cloth, unit)
+    assert say_bought(bought.buy, unit) in cloth
+    for other in result.layouts:
+        if other.fold != layout.fold:
+            assert f"{way_name(other.fold)}: {say_length(other.length, unit)}" in cloth
+    assert cloth.count("FOLD") >= len(layout.folds)
+    assert ("Each fold across" in cloth) == any(fold.across for fold in layout.folds)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_an_open_layout_has_no_fold_on_its_sheet(paper):
+    result = with_way("open")
+    for number, text in enumerate(pages(chalk_sheet_pdf(result, paper))):
+        spoken = text.replace("fold: do not cut", "")  # the key of signs
+        for words in ("on the fold", "at the fold", "FOLD", "Never cut the fold"):
+            assert words not in spoken, (number + 1, words)
+
+
+@pytest.mark.parametrize("name", CASES)
+@pytest.mark.parametrize("tape", [Tape("cm", "0.5"), Tape("in", "1/8")])
+def test_readings_rebuild_every_place_within_a_step_of_the_tape(name: str, tape: Tape):
+    result, layout = laid_case(name)
+    told = at_table(layout, result.draft.pieces, tape)
+    for laying, place in zip(told.layings, in_cutting_order(layout, result.draft.pieces), strict=True):
+        assert laying.piece == place.piece
+        from_left = laying.across.mm
+        if laying.counted_from == "the right fold":
+            from_left = layout.laid_width - from_left
+        assert abs(from_left - place.x) <= tape.size / 2 + 1e-6
+        assert abs(laying.down.mm - place.y) <= tape.size / 2 + 1e-6
+
+
+def test_the_record_holds_every_way_sorted_and_bounded():
+    made = make(read(order(BODIES["median woman"], {"lower_sleeve": "joined"}, {"width": "150 cm"})))
+    record = json.loads(draft_json(made))
+    lengths = [round(one["length"]) for one in record["layouts"]]
+    assert lengths == sorted(lengths)
+    assert len(lengths) >= 2
+    for one in record["layouts"]:
+        assert one["fold"] in WAYS
+        assert one["bound"] <= one["length"] + 1e-6
+        for place in one["places"]:
+            assert place["layers"] in {1, 2}
+            assert isinstance(place["opened"], bool)
+        assert one["laid_width"] <= one["cloth_width"]
+    assert record["layout"] == record["layouts"][0]
+    assert record["at_table"]["title"] == way_name(record["layout"]["fold"])
+    assert len(record["at_table"]["layings"]) == len(record["layout"]["places"])
+    assert [row["width"] for row in record["buy"]] == sorted(row["width"] for row in record["buy"])
+    assert record["buy"][0]["buy"] is None or record["buy"][0]["buy"] > 0
+    for row in record["buy"]:
+        assert (row["buy"] is None) == (row["fold"] is None)
+        if row["buy"] is not None:
+            assert 0 <= row["buy"] - (row["laid"] + row["squaring"] + row["wash"]) < 100.0
+    in_hand = next(row for row in record["buy"] if row["width"] == record["layout"]["cloth_width"])
+    assert in_hand["laid"] == record["layout"]["length"]
+    for way in record["save"]:
+        assert way["length"] < record["layout"]["length"]
+        assert way["set"]
+
+
+def test_a_quick_look_reckons_no_widths_and_no_savings():
+    record = json.loads(draft_json(draft(BODIES["child of 6"], {})))
+    assert (record["buy"], record["save"]) == ([], [])
+    assert record["layouts"]
+
+
+@pytest.mark.parametrize(
+    ("length", "unit", "says"),
+    [(2700.0, "cm", "2.7 m"), (1000.0, "cm", "1.0 m"), (36 * INCH * 2.875, "in", "2⅞ yd"), (9 * INCH, "in", "¼ yd")],
+)
+def test_lengths_are_said_as_shops_say_them(length, unit, says):
+    assert say_bought(length, unit) == says
+
+
+def test_the_command_line_says_way_purchase_and_saving(tmp_path, capsys):
+    typed = order(BODIES["median woman"], {}, {"width": "160 cm"})
+    path = tmp_path / "order.json"
+    path.write_text(json.dumps(typed), encoding="utf-8")
+    assert main([str(path), "--out", str(tmp_path / "out")]) in {0, 3}
+    said = capsys.readouterr().out
+    assert "cloth: 238.1 cm of cloth 160 cm wide, folded in half" in said
+    assert "to buy: 2.6 m" in said
+    assert "to save " in said
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", CASES)
+def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper, monkeypatch: pytest.MonkeyPatch):
+    over: list[str] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how) -> float:
+        long = words(self, x, y, text, size, **how)
+        if not how.get("angle"):
+            start = x - {"start": 0.0, "middle": long / 2, "end": long}[how.get("anchor", "start")]
+            across = start >= MARGIN - 0.6 and start + long <= self.sheet_width - MARGIN + 0.6
+            if not (across and MARGIN <= y <= self.sheet_height - MARGIN + 0.1):
+                over.append(text)
+        return long
+
+    monkeypatch.setattr(Paper, "words", watched)
+    chalk_sheet_pdf(with_way(name), paper)
+    assert over == []
