@@ -9,7 +9,7 @@ from drafting.layout.choice import search
 from drafting.layout.places import Layout
 from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
-from drafting.units import INCH, Tape, Unit
+from drafting.units import INCH, Unit
 
 #: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60 in. Common practice, no source.
 WIDTHS: dict[Unit, tuple[float, ...]] = {
