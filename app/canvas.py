@@ -86,7 +86,7 @@ def thinned(points: Sequence[Place], near: float) -> list[Place]:
 
 def colour_of(role: Role, look: Look) -> str:
     """The colour of a role; weight, dash and word tell the roles apart, colour only helps."""
-    if role in ("level", "dimension", "frame", "selvage", "proof"):
+    if role in ("level", "dimension", "frame", "selvage", "proof", "hatch"):
         return look.soft
     if role == "piece_fill":
         return see_through(look.ink, 0.10 if look.dark else 0.06)

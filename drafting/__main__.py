@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from drafting.documents import documents, schema
-from drafting.layout import length_to_buy, say_bought, way_name
+from drafting.layout import length_to_buy, say_bought, way_name, widths_side_by_side
 from drafting.order import Result, make, read_order, ways_to_save
 from drafting.units import say_length
 
@@ -71,6 +71,13 @@ def _tell(result: Result) -> None:
         bought = length_to_buy(result.layout, result.ready.cloth, unit)
         extra = "squaring the ends and the first wash" if bought.wash > 0 else "squaring the ends"
         print(f"to buy: {say_bought(bought.buy, unit)}, with {extra} reckoned in")
+        each = widths_side_by_side(result.draft.pieces, result.ready.cloth, unit)
+        goes = [f"{say_length(one.width, unit)} {say_bought(one.buy, unit)}" for one in each if one.layout is not None]
+        print(
+            f"by width: {', '.join(goes)}; it does not go on narrower cloth"
+            if len(goes) < len(each)
+            else f"by width: {', '.join(goes)}"
+        )
         saving = next(iter(ways_to_save(result)), None)
         if saving is not None:
             less = say_length(result.layout.length - saving.layout.length, unit)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
+from drafting.layout.at_table import at_least, finest
 from drafting.pieces import Piece
 from drafting.units import Tape
 
@@ -146,7 +147,7 @@ def _across(kind: Kind, place: Place, layout: Layout) -> str:
 
 
 def _reading(mm: float, tape: Tape) -> str:
-    return tape.reading(mm).pretty
+    return at_least(mm, finest(tape)).pretty
 
 
 def ordinal(number: int) -> str:

@@ -6,8 +6,8 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from drafting.chalk import PieceMarks
 from drafting.geometry.point import Point
-from drafting.layout import Layout, Purchase, at_table, widths_side_by_side
-from drafting.order import Result, ways_to_save
+from drafting.layout import Layout, at_table, length_to_buy
+from drafting.order import Result
 from drafting.pieces import Piece
 
 
@@ -193,23 +193,13 @@ class AtTableRecord(_Record):
 
 
 class BuyRecord(_Record):
-    """What to buy of one width: laid + squaring + wash, rounded up as shops sell; null where it does not go."""
+    """What to buy of the cloth in hand: laid + squaring + wash, rounded up as shops sell."""
 
     width: float
-    fold: str | None
-    laid: float | None
-    squaring: float | None
-    wash: float | None
-    buy: float | None
-
-
-class SaveRecord(_Record):
-    """A change that saves cloth: in words, what it costs in looks, the order keys it sets, the length it needs."""
-
-    says: str
-    looks: str
-    set: dict[str, Any]
-    length: float
+    laid: float
+    squaring: float
+    wash: float
+    buy: float
 
 
 class StepRecord(_Record):
@@ -239,8 +229,7 @@ class DraftFile(_Record):
     layout: LayoutRecord | None
     layouts: list[LayoutRecord]
     at_table: AtTableRecord | None
-    buy: list[BuyRecord]
-    save: list[SaveRecord]
+    buy: BuyRecord | None
     chalk: list[StepRecord]
 
 
@@ -254,10 +243,7 @@ def _pair(point: Point) -> tuple[float, float]:
 
 
 def draft_file(result: Result) -> DraftFile:
-    """The record of a result. A draft that stops keeps its outlines but has no marks and no steps.
-
-    `buy` and `save` are laid here, so that `make` stays quick; they stay empty where no ways out were asked for.
-    """
+    """The record of a result. A draft that stops keeps its outlines but has no marks and no steps."""
     marked = {m.piece: m for m in result.plan.pieces} if result.plan else {}
     plans = [p for p in (result.plan, result.stitch_plan) if p is not None]
     return DraftFile(
@@ -299,24 +285,13 @@ def draft_file(result: Result) -> DraftFile:
         layout=None if result.layout is None else _layout(result.layout),
         layouts=[_layout(layout) for layout in result.layouts],
         at_table=None if result.layout is None else _at_table(result.layout, result),
-        buy=[_buy(bought) for bought in purchases(result)],
-        save=[
-            SaveRecord(says=way.says, looks=way.looks, set=dict(way.changes), length=_mm(way.layout.length))
-            for way in (ways_to_save(result) if result.with_ways_out else ())
-        ],
+        buy=None if result.layout is None else _buy(result.layout, result),
         chalk=[
             StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks))
             for p in plans
             for s in p.steps
         ],
     )
-
-
-def purchases(result: Result) -> tuple[Purchase, ...]:
-    """What to buy of the width in hand and of every common width, narrowest first; none for a quick look."""
-    if not result.draft.pieces or not result.with_ways_out:
-        return ()
-    return widths_side_by_side(result.draft.pieces, result.ready.cloth, result.order.person.unit)
 
 
 def _layout(layout: Layout) -> LayoutRecord:
@@ -360,12 +335,10 @@ def _at_table(layout: Layout, result: Result) -> AtTableRecord:
     )
 
 
-def _buy(bought: Purchase) -> BuyRecord:
-    if bought.layout is None:
-        return BuyRecord(width=_mm(bought.width), fold=None, laid=None, squaring=None, wash=None, buy=None)
+def _buy(layout: Layout, result: Result) -> BuyRecord:
+    bought = length_to_buy(layout, result.ready.cloth, result.order.person.unit)
     return BuyRecord(
         width=_mm(bought.width),
-        fold=bought.layout.fold,
         laid=_mm(bought.laid),
         squaring=_mm(bought.squaring),
         wash=_mm(bought.wash),

@@ -66,8 +66,7 @@ class Result:
     """A draft with all that follows from it. `plan` and `layout` are None when withheld or when nothing fits.
 
     `warnings` are problems that did not refuse the order; `stitch_plan` is there when both lines were asked for.
-    `layouts` is the best of every way to lay the cloth, best first; `layout` is the first of them. `with_ways_out` says
-    whether ways out were asked for; a quick look has none, and no lengths to buy side by side either.
+    `layouts` is the best of every way to lay the cloth, best first; `layout` is the first of them.
     """
 
     order: Order
@@ -80,7 +79,6 @@ class Result:
     plan: ChalkPlan | None
     stitch_plan: ChalkPlan | None = None
     layouts: tuple[Layout, ...] = ()
-    with_ways_out: bool = True
 
     @property
     def estimates(self) -> tuple[Estimate, ...]:
@@ -186,7 +184,7 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
             stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch", layout=layout)
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
         judged = (*judged, _rounding_effect(girths, order))
-    return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts, with_ways_out)
+    return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
 def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:

@@ -78,8 +78,16 @@ def way_name(way: str) -> str:
     return _NAMES[way]
 
 
+def finest(tape: Tape) -> Tape:
+    """The finest steps of a tape: pieces that follow one another on a fold touch, so half a coarse step is too much."""
+    return Tape("in", "1/8") if tape.unit == "in" else Tape("cm", "0.1")
+
+
 def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
-    """Folding steps, the places of the pieces in cutting order (from the cut end on), and how many there are."""
+    """Folding steps, the places of the pieces in cutting order (from the cut end on), and how many there are.
+
+    Readings are in the finest steps of the tape, whatever the marks are chalked in.
+    """
     by_name = {piece.name: piece for piece in pieces}
     ordered = in_cutting_order(layout, pieces)
     layings = tuple(
@@ -148,14 +156,14 @@ def _folding(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece],
     if layout.fold == "open":
         return square, "Lay the cloth open in one layer, right side down."
     if layout.fold == "two_folds":
-        left = _at_least(layout.folds[0].depth, tape)
+        left = at_least(layout.folds[0].depth, tape)
         right = tape.reading(layout.cloth_width / 2 - left.mm).pretty
         return square, (
             f"Fold the left side over by {left.pretty} and the right side by {right} {unit}, right sides together, "
             "so that the selvages meet. Both selvages lie in the middle: keep off them."
         )
     if layout.fold == "part_fold":
-        depth = _at_least(layout.folds[0].depth, tape).pretty
+        depth = at_least(layout.folds[0].depth, tape).pretty
         return square, (
             f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
             "Measure that depth again every 30 cm (12 in): a part-way fold strays."
@@ -165,7 +173,7 @@ def _folding(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece],
         begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
         steps.append(
             f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
-            f"{tape.reading(fold.at).pretty} {unit} from the cut end; chalk and cut the "
+            f"{at_least(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "
             f"{_lower(by_name[fold.place.piece].label)} on it."
         )
     if any(place.layers == 1 for place in layout.places):
@@ -177,7 +185,7 @@ def _lower(words: str) -> str:
     return words[:1].lower() + words[1:]
 
 
-def _at_least(mm: float, tape: Tape) -> Reading:
+def at_least(mm: float, tape: Tape) -> Reading:
     """The reading at or next above a length, so that a fold is never too shallow for its piece."""
     return Reading(math.ceil(mm / tape.size - 1e-6), tape)
 

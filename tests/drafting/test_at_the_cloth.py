@@ -104,23 +104,15 @@ def test_the_record_holds_every_way_sorted_and_bounded():
     assert record["layout"] == record["layouts"][0]
     assert record["at_table"]["title"] == way_name(record["layout"]["fold"])
     assert len(record["at_table"]["layings"]) == len(record["layout"]["places"])
-    assert [row["width"] for row in record["buy"]] == sorted(row["width"] for row in record["buy"])
-    assert record["buy"][0]["buy"] is None or record["buy"][0]["buy"] > 0
-    for row in record["buy"]:
-        assert (row["buy"] is None) == (row["fold"] is None)
-        if row["buy"] is not None:
-            assert 0 <= row["buy"] - (row["laid"] + row["squaring"] + row["wash"]) < 100.0
-    in_hand = next(row for row in record["buy"] if row["width"] == record["layout"]["cloth_width"])
-    assert in_hand["laid"] == record["layout"]["length"]
-    for way in record["save"]:
-        assert way["length"] < record["layout"]["length"]
-        assert way["set"]
+    bought = record["buy"]
+    assert (bought["width"], bought["laid"]) == (record["layout"]["cloth_width"], record["layout"]["length"])
+    assert 0 <= bought["buy"] - (bought["laid"] + bought["squaring"] + bought["wash"]) < 100.0
 
 
-def test_a_quick_look_reckons_no_widths_and_no_savings():
-    record = json.loads(draft_json(draft(BODIES["child of 6"], {})))
-    assert (record["buy"], record["save"]) == ([], [])
-    assert record["layouts"]
+def test_what_does_not_go_on_its_cloth_has_no_place_and_nothing_to_buy():
+    record = json.loads(draft_json(draft(BODIES["median woman"], {}, {"width": "90 cm"})))
+    assert record["layouts"] == []
+    assert (record["layout"], record["at_table"], record["buy"]) == (None, None, None)
 
 
 @pytest.mark.parametrize(
@@ -139,6 +131,7 @@ def test_the_command_line_says_way_purchase_and_saving(tmp_path, capsys):
     said = capsys.readouterr().out
     assert "cloth: 238.1 cm of cloth 160 cm wide, folded in half" in said
     assert "to buy: 2.6 m" in said
+    assert "by width: 150 cm 2.6 m, 160 cm 2.6 m, 180 cm 2.6 m; it does not go on narrower cloth" in said
     assert "to save " in said
 
 
