@@ -53,6 +53,7 @@ class Desk:
             self.effects.do(Load(route))
         else:
             self.send(act.Routed(route))
+        self.draw()  # what changed while nobody looked
 
     def send(self, action: act.Action) -> None:
         """Let an action change the state; a failure leaves the state as it was and shows the trouble page."""
@@ -82,6 +83,9 @@ class Desk:
         if self._drawn >= asked or self.state.trouble is not None:
             return
         self._drawn = self._asked
+        looking: object = self.page.session.connection
+        if looking is None:  # nobody looks just now, as while a phone sleeps
+            return
         self.page.session.start_updates_scheduler()  # type: ignore[no-untyped-call] # ended by the failure
         self._trouble(f"Foldmark\nthe screen {self.state.place.screen} was not drawn")
 

@@ -20,7 +20,10 @@ TYPED = [name for name in CODE if name != "tests"]
 
 
 # What drives real Chromium. A start that a busy machine held up past every patience is tried once more, and said so.
-BROWSER = ["tests/app/test_journey.py", "tests/app/test_site.py", "tests/app/test_page_storage.py"]
+BROWSER = [
+    f"tests/app/test_{name}.py"
+    for name in ("journey", "hands", "tabs", "trouble", "run", "lay_screen", "site", "page_storage")
+]
 
 
 def parts() -> list[tuple[str, list[str]]]:

@@ -9,10 +9,12 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
-from typing import Any
+from types import TracebackType
+from typing import Any, Self
+from urllib.parse import urlsplit
 
 from playwright.sync_api import BrowserContext, Locator, Page, Playwright
 
@@ -35,7 +37,12 @@ PHONE: dict[str, Any] = {
     "is_mobile": True,
     "has_touch": True,
 }
-DESK: dict[str, Any] = {"viewport": {"width": 1280, "height": 800}}
+DESK: dict[str, Any] = {
+    "viewport": {"width": 1280, "height": 800},
+    "device_scale_factor": 1,
+    "is_mobile": False,
+    "has_touch": False,
+}
 START = 90_000
 """Milliseconds a first start may take on a busy machine."""
 
@@ -43,13 +50,22 @@ START = 90_000
 class Server:
     """A server of its own process, with the log of the requests it answered. kill() ends it as a power cut would."""
 
-    def __init__(self, command: list[str], log: Path, address: str | None = None) -> None:
-        """Start it and wait for its address: printed on its first line, or given and answering."""
+    def __init__(self, command: list[str], log: Path, address: str | None = None, said: Path | None = None) -> None:
+        """Start it and wait for its address: printed on its first line, or given and answering.
+
+        `said` takes what it writes to standard error.
+        """
         self.log = log
         self.command = command
-        self.process = subprocess.Popen(
-            command, cwd=ROOT, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)}
-        )
+        with said.open("w") if said else nullcontext() as heard:
+            self.process = subprocess.Popen(
+                command,
+                cwd=ROOT,
+                stdout=subprocess.PIPE,
+                stderr=heard,
+                text=True,
+                env={**os.environ, "PYTHONPATH": str(ROOT)},
+            )
         assert self.process.stdout
         if address is None:
             self.address = self.process.stdout.readline().strip()
@@ -57,6 +73,17 @@ class Server:
         else:
             self.address = address
             wait_for(address)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None, at: TracebackType | None) -> None:
+        self.kill()
+
+    @property
+    def port(self) -> int:
+        """The port it listens on."""
+        return urlsplit(self.address).port or 80
 
     def requests(self) -> list[str]:
         """Return the log's lines: method, status, bytes, path."""
@@ -101,18 +128,29 @@ def static_server(site: Path, log: Path, port: int = 0) -> Server:
     return Server([sys.executable, "build/site_server.py", str(site), "--port", str(port), "--log", str(log)], log)
 
 
-def app_server(log: Path, host: str = "127.0.0.1", port: int | None = None) -> Server:
-    """Run the app in server mode."""
+def app_server(
+    log: Path,
+    host: str = "127.0.0.1",
+    port: int | None = None,
+    *,
+    program: tuple[str, ...] = ("-m", "app.main"),
+    said: Path | None = None,
+) -> Server:
+    """Run the app in server mode, or a program that makes another of it."""
     port = port or free_port()
-    command = [sys.executable, "-m", "app.main", "--host", host, "--port", str(port), "--log", str(log)]
-    return Server(command, log, f"http://127.0.0.1:{port}/")
+    command = [sys.executable, *program, "--host", host, "--port", str(port), "--log", str(log)]
+    return Server(command, log, f"http://127.0.0.1:{port}/", said)
 
 
 @contextmanager
-def browser_at(playwright: Playwright, profile: Path, **settings: Any) -> Iterator[BrowserContext]:
-    """Start a browser process on a profile folder; leaving ends the process, the profile stays for the next one."""
+def browser_at(playwright: Playwright, profile: Path, reach: str = "", **settings: Any) -> Iterator[BrowserContext]:
+    """Start a browser process on a profile folder; leaving ends the process, the profile stays for the next one.
+
+    `reach` is a host that it can reach beside 127.0.0.1.
+    """
+    flags = [*FLAGS[:-1], f"{FLAGS[-1]}, EXCLUDE {reach}"] if reach else FLAGS
     context = playwright.chromium.launch_persistent_context(
-        profile, executable_path=CHROMIUM, args=FLAGS, accept_downloads=True, **{**PHONE, **settings}
+        profile, executable_path=CHROMIUM, args=flags, accept_downloads=True, **{**PHONE, **settings}
     )
     try:
         yield context
@@ -183,6 +221,46 @@ def wait_text(page: Page, identifier: str, pattern: str, seconds: float = 15) ->
             return said
         assert time.monotonic() < end, f"{identifier} says {said!r}, not {pattern!r}"
         page.wait_for_timeout(40)
+
+
+def wait_until(page: Page, holds: Callable[[], bool], what: str, seconds: float = 30) -> None:
+    """Wait until something holds; `what` says it in a failure."""
+    end = time.monotonic() + seconds
+    while not holds():
+        assert time.monotonic() < end, f"waited in vain: {what}"
+        page.wait_for_timeout(25)
+
+
+def middle(page: Page, identifier: str) -> tuple[float, float]:
+    """Where the middle of a named control lies on the screen, px; scrolled to where it lies outside."""
+    target = button(page, identifier)
+    target = target if target.count() else at(page, identifier)
+    for _ in range(2):
+        box = target.bounding_box()
+        assert box, identifier
+        x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        if target.evaluate("(it, [x, y]) => it.contains(document.elementFromPoint(x, y))", [x, y]):
+            break
+        target.scroll_into_view_if_needed()
+        page.wait_for_timeout(600)
+    return x, y
+
+
+def awake(page: Page, identifier: str) -> bool:
+    """Whether a named control is there and can be tapped."""
+    name = f'[flt-semantics-identifier="{identifier}"]'
+    return bool(page.locator(f"{name}[flt-tappable], {name} [flt-tappable]").count())
+
+
+def tap_once(page: Page, identifier: str, times: int = 1) -> None:
+    """Tap where a control stands at this moment, one or more times, without waiting for anything in between."""
+    x, y = middle(page, identifier)
+    touches = page.evaluate("navigator.maxTouchPoints > 0")
+    for _ in range(times):
+        if touches:
+            page.touchscreen.tap(x, y)
+        else:
+            page.mouse.click(x, y)
 
 
 def tap(page: Page, identifier: str) -> None:

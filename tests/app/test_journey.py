@@ -1,251 +1,139 @@
-"""The whole job in real Chromium: new person, shape, cloth, proof, every mark, paper; on the site and from a server.
+"""The whole job in real Chromium: new person, shape, cloth, proof, every mark, paper.
 
-What is saved must say what the command line says for the same order.
+On the site with the network off and from a server, on a phone and at a desk, in inches and in centimetres, each with
+each. The browser, and the server where there is one, is ended in the middle and started anew. What is shown and saved
+must say what the core and the command line say for the same order.
 """
 
 import json
-import re
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import browser as b
+import journey as j
 import pytest
-from playwright.sync_api import BrowserContext, Page, Playwright
-from pypdf import PdfReader
+from callers import Callers
+from playwright.sync_api import BrowserContext, Error, Page, Playwright
 
-ROOT = Path(__file__).resolve().parents[2]
-DESK = {**b.DESK, "device_scale_factor": 1, "is_mobile": False, "has_touch": False}
-
-
-def arrive(page: Page, screen: str) -> None:
-    """Wait for a screen and let its movement end."""
-    b.at(page, f"screen-{screen}").wait_for(state="attached", timeout=30_000)
-    page.wait_for_timeout(700)
-
-
-def onward(page: Page, screen: str, most: int = 8) -> None:
-    """Tap the one way on until a screen is reached."""
-    for _ in range(most):
-        b.tap(page, "next")
-        page.wait_for_timeout(900)
-        if b.at(page, f"screen-{screen}").count():
-            return
-    raise AssertionError(f"{screen} was not reached from {page.url}")
+SIZES = pytest.mark.parametrize(
+    ("size", "first", "second"),
+    [
+        pytest.param(b.PHONE, j.IN_INCHES, j.IN_CENTIMETRES, id="phone"),
+        pytest.param(b.DESK, j.IN_CENTIMETRES, j.IN_INCHES, id="desk"),
+    ],
+)
+BEGUN = 4
+"""How many things are ticked off before the browser is ended."""
 
 
-def chalk_all(page: Page) -> int:
-    """Tick off everything on the chalk screen; returns how many things there were."""
-    for done in range(90):
-        page.wait_for_timeout(350)
-        if not b.at(page, "done").count():
-            return done
-        b.tap(page, "done")
-    raise AssertionError("the chalking never ends")
+def go_on_where_it_was_left(page: Page) -> None:
+    """The chalk screen is back at the thing that comes next."""
+    b.wait_until(page, lambda: (now := j.look(page)) is not None and now.place == BEGUN + 1, "what comes next is shown")
 
 
-def save(page: Page, what: str, folder: Path) -> Path:
-    """Save a file from the paper screen."""
-    with page.expect_download(timeout=90_000) as download:
-        b.tap(page, f"save-{what}")
-    target = folder / download.value.suggested_filename
-    download.value.save_as(target)
-    page.wait_for_timeout(500)
-    return target
+def to_the_end(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> None:
+    """From wherever the chalking stands to the saved papers, and what all of it must say."""
+    seen = [*begun, *j.chalk(page)]
+    j.onward(page)
+    j.arrive(page, "paper")
+    order = j.papers_are_the_command_lines(page, folder)
+    typed = json.loads(order.read_text("utf-8"))
+    assert (typed["person"]["name"], typed["person"]["unit"], typed["tape"]["unit"]) == (job.name, job.unit, job.unit)
+    j.every_reading_is_the_cores(seen, order)
 
 
-def by_command_line(order: Path, folder: Path) -> Path:
-    """Draft the saved order with the command line."""
-    out = folder / "by-command"
-    done = subprocess.run([sys.executable, "-m", "drafting", str(order), "--out", str(out)], cwd=ROOT, check=False)
-    assert done.returncode == 0
-    return out
+def another(page: Page, job: j.Job, folder: Path) -> None:
+    """From the paper screen back to home as a person goes there, and the whole job for somebody else."""
+    b.tap(page, "progress-person")
+    j.arrive(page, "person")
+    b.tap(page, "back")
+    j.arrive(page, "home")
+    j.to_the_chalk(page, job)
+    to_the_end(page, [], folder, job)
 
 
-def words(pdf: Path) -> str:
-    return "\n".join(page.extract_text() for page in PdfReader(pdf).pages)
+def answered(page: Page, path: str) -> bool:
+    """Have the page ask its host for something on purpose; whether there was an answer."""
+    return bool(page.evaluate("(path) => fetch(path, {cache: 'no-store'}).then(() => true, () => false)", path))
 
 
-def numbers_agree(ours: Any, theirs: Any, path: str = "") -> None:
-    if isinstance(ours, dict):
-        assert ours.keys() == theirs.keys(), path
-        for key in ours:
-            numbers_agree(ours[key], theirs[key], f"{path}.{key}")
-    elif isinstance(ours, list):
-        assert len(ours) == len(theirs), path
-        for index, (one, other) in enumerate(zip(ours, theirs, strict=True)):
-            numbers_agree(one, other, f"{path}[{index}]")
-    elif isinstance(ours, float):
-        assert ours == pytest.approx(theirs, abs=1e-6), path
-    else:
-        assert ours == theirs, path
+def a_stranger_is_noticed(context: BrowserContext, asked: list[str]) -> None:
+    """The list of other hosts takes down one that is asked on purpose; then it is empty again."""
+    page = context.new_page()
+    with pytest.raises(Error):
+        page.goto("http://elsewhere.invalid/on-purpose")
+    assert asked == ["http://elsewhere.invalid/on-purpose"]
+    asked.clear()
+    page.close()
 
 
-def says_what_the_command_line_says(page: Page, folder: Path) -> None:
-    """Sheet, order and draft as saved by the app agree with the command line's for the same order."""
-    order = save(page, "order-json", folder)
-    sheet, draft = save(page, "chalk-sheet-pdf", folder), save(page, "draft-json", folder)
-    out = by_command_line(order, folder)
-    numbers_agree(json.loads(draft.read_text("utf-8")), json.loads((out / "draft.json").read_text("utf-8")))
-    assert words(sheet) == words(out / "chalk-sheet.pdf")
+def only_looked_for_a_new_version(asked: list[str]) -> None:
+    """Nothing left the page but the look for a new version, which may find nobody, and spare connections."""
+    assert set(asked) <= {"/service-worker.js", ""}
 
 
-def new_person_in_inches(page: Page) -> None:
-    """From the empty home to the proof, in inches, with a slip on the way that is told at its field."""
-    b.tap(page, "new-garment")
-    b.at(page, "name").wait_for(state="attached")
-    page.wait_for_timeout(600)
-    b.type_into(page, "name", "Runa")
-    b.tap(page, "unit-in")
-    page.wait_for_timeout(500)
-    b.tap(page, "next")
-    page.wait_for_timeout(900)
-    b.type_into(page, "measure-stature", "66")
-    b.type_into(page, "measure-head_girth", "22 1/2")
-    b.tap(page, "next")
-    page.wait_for_timeout(900)
-    b.type_into(page, "measure-bust_girth", "98")
-    page.get_by_text("Did you mean 98 cm?").first.wait_for(state="attached", timeout=10_000)
-    b.type_into(page, "measure-bust_girth", "38 1/4")
-    page.wait_for_timeout(500)
-    onward(page, "shape")
-    b.tap(page, "flare-slight")
-    b.tap(page, "length-hip")
-    page.wait_for_timeout(600)
-    b.tap(page, "next")
-    arrive(page, "cloth")
-    b.type_into(page, "cloth-width", "70")
-    b.type_into(page, "cloth-stretch-across", "50")
-    b.type_into(page, "cloth-stretch-along", "30")
-    page.wait_for_timeout(500)
-    b.tap(page, "next")
-    arrive(page, "proof")
-
-
-def test_the_whole_job_on_the_site_with_the_network_off(site: Path, playwright: Playwright, tmp_path: Path) -> None:
-    server = b.static_server(site, tmp_path / "log")
+@SIZES
+def test_the_whole_job_on_the_site_with_the_network_off(
+    size: dict[str, Any], first: j.Job, second: j.Job, site: Path, playwright: Playwright, tmp_path: Path
+) -> None:
     profile = tmp_path / "profile"
-    try:
-        with b.browser_at(playwright, profile) as context:
+    with b.static_server(site, tmp_path / "log") as server:
+        with b.browser_at(playwright, profile, **size) as context:
             asked = b.other_hosts(context)
+            a_stranger_is_noticed(context, asked)
             page = b.open_app(context, server.address)
             b.offline_ready(page)
+            assert answered(page, "/on-purpose-before")
+            paths = {line.split()[-1] for line in server.requests()}
+            assert {"/site.zip", "/on-purpose-before"} <= paths, "while there is a server, it writes down what is asked"
             server.kill()
-            gone = len(server.requests())
-            b.reload(page)
-            new_person_in_inches(page)
-            b.tap(page, "start-chalking")
-            arrive(page, "chalk")
-            page.wait_for_timeout(1500)
-            for _ in range(3):
-                b.tap(page, "done")
-                page.wait_for_timeout(500)
-            page.wait_for_timeout(1500)
-        # A new browser process, the server still gone: back at the same mark, everything as it was left.
-        with b.browser_at(playwright, profile) as context:
-            asked += b.other_hosts(context)
+            with Callers(server.port) as off:
+                assert not answered(page, "/on-purpose-after")
+                assert "/on-purpose-after" in off.asked, "a request with the network off would be seen"
+                before = len(off.asked)
+                b.reload(page)
+                j.to_the_chalk(page, first)
+                begun = j.chalk(page, BEGUN)
+                page.wait_for_timeout(1000)
+                only_looked_for_a_new_version(off.asked[before:])
+                assert asked == []
+        # A new browser process, still no server: back at the same mark, everything as it was left.
+        with b.browser_at(playwright, profile, **size) as context, Callers(server.port) as off:
+            asked = b.other_hosts(context)
             page = b.open_app(context, server.address, "screen-chalk")
-            page.wait_for_timeout(1000)
-            assert chalk_all(page) > 15
-            b.tap(page, "next")
-            arrive(page, "paper")
-            says_what_the_command_line_says(page, tmp_path)
+            go_on_where_it_was_left(page)
+            to_the_end(page, begun, tmp_path / "first", first)
             b.reload(page, "screen-paper")
-        assert len(server.requests()) == gone, "with the network off nothing was asked of the server"
-        assert asked == []
-    finally:
-        server.kill()
+            another(page, second, tmp_path / "second")
+            only_looked_for_a_new_version(off.asked)
+            assert not answered(page, "/on-purpose-at-the-end")
+            assert off.asked[-1] == "/on-purpose-at-the-end"
+            assert asked == []
 
 
-def test_the_whole_job_from_a_server_at_a_desk_in_centimetres(
-    app: b.Server, playwright: Playwright, tmp_path: Path
+@SIZES
+def test_the_whole_job_from_a_server(
+    size: dict[str, Any], first: j.Job, second: j.Job, playwright: Playwright, tmp_path: Path
 ) -> None:
-    with b.browser_at(playwright, tmp_path / "profile", **DESK) as context:
+    profile = tmp_path / "profile"
+    with b.app_server(tmp_path / "log") as server, b.browser_at(playwright, profile, **size) as context:
         asked = b.other_hosts(context)
-        page = b.open_app(context, app.address)
-        b.tap(page, "try-demo")
-        arrive(page, "shape")
+        a_stranger_is_noticed(context, asked)
+        page = b.open_app(context, server.address)
+        j.to_the_chalk(page, first)
+        begun = j.chalk(page, BEGUN)
         page.wait_for_timeout(1000)
-        b.tap(page, "next")
-        arrive(page, "cloth")
-        # Back in the middle, by the browser's own button, loses nothing.
-        b.type_into(page, "cloth-width", "170")
-        page.wait_for_timeout(500)
-        page.go_back()
-        arrive(page, "shape")
-        page.go_forward()
-        arrive(page, "cloth")
-        assert b.field_value(page, "cloth-width") == "170"
-        b.tap(page, "next")
-        arrive(page, "proof")
-        b.tap(page, "start-chalking")
-        arrive(page, "chalk")
-        assert chalk_all(page) > 15
-        b.tap(page, "next")
-        arrive(page, "paper")
-        says_what_the_command_line_says(page, tmp_path)
-        order = json.loads(next(tmp_path.glob("*.json")).read_text("utf-8"))
-        assert order.get("format") in {"foldmark-order", "foldmark-draft"}
-        b.reload(page, "screen-paper")
         assert asked == []
-    # Another browser sees nothing of it.
-    with b.browser_at(playwright, tmp_path / "other", **DESK) as context:
-        page = b.open_app(context, app.address)
-        b.at(page, "try-demo").wait_for(state="attached", timeout=20_000)
-        assert not page.locator('[flt-semantics-identifier^="garment-"]').count()
-
-
-def test_double_taps_and_absurd_input_on_a_phone(app: b.Server, phone: BrowserContext) -> None:
-    page = b.open_app(phone, app.address)
-    target = b.button(page, "try-demo")
-    target = target if target.count() else b.at(page, "try-demo")
-    box = target.bounding_box()
-    assert box
-    for _ in range(2):
-        page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
-    arrive(page, "shape")
-    page.wait_for_timeout(1200)
-    b.tap(page, "progress-cloth")
-    arrive(page, "cloth")
-    for absurd in ("-5", "abc", "1e9", "½½", "9" * 60):
-        b.type_into(page, "cloth-width", absurd)
-        page.wait_for_timeout(400)
-        assert b.field_value(page, "cloth-width") == absurd, "nothing typed is ever lost"
-        assert not b.at(page, "screen-trouble").count()
-    b.type_into(page, "cloth-width", "160")
-    page.wait_for_timeout(800)
-    b.tap(page, "next")
-    arrive(page, "proof")
-    b.at(page, "start-chalking").wait_for(state="attached", timeout=20_000)
-    page.goto(app.address)
-    b.switch_on(page)
-    assert page.locator('[flt-semantics-identifier^="garment-"]').count() <= 2, "a double tap makes one garment"
-
-
-def test_a_second_tab_never_overwrites_the_first(app: b.Server, phone: BrowserContext) -> None:
-    first = b.open_app(phone, app.address)
-    b.tap(first, "try-demo")
-    arrive(first, "shape")
-    first.wait_for_timeout(2000)
-    second = b.open_app(phone, app.address, "screen-shape")
-    second.wait_for_timeout(600)
-    b.tap(second, "length-knee")
-    second.wait_for_timeout(2500)
-    first.bring_to_front()
-    first.wait_for_timeout(1200)
-    assert b.at(first, "notice").count(), "the first tab says that it is behind"
-    first.reload()
-    b.switch_on(first, "screen-shape")
-    first.wait_for_timeout(1500)
-    assert not b.at(first, "notice").count()
-
-
-def test_the_address_of_the_network_says_that_figures_pass_in_the_clear(playwright: Playwright, tmp_path: Path) -> None:
-    server = b.app_server(tmp_path / "log", host="0.0.0.0")
-    try:
-        with b.browser_at(playwright, tmp_path / "profile") as context:
-            page = b.open_app(context, server.address)
-            page.get_by_text(re.compile("not encrypted")).first.wait_for(state="attached", timeout=15_000)
-    finally:
-        server.kill()
+    # A new server process, which knows of nothing, and a new browser process: everything is in the browser's keeping.
+    with (
+        b.app_server(tmp_path / "log", port=server.port) as again,
+        b.browser_at(playwright, profile, **size) as context,
+    ):
+        assert again.process.pid != server.process.pid
+        asked = b.other_hosts(context)
+        page = b.open_app(context, again.address, "screen-chalk")
+        go_on_where_it_was_left(page)
+        to_the_end(page, begun, tmp_path / "first", first)
+        b.reload(page, "screen-paper")
+        another(page, second, tmp_path / "second")
+        assert asked == []

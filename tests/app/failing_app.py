@@ -1,0 +1,46 @@
+"""The app in server mode, made to fail in three places, each time with words that quote everything typed.
+
+For test_trouble.py, which starts it as a process of its own: dark fails where a choice is taken in, the pattern's
+picture where work goes on behind the screen, the cloth screen where it is drawn.
+"""
+
+import argparse
+from pathlib import Path
+from typing import NoReturn
+
+import app.main
+from app import actions, screens
+from app.screens.scene import Scene
+from app.server import serve
+from app.state import State, book_text
+from app.update import Step
+from drafting import documents
+from drafting.order import Result
+
+
+def unless_dark(state: State, action: actions.Action) -> Step:
+    if isinstance(action, actions.SetLight) and action.light == "dark":
+        raise ValueError(book_text(state.book))
+    return as_it_is(state, action)
+
+
+def no_picture(result: Result) -> NoReturn:
+    raise LookupError(repr(result.order))
+
+
+def no_cloth(scene: Scene) -> NoReturn:
+    raise RuntimeError(book_text(scene.state.book))
+
+
+as_it_is = app.main.update
+app.main.update = unless_dark  # type: ignore[attr-defined]
+documents.pattern_svg = no_picture
+screens.ALL["cloth"] = no_cloth
+
+if __name__ == "__main__":
+    reader = argparse.ArgumentParser()
+    reader.add_argument("--host")
+    reader.add_argument("--port", type=int)
+    reader.add_argument("--log", type=Path)
+    given = reader.parse_args()
+    serve(app.main.main, given.host, given.port, given.log)

@@ -1,0 +1,244 @@
+"""The way of the whole job, as a person taps and types it, and what the core says for the same order."""
+
+import json
+import re
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import browser as b
+import pytest
+from playwright.sync_api import Page
+from pypdf import PdfReader
+
+from drafting.chalk import ChalkPlan
+from drafting.order import make, read_order
+from drafting.units import Unit
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@dataclass(frozen=True)
+class Job:
+    """Whom a garment is made for, in which unit, and from what cloth; all as it is typed."""
+
+    name: str
+    unit: Unit
+    measures: dict[str, str]
+    shape: tuple[str, ...]
+    cloth: dict[str, str]
+    slip: tuple[str, str, str] = ("", "", "")
+    """A measure, what is typed there by mistake, and what is then said at the field."""
+
+
+IN_INCHES = Job(
+    "Runa",
+    "in",
+    {"stature": "66", "head_girth": "22 1/2", "bust_girth": "38 1/4"},
+    ("flare-slight", "length-hip"),
+    {"width": "70", "stretch-across": "50", "stretch-along": "30"},
+    ("bust_girth", "98", "Did you mean 98 cm?"),
+)
+IN_CENTIMETRES = Job(
+    "Odile",
+    "cm",
+    {"stature": "171,5", "head_girth": "57", "bust_girth": "92.5", "wrist_girth": "16"},
+    ("flare-none", "length-hip"),
+    {"width": "180", "stretch-across": "45", "stretch-along": "25"},
+    ("stature", "1715", "Did you mean 1715 mm?"),
+)
+
+
+def arrive(page: Page, screen: str) -> None:
+    """Wait for a screen and let its movement end."""
+    b.at(page, f"screen-{screen}").wait_for(state="attached", timeout=30_000)
+    page.wait_for_timeout(500)
+
+
+def onward(page: Page) -> None:
+    """Tap the one way on and wait until the address has changed."""
+    before = page.url
+    b.tap(page, "next")
+    b.wait_until(page, lambda: page.url != before, f"next leads away from {before}")
+    page.wait_for_timeout(500)
+
+
+def new_person(page: Page, job: Job) -> None:
+    """From home to the shape screen; with a slip on the way, which is told at its field."""
+    b.tap(page, "new-garment")
+    arrive(page, "person")
+    if b.at(page, "add-person").count():  # somebody is there already, but it is for another
+        b.tap(page, "add-person")
+    b.at(page, "name").wait_for(state="attached", timeout=30_000)
+    page.wait_for_timeout(400)
+    b.type_into(page, "name", job.name)
+    b.tap(page, f"unit-{job.unit}")
+    page.wait_for_timeout(400)
+    left = dict(job.measures)
+    for _ in range(9):
+        onward(page)
+        if b.at(page, "screen-shape").count():
+            assert not left, f"never asked for: {left}"
+            return
+        for measure in [each for each in left if b.at(page, f"measure-{each}").count()]:
+            slipped, mistake, told = job.slip
+            if measure == slipped:
+                b.type_into(page, f"measure-{measure}", mistake)
+                page.get_by_text(told).first.wait_for(state="attached", timeout=15_000)
+            b.type_into(page, f"measure-{measure}", left.pop(measure))
+    raise AssertionError(f"the shape was not reached from {page.url}")
+
+
+def shape_and_cloth(page: Page, job: Job) -> None:
+    """From the shape screen to the proof."""
+    for choice in job.shape:
+        b.tap(page, choice)
+        page.wait_for_timeout(300)
+    onward(page)
+    arrive(page, "cloth")
+    for key, typed in job.cloth.items():
+        b.type_into(page, f"cloth-{key}", typed)
+    page.wait_for_timeout(400)
+    onward(page)
+    arrive(page, "proof")
+
+
+def to_the_chalk(page: Page, job: Job) -> None:
+    """From home all the way to the first thing on the chalk screen."""
+    new_person(page, job)
+    shape_and_cloth(page, job)
+    b.tap(page, "start-chalking")
+    arrive(page, "chalk")
+    b.wait_until(page, lambda: bool(b.at(page, "done").count()), "there is something to chalk")
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One thing on the chalk screen: whose, its place among how many, what it says, its readings with their words."""
+
+    piece: str
+    place: int
+    of: int
+    said: str
+    readings: tuple[str, ...]
+
+
+_SCREEN = """() => {
+    const named = (name) => document.querySelector(`[flt-semantics-identifier="${name}"]`);
+    const text = (name) => named(name)?.innerText ?? "";
+    return {said: text("screen-chalk"), done: Boolean(named("done")),
+            readings: ["readings", "readings-1", "readings-2"].map(text).filter(Boolean)};
+}"""
+
+
+def look(page: Page) -> Seen | None:
+    """What the chalk screen shows; None at its end, where nothing is left to be done."""
+    found: dict[str, Any] = page.evaluate(_SCREEN)
+    where = re.search(r"^(.+) · (\d+) of (\d+)$", found["said"], re.MULTILINE)
+    if not found["done"] or where is None:
+        return None
+    return Seen(where[1], int(where[2]), int(where[3]), found["said"], tuple(found["readings"]))
+
+
+def chalk(page: Page, most: int = 200) -> list[Seen]:
+    """Tick off what the chalk screen shows, one thing after the other; return what was seen before each tap."""
+    seen: list[Seen] = []
+    for _ in range(most):
+        now = look(page)
+        if now is None:
+            return seen
+        seen.append(now)
+        b.tap_once(page, "done")
+        b.wait_until(page, lambda now=now: look(page) != now, f"{now.place} of {now.of} is ticked off")  # type: ignore[misc]
+    return seen
+
+
+def plan_of(order: Path) -> ChalkPlan:
+    """The chalk plan that the core makes for a saved order, here and now."""
+    read, problems = read_order(json.loads(order.read_text("utf-8")))
+    assert read is not None, problems
+    plan = make(read).plan
+    assert plan is not None
+    return plan
+
+
+def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
+    """Every mark and proof length was shown once, with the readings that the core gives for the order."""
+    plan = plan_of(order)
+    unit = plan.tape.unit
+    marks, proofs = [], []
+    named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
+    for piece in plan.pieces:
+        whose, numbers = piece.piece.capitalize(), {mark.id: mark.order for mark in piece.marks}
+        if piece.same_as is None:
+            assert {(piece.piece, mark.id) for mark in piece.marks} <= named
+            proofs += [
+                (whose, numbers[each.start], numbers[each.end], f"Straight between them {each.reads.pretty} {unit}")
+                for each in piece.proofs
+            ]
+        marks += [
+            (whose, f"Mark {mark.order}: {mark.label}", f"Across {mark.across.pretty} {unit}",
+             f"Down {mark.down.pretty} {unit}")
+            for mark in piece.marks if (piece.piece, mark.id) in named
+        ]  # fmt: skip
+    shown_marks = [
+        (each.piece, said[0], *each.readings)
+        for each in seen if (said := re.findall(r"^Mark \d+: .+$", each.said, re.MULTILINE))
+    ]  # fmt: skip
+    shown_proofs = [
+        (each.piece, int(ends[1]), int(ends[2]), *each.readings)
+        for each in seen if (ends := re.search(r"^\((\d+)\) .+ → \((\d+)\) .+$", each.said, re.MULTILINE))
+    ]  # fmt: skip
+    assert len(marks) > 10
+    assert proofs
+    assert sorted(shown_marks) == sorted(marks)
+    assert sorted(shown_proofs) == sorted(proofs)
+    assert [each.place for each in seen] == list(range(1, seen[0].of + 1)), "nothing was passed over"
+
+
+def save(page: Page, what: str, folder: Path) -> Path:
+    """Save a file from the paper screen."""
+    with page.expect_download(timeout=90_000) as download:
+        b.tap(page, f"save-{what}")
+    target = folder / download.value.suggested_filename
+    download.value.save_as(target)
+    page.get_by_text(target.name).first.wait_for(state="attached", timeout=30_000)
+    return target
+
+
+def papers_are_the_command_lines(page: Page, folder: Path) -> Path:
+    """What the paper screen saves is what the command line makes of the saved order; return that order."""
+    folder.mkdir()
+    order = save(page, "order-json", folder)
+    draft, sheet, pattern = (save(page, what, folder) for what in ("draft-json", "chalk-sheet-pdf", "pattern-pdf"))
+    out = folder / "by-command"
+    command = [sys.executable, "-m", "drafting", str(order), "--out", str(out)]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr
+    numbers_agree(json.loads(draft.read_text("utf-8")), json.loads((out / "draft.json").read_text("utf-8")))
+    for ours in (sheet, pattern):
+        assert pages(ours) == pages(out / ours.name)
+    return order
+
+
+def pages(pdf: Path) -> list[tuple[tuple[float, ...], str]]:
+    """The size of every page of a PDF, and its words."""
+    return [(tuple(map(float, page.mediabox)), page.extract_text()) for page in PdfReader(pdf).pages]
+
+
+def numbers_agree(ours: Any, theirs: Any, path: str = "") -> None:
+    """Two pieces of JSON say the same, numbers to a millionth."""
+    if isinstance(ours, dict):
+        assert ours.keys() == theirs.keys(), path
+        for key in ours:
+            numbers_agree(ours[key], theirs[key], f"{path}.{key}")
+    elif isinstance(ours, list):
+        assert len(ours) == len(theirs), path
+        for index, (one, other) in enumerate(zip(ours, theirs, strict=True)):
+            numbers_agree(one, other, f"{path}[{index}]")
+    elif isinstance(ours, float):
+        assert ours == pytest.approx(theirs, abs=1e-6), path
+    else:
+        assert ours == theirs, path

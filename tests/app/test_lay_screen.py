@@ -1,0 +1,99 @@
+"""The lay screen in a real browser: ways side by side, one tap takes one, what to buy, a remnant, two garments."""
+
+import json
+from pathlib import Path
+
+import browser as b
+from playwright.sync_api import BrowserContext, Page
+
+from drafting.layout import Remnant, candidates, goes_on, lay_together, length_to_buy, say_bought, way_name
+from drafting.order import Result, make, read_order, ways_to_save
+from drafting.units import say_length
+
+ROOT = Path(__file__).resolve().parents[2]
+LONG = 60_000
+
+
+def demo(**cloth: str) -> Result:
+    """What the core makes of the demo order, with other keys of its cloth."""
+    typed = json.loads((ROOT / "assets" / "demo" / "order.json").read_text("utf-8"))
+    order, problems = read_order(typed | {"cloth": typed["cloth"] | cloth})
+    assert order is not None, problems
+    return make(order)
+
+
+def to_lay(page: Page, start: str) -> None:
+    """From home, or from a garment's card, to the lay screen."""
+    b.tap(page, start)
+    b.at(page, "screen-shape").wait_for(state="attached", timeout=LONG)
+    page.wait_for_timeout(600)
+    b.tap(page, "progress-lay")
+    b.at(page, "screen-lay").wait_for(state="attached", timeout=LONG)
+
+
+def says(page: Page, words: str) -> None:
+    """These words come onto the screen."""
+    page.get_by_text(words).first.wait_for(state="attached", timeout=LONG)
+
+
+def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.Server, phone: BrowserContext) -> None:
+    page = b.open_app(phone, app.address)
+    to_lay(page, "try-demo")
+    made = demo()
+    pieces, cloth = made.draft.pieces, made.ready.cloth
+    ways = candidates(pieces, cloth)
+    assert len(ways) > 1
+    for way in ways:
+        b.at(page, f"lay-{way.fold}").wait_for(state="attached", timeout=LONG)
+        says(page, f"{say_length(way.length, 'cm')} of cloth")
+    assert made.layout is not None
+    bought = length_to_buy(made.layout, cloth, "cm")
+    says(page, f"{say_bought(bought.buy, 'cm')} of cloth {say_length(bought.width, 'cm')} wide")
+    other = ways[-1].fold
+    b.tap(page, f"lay-{other}")
+    b.wait_until(
+        page,
+        lambda: way_name(other) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
+        f"the drawing shows {way_name(other)}",
+    )
+    assert demo(lay=other).layout.fold == other  # type: ignore[union-attr]
+    b.tap(page, f"lay-{ways[0].fold}")
+    b.wait_until(
+        page,
+        lambda: way_name(ways[0].fold) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
+        "the drawing is back at the shortest",
+    )
+    saves = ways_to_save(made)
+    b.at(page, "save-0").wait_for(state="attached", timeout=LONG)
+    b.tap(page, "save-0")
+    says(page, f"{say_length(saves[0].layout.length, 'cm')} of cloth")
+
+
+def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: BrowserContext) -> None:
+    page = b.open_app(phone, app.address)
+    to_lay(page, "try-demo")
+    made = demo()
+    pieces, cloth = made.draft.pieces, made.ready.cloth
+    b.at(page, "lay-hand").wait_for(state="attached", timeout=LONG)
+    b.tap(page, "lay-hand")
+    b.type_into(page, "cloth-lay-width", "165")
+    b.type_into(page, "cloth-lay-length", "90")
+    answer = goes_on(pieces, cloth, Remnant(1650.0, 900.0))
+    assert answer.answer == "part"
+    says(page, f"These go on: {', '.join(answer.fits)}.")
+    b.type_into(page, "cloth-lay-length", "wide")
+    says(page, "cannot be read as a length")
+    b.type_into(page, "cloth-lay-length", "200")
+    says(page, "Yes, all of it goes on")
+    # The same garment once more, and both from one length.
+    b.tap(page, "progress-person")
+    b.at(page, "screen-person").wait_for(state="attached", timeout=LONG)
+    b.tap(page, "back")
+    b.at(page, "screen-home").wait_for(state="attached", timeout=LONG)
+    to_lay(page, "try-demo")
+    b.at(page, "lay-both").wait_for(state="attached", timeout=LONG)
+    b.tap(page, "lay-both")
+    b.tap(page, "lay-with-g1")
+    both = lay_together((("1", pieces), ("2", pieces)), cloth)
+    assert both.layout is not None
+    says(page, f"Together {say_length(both.layout.length, 'cm')}, apart")

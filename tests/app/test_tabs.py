@@ -1,0 +1,72 @@
+"""Two tabs of one browser, and two browsers, in both modes: nothing is overwritten unknowingly, nothing is shared."""
+
+from pathlib import Path
+
+import browser as b
+import journey as j
+import pytest
+from playwright.sync_api import Page, Playwright
+
+
+@pytest.fixture(params=["static", "app"], ids=["site", "server"])
+def server(request: pytest.FixtureRequest) -> b.Server:
+    """Foldmark in one mode and in the other."""
+    found = request.getfixturevalue(request.param)
+    assert isinstance(found, b.Server)
+    return found
+
+
+def length(page: Page) -> str:
+    """Which of some lengths is chosen on the shape screen; "" for none of them."""
+    chips = {name: b.at(page, f"length-{name}") for name in ("hip", "knee", "ankle")}
+    chosen = [name for name, chip in chips.items() if chip.get_attribute("aria-current") == "true"]
+    return chosen[0] if len(chosen) == 1 else ""
+
+
+SPOKEN = "(it) => it.innerText + ' ' + [it, ...it.querySelectorAll('*')].map((one) => one.ariaLabel ?? '').join(' ')"
+"""All that a control says, written or read out."""
+
+
+def test_tabs_and_browsers(server: b.Server, playwright: Playwright, tmp_path: Path) -> None:
+    with b.browser_at(playwright, tmp_path / "one") as context:
+        first = b.open_app(context, server.address)
+        b.at(first, "try-demo").wait_for(state="attached", timeout=30_000)
+        b.tap(first, "try-demo")
+        j.arrive(first, "shape")
+        first.wait_for_timeout(1500)
+        assert length(first) == "hip"
+        second = b.open_app(context, server.address, "screen-shape")
+        second.wait_for_timeout(600)
+        assert not b.at(first, "notice").count()
+        b.tap(second, "length-knee")
+        b.wait_until(second, lambda: length(second) == "knee", "the second tab has it")
+        second.wait_for_timeout(1500)
+        first.bring_to_front()
+        b.at(first, "notice").wait_for(state="attached", timeout=20_000)
+        assert "another tab" in b.at(first, "notice").evaluate(SPOKEN), "the first tab says that it is behind"
+        # Whoever goes on in the first tab all the same changes nothing of what the second has saved.
+        b.tap(first, "length-ankle")
+        b.wait_until(first, lambda: length(first) == "ankle", "what is tapped is shown")
+        first.wait_for_timeout(1500)
+        second.bring_to_front()
+        b.reload(second, "screen-shape")
+        b.wait_until(second, lambda: length(second) == "knee", "what the second tab saved stands")
+        first.bring_to_front()
+        b.reload(first, "screen-shape")
+        b.wait_until(first, lambda: length(first) == "knee", "loaded again, the first tab goes on from there")
+        first.wait_for_timeout(1500)
+        assert not b.at(first, "notice").count()
+        # Another browser, at the same time, sees nothing of it, and what it does is not seen here.
+        with b.browser_at(playwright, tmp_path / "other", **b.DESK) as stranger:
+            page = b.open_app(stranger, server.address)
+            b.at(page, "welcome").wait_for(state="attached", timeout=20_000)
+            assert not page.locator('[flt-semantics-identifier^="garment-"]').count()
+            b.tap(page, "try-demo")
+            j.arrive(page, "shape")
+            b.tap(page, "length-ankle")
+            b.wait_until(page, lambda: length(page) == "ankle", "the other browser has it")
+            page.wait_for_timeout(1500)
+            assert length(first) == "knee"
+            assert not b.at(first, "notice").count()
+            b.reload(first, "screen-shape")
+            b.wait_until(first, lambda: length(first) == "knee", "the other browser changed nothing here")

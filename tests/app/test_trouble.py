@@ -1,0 +1,112 @@
+"""An unexpected failure, wherever it happens: a calm page, a report without personal data, the measures are safe."""
+
+import re
+from pathlib import Path
+
+import browser as b
+import journey as j
+from playwright.sync_api import Page, Playwright
+
+NAME, BUST, STATURE = "Thorvalda", "93.7", "171.3"
+PRIVATE = [NAME, BUST, STATURE, "Ferry"]
+"""What is typed here, and the name of the demo's garment."""
+
+
+def the_page_is_calm(page: Page, what: str) -> None:
+    """The trouble page says what it must; the report can be copied, names the failure and quotes nothing typed."""
+    b.at(page, "screen-trouble").wait_for(state="attached", timeout=20_000)
+    page.wait_for_timeout(500)
+    assert "Your measures are safe." in b.text(page, "screen-trouble")
+    report = b.text(page, "report")
+    assert what in report
+    assert "failing_app.py:" in report, "where it happened"
+    b.tap(page, "copy-report")
+    page.wait_for_timeout(500)
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert re.sub(r"\s+", " ", copied).strip() == re.sub(r"\s+", " ", report).strip()
+    for text in (b.text(page, "screen-trouble"), copied):
+        assert [each for each in PRIVATE if each in text] == []
+    b.tap(page, "leave-trouble")
+    j.arrive(page, "home")
+
+
+def everything_is_there(page: Page) -> None:
+    """From home: the person as typed."""
+    assert not b.at(page, "screen-trouble").count()
+    b.wait_until(page, lambda: NAME in b.text(page, "screen-home"), "the person is there")
+    opened = page.locator('[flt-semantics-identifier^="person-p"]').first.get_attribute("flt-semantics-identifier")
+    assert opened
+    b.tap(page, opened)
+    j.arrive(page, "person")
+    assert b.field_value(page, "name") == NAME
+    for _ in range(8):
+        if b.at(page, "measure-bust_girth").count():
+            break
+        j.onward(page)
+        if b.at(page, "measure-stature").count():
+            assert b.field_value(page, "measure-stature") == STATURE
+    assert b.field_value(page, "measure-bust_girth") == BUST
+    at_home(page)
+
+
+def at_home(page: Page) -> None:
+    """Back to the first screen."""
+    for _ in range(12):
+        if b.at(page, "screen-home").count():
+            return
+        b.tap(page, "back")
+        page.wait_for_timeout(700)
+    raise AssertionError(f"no way home from {page.url}")
+
+
+def a_garment_for_somebody(page: Page) -> None:
+    """The demo, for somebody with a name and figures of their own."""
+    b.at(page, "try-demo").wait_for(state="attached", timeout=30_000)
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    b.tap(page, "progress-person")
+    j.arrive(page, "person")
+    b.type_into(page, "name", NAME)
+    typed = {"measure-stature": STATURE, "measure-bust_girth": BUST}
+    for _ in range(6):
+        j.onward(page)
+        for field in [each for each in typed if b.at(page, each).count()]:
+            b.type_into(page, field, typed.pop(field))
+        if not typed:
+            break
+    assert not typed
+    page.wait_for_timeout(600)
+
+
+def test_an_unexpected_failure_loses_nothing_and_tells_nothing(playwright: Playwright, tmp_path: Path) -> None:
+    said = tmp_path / "said"
+    program = (str(Path(__file__).with_name("failing_app.py")),)
+    with (
+        b.app_server(tmp_path / "log", program=program, said=said) as server,
+        b.browser_at(playwright, tmp_path / "profile", permissions=["clipboard-read", "clipboard-write"]) as context,
+    ):
+        page = b.open_app(context, server.address)
+        a_garment_for_somebody(page)
+        at_home(page)
+        # Where a choice is taken in.
+        b.tap(page, "light-dark")
+        the_page_is_calm(page, "ValueError")
+        everything_is_there(page)
+        # Where a screen is drawn.
+        b.tap(page, "garment-g1")
+        j.arrive(page, "shape")
+        b.tap(page, "next")
+        the_page_is_calm(page, "RuntimeError")
+        everything_is_there(page)
+        # Where work goes on behind the screen.
+        page.goto(f"{server.address}garment/g1/paper")
+        b.switch_on(page, "screen-paper")
+        b.wait_until(page, lambda: b.awake(page, "save-pattern-svg"), "the pattern can be saved")
+        b.tap(page, "save-pattern-svg")
+        the_page_is_calm(page, "LookupError")
+        everything_is_there(page)
+        b.reload(page)
+        everything_is_there(page)
+        written = said.read_text()
+        assert "ValueError" in written
+        assert [each for each in PRIVATE if each in written] == [], "nor does the server's own output quote anything"
