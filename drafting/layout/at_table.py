@@ -88,6 +88,7 @@ def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
 
     Readings are in the finest steps of the tape, whatever the marks are chalked in.
     """
+    tape = finest(tape)
     by_name = {piece.name: piece for piece in pieces}
     ordered = in_cutting_order(layout, pieces)
     layings = tuple(
@@ -112,7 +113,8 @@ def _top(piece: Piece, place: Place) -> float:
 
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
     across, counted = _across(place, layout)
-    reading, down = tape.reading(across), tape.reading(place.y)
+    on_its_fold = layout.fold == "crosswise" and piece.on_fold and place.layers == 2
+    reading, down = tape.reading(across), at_least(place.y, tape) if on_its_fold else tape.reading(place.y)
     neck = {0: "top towards the cut end", 180: "top away from the cut end",
             90: "top towards the right edge", 270: "top towards the left edge"}[place.turned % 360]  # fmt: skip
     if layout.fold == "crosswise" and piece.on_fold:

@@ -212,6 +212,12 @@ def text(page: Page, identifier: str) -> str:
     return at(page, identifier).inner_text()
 
 
+def spoken(page: Page, identifier: str) -> str:
+    """Return all that a named control says, written, read out or standing in a field."""
+    parts = "[it, ...it.querySelectorAll('*')].flatMap((one) => [one.ariaLabel ?? '', one.value ?? ''])"
+    return str(at(page, identifier).evaluate(f"(it) => [it.innerText, ...{parts}].join(' ')"))
+
+
 def wait_text(page: Page, identifier: str, pattern: str, seconds: float = 15) -> str:
     """Wait until a named control's text fits a pattern; return the text."""
     end = time.monotonic() + seconds

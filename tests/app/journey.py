@@ -10,7 +10,7 @@ from typing import Any
 
 import browser as b
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, TimeoutError
 from pypdf import PdfReader
 
 from drafting.chalk import ChalkPlan
@@ -200,8 +200,16 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
 
 def save(page: Page, what: str, folder: Path) -> Path:
     """Save a file from the paper screen."""
-    with page.expect_download(timeout=90_000) as download:
-        b.tap(page, f"save-{what}")
+    for patience in (30_000, 60_000, 90_000):  # a busy machine may move the button under the finger
+        try:
+            with page.expect_download(timeout=patience) as download:
+                b.wait_until(page, lambda: b.awake(page, f"save-{what}"), f"{what} can be saved", 90)
+                b.tap(page, f"save-{what}")
+            break
+        except TimeoutError:
+            continue
+    else:
+        raise AssertionError(f"{what} was tapped and never came")
     target = folder / download.value.suggested_filename
     download.value.save_as(target)
     page.get_by_text(target.name).first.wait_for(state="attached", timeout=30_000)

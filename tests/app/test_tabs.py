@@ -23,10 +23,6 @@ def length(page: Page) -> str:
     return chosen[0] if len(chosen) == 1 else ""
 
 
-SPOKEN = "(it) => it.innerText + ' ' + [it, ...it.querySelectorAll('*')].map((one) => one.ariaLabel ?? '').join(' ')"
-"""All that a control says, written or read out."""
-
-
 def test_tabs_and_browsers(server: b.Server, playwright: Playwright, tmp_path: Path) -> None:
     with b.browser_at(playwright, tmp_path / "one") as context:
         first = b.open_app(context, server.address)
@@ -43,7 +39,7 @@ def test_tabs_and_browsers(server: b.Server, playwright: Playwright, tmp_path: P
         second.wait_for_timeout(1500)
         first.bring_to_front()
         b.at(first, "notice").wait_for(state="attached", timeout=20_000)
-        assert "another tab" in b.at(first, "notice").evaluate(SPOKEN), "the first tab says that it is behind"
+        assert "another tab" in b.spoken(first, "notice"), "the first tab says that it is behind"
         # Whoever goes on in the first tab all the same changes nothing of what the second has saved.
         b.tap(first, "length-ankle")
         b.wait_until(first, lambda: length(first) == "ankle", "what is tapped is shown")
