@@ -2,7 +2,9 @@
 
 import argparse
 import asyncio
+import math
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -27,6 +29,13 @@ RENDER_WITHIN = 3.0
 work draws within one."""
 
 
+ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone)
+"""What a second tap of a trembling finger must not do again."""
+AGAIN_AFTER = 0.1
+"""Seconds after a screen was drawn before what is ONCE may be done again: our choice, because nobody has seen the new
+screen sooner, and a finger that lands then was meant for the old one."""
+
+
 class Desk:
     """One session's state and what surrounds it. `send` is the only way the state changes."""
 
@@ -36,6 +45,7 @@ class Desk:
         self.state = State()
         self.redraw: Callable[[], None] = lambda: None
         self._asked, self._drawn = 0, 0
+        self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
         page.services.append(self._picker)
         self.effects = Effects(store, self, lambda: self.state, self.send)
@@ -57,6 +67,10 @@ class Desk:
 
     def send(self, action: act.Action) -> None:
         """Let an action change the state; a failure leaves the state as it was and shows the trouble page."""
+        if isinstance(action, ONCE):
+            if time.monotonic() < self._once.get(type(action), 0.0) + AGAIN_AFTER:
+                return
+            self._once[type(action)] = math.inf  # until the screen that follows is drawn
         try:
             state, asked = update(self.state, action)
             changed = state is not self.state
@@ -66,6 +80,8 @@ class Desk:
         except Exception as failure:
             self._trouble(report_of(failure, type(action).__name__))
             return
+        if isinstance(action, ONCE) and not changed and not asked:
+            self._once.pop(type(action), None)
         if changed and not isinstance(action, act.Saved):  # a revision is not shown
             self.draw()
 
@@ -78,6 +94,7 @@ class Desk:
     def drawn(self) -> None:
         """The screen has been drawn."""
         self._drawn = self._asked
+        self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
 
     def _check(self, asked: int) -> None:
         if self._drawn >= asked or self.state.trouble is not None:
@@ -90,6 +107,7 @@ class Desk:
         self._trouble(f"Foldmark\nthe screen {self.state.place.screen} was not drawn")
 
     def _trouble(self, report: str) -> None:
+        self._once.clear()
         print(report, file=sys.stderr, flush=True)
         self.state = update(self.state, act.Troubled(report))[0]
         self.draw()

@@ -190,11 +190,13 @@ def _more(make: Fields) -> list[ft.Control]:
         make.length("underarm_above_waist", estimate=auto),
         *make.choice_or_length("hem_girth", ("auto",), fallback="auto"),
         *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
+        make.choice("centre_back", ("fold", "seam"), fallback="fold"),
+        make.choice("lower_sleeve", ("whole", "joined"), fallback="whole"),
         *make.choice_or_length("ease_bust", ("auto",), fallback="auto"),
         *make.choice_or_length("ease_waist", ("auto",), fallback="auto"),
         *make.choice_or_length("ease_hip", ("auto",), fallback="auto"),
         *(
             make.length(f"{ALLOWANCE}{edge}", estimate=auto)
-            for edge in ("shoulder", "side", "hem", "sleeve_end", "neck_top")
+            for edge in ("shoulder", "side", "hem", "sleeve_end", "neck_top", "centre_back", "sleeve_joint")
         ),
     ]

@@ -258,15 +258,34 @@ def awake(page: Page, identifier: str) -> bool:
     return bool(page.locator(f"{name}[flt-tappable], {name} [flt-tappable]").count())
 
 
-def tap_once(page: Page, identifier: str, times: int = 1) -> None:
-    """Tap where a control stands at this moment, one or more times, without waiting for anything in between."""
+def tap_once(page: Page, identifier: str) -> None:
+    """Tap where a control stands at this moment, without waiting for it to stand still."""
     x, y = middle(page, identifier)
-    touches = page.evaluate("navigator.maxTouchPoints > 0")
-    for _ in range(times):
-        if touches:
-            page.touchscreen.tap(x, y)
-        else:
-            page.mouse.click(x, y)
+    if page.evaluate("navigator.maxTouchPoints > 0"):
+        page.touchscreen.tap(x, y)
+    else:
+        page.mouse.click(x, y)
+
+
+_TWICE = """([x, y]) => {
+    const it = document.elementFromPoint(x, y);
+    const of = {bubbles: true, cancelable: true, composed: true, clientX: x, clientY: y, button: 0, isPrimary: true,
+                pointerType: "touch"};
+    for (const pointerId of [71, 72]) {
+        it.dispatchEvent(new PointerEvent("pointerdown", {...of, pointerId, buttons: 1}));
+        it.dispatchEvent(new PointerEvent("pointerup", {...of, pointerId, buttons: 0}));
+        it.dispatchEvent(new MouseEvent("click", of));
+    }
+}"""
+
+
+def tap_twice(page: Page, identifier: str) -> None:
+    """Tap a control two times before the screen can answer, as a trembling finger on a slow phone does.
+
+    The page itself is told of both: through the driver the second tap would wait until the first one's picture is
+    there, up to a second, and would then be a tap on another screen.
+    """
+    page.evaluate(_TWICE, list(middle(page, identifier)))
 
 
 def tap(page: Page, identifier: str) -> None:

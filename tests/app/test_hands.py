@@ -28,15 +28,15 @@ def at_home(page: Page, address: str) -> None:
 def test_two_taps_make_one(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     b.at(page, "try-demo").wait_for(state="attached", timeout=30_000)
-    b.tap_once(page, "new-garment", times=2)
+    b.tap_twice(page, "new-garment")
     j.arrive(page, "person")
     at_home(page, app.address)
     assert (cards(page, "garment"), cards(page, "person")) == (1, 1), "two taps on new garment"
-    b.tap_once(page, "add-person", times=2)
+    b.tap_twice(page, "add-person")
     j.arrive(page, "person")
     at_home(page, app.address)
     assert (cards(page, "garment"), cards(page, "person")) == (1, 2), "two taps on another person"
-    b.tap_once(page, "try-demo", times=2)
+    b.tap_twice(page, "try-demo")
     j.arrive(page, "shape")
     at_home(page, app.address)
     assert (cards(page, "garment"), cards(page, "person")) == (2, 3), "two taps on the demo"
@@ -56,7 +56,7 @@ def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> Non
     page = b.open_app(phone, app.address)
     to_the_demos_proof(page)
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
-    b.tap_once(page, "start-chalking", times=2)
+    b.tap_twice(page, "start-chalking")
     j.arrive(page, "chalk")
     page.wait_for_timeout(1000)
     places = []
@@ -64,7 +64,7 @@ def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> Non
         now = j.look(page)
         assert now is not None
         places.append(now.place)
-        b.tap_once(page, "done", times=2)
+        b.tap_twice(page, "done")
         page.wait_for_timeout(1500)
     assert places == [1, 2, 3, 4]
     page.go_back()
