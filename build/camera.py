@@ -3,7 +3,6 @@
 import sys
 import tempfile
 from pathlib import Path
-from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
@@ -13,7 +12,6 @@ sys.path.insert(0, str(ROOT / "tests" / "app"))
 import browser as b  # noqa: E402 - the tests' way of driving the app
 
 OUT = ROOT / "screens"
-DESK: dict[str, Any] = {**b.DESK, "device_scale_factor": 1, "is_mobile": False, "has_touch": False}
 
 
 def picture(page: Page, name: str) -> None:
@@ -42,16 +40,19 @@ def walk(page: Page, name: str) -> None:
         b.tap(page, "next")
         b.at(page, f"screen-{screen}").wait_for(state="attached", timeout=30_000)
         picture(page, f"{name}-{number}-{screen}")
+    b.tap(page, "progress-lay")
+    b.at(page, "save-0").wait_for(state="attached", timeout=60_000)
+    picture(page, f"{name}-6-lay")
     b.tap(page, "start-chalking")
     b.at(page, "screen-chalk").wait_for(state="attached", timeout=30_000)
-    picture(page, f"{name}-6-chalk-words")
+    picture(page, f"{name}-7-chalk-words")
     for _ in range(8):
         b.tap(page, "done")
         page.wait_for_timeout(350)
-    picture(page, f"{name}-6-chalk-mark")
+    picture(page, f"{name}-7-chalk-mark")
     b.tap(page, "progress-paper")
     b.at(page, "screen-paper").wait_for(state="attached")
-    picture(page, f"{name}-7-paper")
+    picture(page, f"{name}-8-paper")
 
 
 def main() -> int:
@@ -60,7 +61,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         server = b.app_server(Path(folder) / "log")
         try:
-            for size, settings in (("phone", b.PHONE), ("desk", DESK)):
+            for size, settings in (("phone", b.PHONE), ("desk", b.DESK)):
                 for light in ("light", "dark"):
                     profile = Path(folder) / f"{size}-{light}"
                     with b.browser_at(playwright, profile, color_scheme=light, **settings) as context:
