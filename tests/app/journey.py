@@ -150,6 +150,7 @@ def chalk(page: Page, most: int = 200) -> list[Seen]:
         if now is None:
             return seen
         seen.append(now)
+        page.wait_for_timeout(120)  # a finger sees what it taps on; sooner taps are taken for tremblings of the last
         b.tap_once(page, "done")
         b.wait_until(page, lambda now=now: look(page) != now, f"{now.place} of {now.of} is ticked off")  # type: ignore[misc]
     return seen
