@@ -12,6 +12,7 @@ from pathlib import Path
 from drafting.documents import documents, schema
 from drafting.layout import length_to_buy, say_bought, way_name, widths_side_by_side
 from drafting.order import Result, make, read_order, ways_to_save
+from drafting.sentences import lower_first
 from drafting.units import say_length
 
 
@@ -67,7 +68,7 @@ def _tell(result: Result) -> None:
     if result.layout is not None:
         unit = result.order.person.unit
         long, wide = say_length(result.layout.length, unit), say_length(result.layout.cloth_width, unit)
-        print(f"cloth: {long} of cloth {wide} wide, {_lower(way_name(result.layout.fold))}")
+        print(f"cloth: {long} of cloth {wide} wide, {lower_first(way_name(result.layout.fold))}")
         bought = length_to_buy(result.layout, result.ready.cloth, unit)
         extra = "squaring the ends and the first wash" if bought.wash > 0 else "squaring the ends"
         print(f"to buy: {say_bought(bought.buy, unit)}, with {extra} reckoned in")
@@ -83,10 +84,6 @@ def _tell(result: Result) -> None:
             less = say_length(result.layout.length - saving.layout.length, unit)
             print(f"to save {less}: {saving.says} {saving.looks}")
     print(f"result: {result.outcome}")
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
 
 
 def _amount(value: float, unit: str, result: Result) -> str:

@@ -10,12 +10,11 @@ from typing import Literal
 from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
 from drafting.layout.at_table import at_least, finest
 from drafting.pieces import Piece
-from drafting.units import Tape
+from drafting.units import UNIT_NAMES, Tape
 
 #: "fold": half on a lengthwise fold. "across": half on a fold across. "whole": both halves, laid open. "half": a piece
 #: with no fold of its own.
 Kind = Literal["fold", "across", "whole", "half"]
-_UNITS = {"in": "inches", "cm": "centimetres"}
 _NUMBERS = ("second", "third", "fourth")
 
 
@@ -89,9 +88,8 @@ def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> 
             )  # fmt: skip
             listed.append(f"{piece.label.lower() if ':' not in piece.label else piece.label}{again}: {where}")
     what = "every fold and every 0" if any(spot.fold for lies in lying for spot in lies.spots) else "every 0"
-    return (
-        f"Before the first cut chalk {what}, with the name of its piece, in {_UNITS[tape.unit]}: {'; '.join(listed)}."
-    )
+    unit = UNIT_NAMES[tape.unit]
+    return f"Before the first cut chalk {what}, with the name of its piece, in {unit}: {'; '.join(listed)}."
 
 
 def _kind(piece: Piece, place: Place, layout: Layout) -> Kind:

@@ -11,9 +11,10 @@ from drafting.chalk_marks import STAGES, ChalkLine, Mark, PieceMarks, Stage, Ste
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
 from drafting.layout import Layout, at_table
-from drafting.pieces import Edge, Notch, Piece
+from drafting.pieces import Edge, Notch, Piece, counted
 from drafting.proof_lengths import unproven
-from drafting.units import Tape
+from drafting.sentences import lower_first, upper_first
+from drafting.units import UNIT_NAMES, Tape
 
 #: The shoulder point lies on a straightedge when it is this near, mm: the tolerance of the joins (set-out).
 ON_STRAIGHTEDGE = 3.0
@@ -22,7 +23,6 @@ SAME_MARK = 0.5
 #: A proof length may be off by this much, mm, before a mark is looked for: less than any slip shows (our choice).
 PROOF_SLACK = 5.0
 
-_UNITS = {"in": "inches", "cm": "centimetres"}
 _LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
 
 _TITLES: dict[Stage, str] = {
@@ -48,15 +48,14 @@ def steps_of(
     steps: list[Step] = []
     lying = lyings(pieces, layout, tape)
     places = places_step(pieces, lying, tape)
-    folding = at_table(layout, pieces, tape).folding if layout is not None and places else ()
+    laying_out = at_table(layout, pieces, tape).laying_out if layout is not None and places else ()
     for index, piece in enumerate(pieces):
-        teller = _Teller(piece, marked[index], tape, line, lying[index], folding)
+        teller = _Teller(piece, marked[index], tape, line, lying[index])
         differs = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differs) > len(marked[index].marks):
             said = [*teller.prepare(again=index > 0), *teller.marking(), *teller.extras(), *teller.cut()]
             if index == 0 and places:
-                said.insert(0, teller.fold_the_cloth())
-                said.insert(1, ("Places", places, ()))
+                said[:0] = [_lay_the_cloth(laying_out), ("Places", places, ())]
         else:
             said = [*teller.carry_over(pieces[0], differs, lying[0]), *teller.cut()]
         said.extend(teller.again())
@@ -65,6 +64,15 @@ def steps_of(
     if pieces:
         steps.append(Step(len(steps) + 1, pieces[-1].name, "Count", _count(pieces, lying)))
     return tuple(steps)
+
+
+def _lay_the_cloth(laying_out: Sequence[str]) -> _Say:
+    """Washing, squaring and how the cloth is laid, before any piece; folds across are made piece by piece."""
+    says = (
+        f"Wash the cloth as it will be washed later, let it dry flat and press it. {' '.join(laying_out)} "
+        "Let it lie without pulling: the ribs of the knit run straight down it."
+    )
+    return "Prepare", says, ()
 
 
 def _differing(first: Sequence[Mark], second: Sequence[Mark]) -> list[Mark]:
@@ -85,29 +93,15 @@ def _count(pieces: Sequence[Piece], lying: Sequence[Lying]) -> str:
 class _Teller:
     """Tells the steps of one piece."""
 
-    def __init__(
-        self, piece: Piece, marked: PieceMarks, tape: Tape, line: ChalkLine, lying: Lying, folding: Sequence[str]
-    ) -> None:
+    def __init__(self, piece: Piece, marked: PieceMarks, tape: Tape, line: ChalkLine, lying: Lying) -> None:
         self.piece = piece
         self.lying = lying
-        self.folding = folding
         self.marks = marked.marks
         self.by_order = sorted(self.marks, key=lambda mark: mark.order)
         self.marked = marked
         self.tape = tape
         self.line = line
-        self.unit = _UNITS[tape.unit]
-
-    def fold_the_cloth(self) -> _Say:
-        """Washing, squaring and how the cloth is laid for this way, before any piece."""
-        # Folds across are made piece by piece; only what holds from the first is told here.
-        begin = [text for text in self.folding if not text.startswith(("Fold the cut end", "Open the cloth out"))]
-        lay = " ".join(begin)
-        says = (
-            f"Wash the cloth as it will be washed later, let it dry flat and press it. {lay} "
-            "Let it lie without pulling: the ribs of the knit run straight down it."
-        )
-        return "Prepare", says, ()
+        self.unit = UNIT_NAMES[tape.unit]
 
     def prepare(self, *, again: bool) -> list[_Say]:
         """Squaring, folding and the one origin."""
@@ -135,7 +129,7 @@ class _Teller:
     def _begin(self) -> str:
         """How one piece is begun at its 0, in any way of laying."""
         lies, spot = self.lying, self.lying.spots[0]
-        name, base = _upper(self._name()), lies.base
+        name, base = upper_first(self._name()), lies.base
         where = f"In {self.unit}, its 0 lies {spot.zero}."
         if lies.kind == "across":
             return (
@@ -155,10 +149,11 @@ class _Teller:
                 f"Chalk one half first, then its mirror: across from {base}, down from 0."
             )
         layers = "through both layers, which gives a left and a right one" if lies.layers == 2 else "in one layer"
+        runs = "across the cloth" if spot.at.turned % 180 == 90 else "along the grain"
         return (
-            f"{name} lies {layers}. {where} From there {base} runs straight along the grain, {spot.down}: chalk it. "
+            f"{name} lies {layers}. {where} From there {base} runs straight {runs}, {spot.down}: chalk it. "
             f"Measure every mark from 0: across from that line {spot.across}, down along it."
-        ).replace("along the grain", "across the cloth" if "edge" in spot.down else "along the grain")
+        )
 
     def _fold_across(self, spot: Spot) -> str:
         if spot.fold is None:
@@ -190,7 +185,7 @@ class _Teller:
         allow = ""
         if self.line == "stitch":
             each = ", ".join(
-                f"{_lower(edge.name.replace('_', ' '))} {self.tape.reading(edge.allowance).pretty}"
+                f"{lower_first(edge.name.replace('_', ' '))} {self.tape.reading(edge.allowance).pretty}"
                 for edge in self.piece.edges
                 if edge.allowance > 0
             )
@@ -210,7 +205,7 @@ class _Teller:
     def again(self) -> list[_Say]:
         """The further places of a piece that is cut more than once: the first one is laid there and chalked round."""
         said: list[_Say] = []
-        name = _lower(self.piece.label)
+        name = lower_first(self.piece.label)
         for number, spot in enumerate(self.lying.spots[1:], start=2):
             over = (
                 "turned over, so that the two are a pair"
@@ -240,7 +235,7 @@ class _Teller:
 
     def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
-        name = _lower(first.label)
+        name = lower_first(first.label)
         slit = " and the slit mark" if self.piece.slit > 0 and first.slit == self.piece.slit else ""
         round_it = f"Chalk round it; carry every notch{slit} over."
         title = f"Lay the {name} on the second length"
@@ -273,7 +268,7 @@ class _Teller:
             said.extend(self._slit())
         said.extend(self._opening())
         if len(said) == 1:
-            said.append(("Nothing differs", f"{_upper(self._name())} is chalked exactly like the {name}.", ()))
+            said.append(("Nothing differs", f"{upper_first(self._name())} is chalked exactly like the {name}.", ()))
         return said
 
     # ---- parts -----------------------------------------------------------------------------------------------
@@ -284,7 +279,7 @@ class _Teller:
             (down, _LEVELS[name]) for name, down in self.piece.levels.items() if name in _LEVELS and down < hem.point.y
         ]
         listed = [f"{name} {self.tape.reading(down).pretty}" for down, name in sorted(levels)]
-        end = "hem" if "hem" in hem.id else _lower(hem.label).split(" at ")[0]
+        end = "hem" if "hem" in hem.id else lower_first(hem.label).split(" at ")[0]
         listed.append(f"{end} {hem.down.pretty} ({hem.order})")
         base, spot = self.lying.base, next(iter(self.lying.spots), None)
         way = f" {spot.down}" if spot is not None and spot.turned else ""
@@ -414,7 +409,7 @@ class _Teller:
 
     def _list(self, marks: Sequence[Mark]) -> str:
         return "; ".join(
-            f"({mark.order}) {_lower(mark.label)} across {mark.across.pretty}, down {mark.down.pretty}"
+            f"({mark.order}) {lower_first(mark.label)} across {mark.across.pretty}, down {mark.down.pretty}"
             for mark in marks
         )
 
@@ -426,14 +421,14 @@ class _Teller:
         return f"{reading.pretty} down from 0" if reading.steps else "level with 0"
 
     def _short(self, mark: Mark) -> str:
-        return f"({mark.order}) {_lower(mark.label)}"
+        return f"({mark.order}) {lower_first(mark.label)}"
 
     def _small(self, mm: float) -> str:
         """A few millimetres as people say them, whatever the step of the tape."""
         return f"{mm:g} mm" if self.tape.unit == "cm" else "⅛ in"
 
     def _name(self) -> str:
-        return f"the {_lower(self.piece.label)}"
+        return f"the {lower_first(self.piece.label)}"
 
     def _line_word(self) -> str:
         return "cutting" if self.line == "cut" else "stitching"
@@ -443,21 +438,8 @@ def _ids(marks: Sequence[Mark]) -> tuple[str, ...]:
     return tuple(mark.id for mark in marks)
 
 
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
-def counted(piece: Piece) -> str:
-    """A number and the piece: 1 front, 2 lower sleeves."""
-    return f"{piece.cut} {_lower(piece.label)}{'s' if piece.cut > 1 else ''}"
-
-
 def _notch_name(notch: Notch) -> str:
-    return f"{_lower(notch.label)} at the centre back" if notch.seam == "centre_back" else _lower(notch.label)
+    return f"{lower_first(notch.label)} at the centre back" if notch.seam == "centre_back" else lower_first(notch.label)
 
 
 def _same_notch(first: Notch, second: Notch) -> bool:

@@ -18,6 +18,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
 from drafting.layout import AcrossFold, across_folds, in_cutting_order, laid, way_name
 from drafting.layout.shapes import Outline, moved, simpler
+from drafting.sentences import lower_first
 from drafting.units import CM, INCH, say_length
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def cloth_drawing(
         _name(board, number, by_name[place.piece], place, layout, outline)
     for place, outline in zip(ordered, few, strict=True):
         _zero_word(board, Point(place.x, place.y), outline)
-    return board.drawing(f"The cloth: {_lower(way_name(layout.fold))}")
+    return board.drawing(f"The cloth: {lower_first(way_name(layout.fold))}")
 
 
 def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, scale: float = 20.0) -> Drawing:
@@ -113,7 +114,7 @@ def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, s
     board.label(Point(wide / 2, at - away * 2.2 * scale), "FOLD", _WORD, "middle", role="fold", strong=True)
     turned = f"{fold.end}, turned over"
     board.label(Point(wide + 2.0 * scale, at + away * over / 2), turned, _SMALL, "middle", angle=_DOWN)
-    return board.drawing(f"{fold.end.capitalize()} turned over for the {_lower(piece.label)}")
+    return board.drawing(f"{fold.end.capitalize()} turned over for the {lower_first(piece.label)}")
 
 
 def to_buy(length: float, unit: Unit) -> float:
@@ -478,7 +479,3 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
     words = f"{say_length(to_buy(long, unit), unit)} of cloth"
     far = wide + (2.6 if not beside else 19.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]

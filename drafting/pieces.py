@@ -10,6 +10,7 @@ from typing import Literal
 
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
+from drafting.sentences import lower_first
 
 AnchorKind = Literal["fold", "corner", "level", "guide"]
 
@@ -124,3 +125,8 @@ class FinishedGirth:
     def ease(self) -> float:
         """Finished girth less body girth, mm."""
         return self.girth - self.body
+
+
+def counted(piece: Piece) -> str:
+    """A number and the piece: "1 front", "2 lower sleeves"."""
+    return f"{piece.cut} {lower_first(piece.label)}{'s' if piece.cut > 1 else ''}"

@@ -16,6 +16,8 @@ INCH = 25.4
 CM = 10.0
 
 Unit = Literal["cm", "in"]
+UNIT_NAMES: dict[Unit, str] = {"in": "inches", "cm": "centimetres"}
+"""How the units are named where readings follow."""
 TapeStep = Literal["1/8", "1/4", "0.5", "0.1"]
 
 _IN_MM = {

@@ -26,7 +26,7 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
     found: list[WayOut] = []
     for way in checks.ways_of(check.id):
         for value in way.values(draft):
-            if value == _get(typed, way.key):
+            if value == value_at(typed, way.key):
                 continue
             changes = ((way.key, value), *way.also)
             judged = judge(with_changes(typed, changes))
@@ -57,7 +57,8 @@ def changed(typed: dict[str, Any], key: str, value: float | str | None) -> dict[
     return fresh
 
 
-def _get(typed: dict[str, Any], key: str) -> Any:
+def value_at(typed: dict[str, Any], key: str) -> Any:
+    """What an order's plain data hold at a dotted key; None where there is nothing."""
     place: Any = typed
     for part in key.split("."):
         place = place.get(part) if isinstance(place, dict) else None

@@ -10,7 +10,7 @@ from drafting.garments import SetOut
 from drafting.layout import Layout, search
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
-from drafting.ways_out import changed
+from drafting.ways_out import value_at, with_changes
 
 #: At most this many are offered, so that a person can choose. Our choice.
 MOST = 6
@@ -123,12 +123,9 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
 
 def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[str], drafted: Drafted,
           words: checks.Words) -> Steps[LaidWay | None]:  # fmt: skip
-    data = typed
-    for key, value in changes:
-        if _get(typed, key) == value:
-            return None
-        data = changed(data, key, value)
-    made = drafted(data)
+    if any(value_at(typed, key) == value for key, value in changes):
+        return None
+    made = drafted(with_changes(typed, changes))
     yield None
     if made is None:
         return None
@@ -139,10 +136,3 @@ def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[s
         return None
     found = yield from search(draft.pieces, draft.cloth)
     return LaidWay(attempt.says(changes, words), attempt.looks, changes, found[0]) if found else None
-
-
-def _get(typed: dict[str, Any], key: str) -> Any:
-    place: Any = typed
-    for part in key.split("."):
-        place = place.get(part) if isinstance(place, dict) else None
-    return place

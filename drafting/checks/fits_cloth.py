@@ -2,13 +2,16 @@
 
 import math
 
-from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
+from drafting.checks import Value, Way, Words, millimetres
 from drafting.garments import SetOut
 from drafting.layout import fits_across, way_name
+from drafting.layout.buying import WIDTHS
 from drafting.problems import Check
 
 ID = "fits_cloth"
 ORDER = 60
+#: Wider cloth than is common, mm, for a garment that goes on nothing else. Common practice, no source.
+WIDER = (2000.0, 2400.0)
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
@@ -45,14 +48,9 @@ def sleeves(draft: SetOut) -> list[Value]:
 def widths(draft: SetOut) -> list[Value]:
     """Cloth widths that are sold and wide enough folded in half."""
     needed = 2 * max(piece.width for piece in draft.pieces) + draft.cloth.width - draft.cloth.usable_width
-    sold = (900.0, 1150.0, 1400.0, 1500.0, 1600.0, 1800.0, 2000.0, 2400.0)
-    return [millimetres(next(width for width in sold if width >= needed))] if needed <= sold[-1] else []
+    wide = [width for width in (*WIDTHS["cm"], *WIDER) if width >= needed]
+    return [millimetres(wide[0])] if wide else []
 
 
-WAYS = (
-    Way("style.overarm_angle", angles, lambda value, words: f"Let the sleeve fall by {value:g} degrees."),
-    Way("style.sleeve_length", sleeves, lambda value, words: f"Make the sleeve {words(length_of(value))} long."),
-    fixed("style.lower_sleeve", "joined", "Cut the lower sleeve apart and join it by a seam."),
-    fixed("cloth.lay", "crosswise", "Lay the pieces crosswise, each on a fold across the cloth."),
-    Way("cloth.width", widths, lambda value, words: f"Take cloth {words(length_of(value))} wide."),
-)
+#: The ways out are laid before they are offered: drafting.ways_out_cloth tries them.
+WAYS: tuple[Way, ...] = ()

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drafting.layout.places import Layout, Place
-from drafting.pieces import Piece
-from drafting.units import Reading, Tape, Unit
+from drafting.pieces import Piece, counted
+from drafting.sentences import lower_first
+from drafting.units import UNIT_NAMES, Reading, Tape
 
-_UNITS: dict[Unit, str] = {"in": "inches", "cm": "centimetres"}
 _NAMES = {
     "half": "Folded in half",
     "centre_back_seam": "Folded in half, back as a pair",
@@ -40,12 +40,21 @@ class Laying:
 
 @dataclass(frozen=True, slots=True)
 class AtTable:
-    """The whole of the work at the cloth before chalking: folding, each piece, refolding, the count."""
+    """The whole of the work at the cloth: how it is laid out, the folds across it, each piece, the count.
+
+    `laying_out` holds from the first piece on; each of `across` is done when its piece is chalked.
+    """
 
     title: str
-    folding: tuple[str, ...]
+    laying_out: tuple[str, ...]
+    across: tuple[str, ...]
     layings: tuple[Laying, ...]
     count: str
+
+    @property
+    def folding(self) -> tuple[str, ...]:
+        """Every step of laying out and folding, in its order."""
+        return self.laying_out + self.across
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +103,8 @@ def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
     layings = tuple(
         _laying(number, place, by_name[place.piece], layout, tape) for number, place in enumerate(ordered, start=1)
     )
-    return AtTable(_NAMES[layout.fold], _folding(layout, pieces, by_name, tape), layings, _count(pieces))
+    laying_out, across = _laying_out(layout, tape), _across_steps(layout, pieces, by_name, tape)
+    return AtTable(_NAMES[layout.fold], laying_out, across, layings, _count(pieces))
 
 
 def _top(piece: Piece, place: Place) -> float:
@@ -135,7 +145,7 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
         )
     where = f"its 0 lies {reading.pretty} from {counted}" if reading.steps else f"its 0 lies on {counted}"
     begins = f"{down.pretty} from the cut end" if down.steps else "at the cut end"
-    says = f"{piece.label}, {kind}: in {_UNITS[tape.unit]}, {where} and {begins}, {neck}."
+    says = f"{piece.label}, {kind}: in {UNIT_NAMES[tape.unit]}, {where} and {begins}, {neck}."
     return Laying(number, place.piece, reading, down, counted, says)
 
 
@@ -147,9 +157,9 @@ def _across(place: Place, layout: Layout) -> tuple[float, str]:
     return place.x, "the left fold" if layout.fold == "two_folds" else "the fold"
 
 
-def _folding(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
+def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
     square = "Square the cut end: follow a rib of the knit across, and cut it straight."
-    unit = _UNITS[tape.unit]
+    unit = UNIT_NAMES[tape.unit]
     if layout.fold in {"half", "centre_back_seam"}:
         return (
             square,
@@ -170,21 +180,25 @@ def _folding(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece],
             f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
             "Measure that depth again every 30 cm (12 in): a part-way fold strays."
         )
-    steps = [square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."]
+    return square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."
+
+
+def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
+    """Each fold across the cloth in its turn; none but where it is laid crosswise."""
+    if layout.fold != "crosswise":
+        return ()
+    steps = []
+    unit = UNIT_NAMES[tape.unit]
     for number, fold in enumerate(across_folds(layout, pieces)):
         begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
         steps.append(
             f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
             f"{at_least(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "
-            f"{_lower(by_name[fold.place.piece].label)} on it."
+            f"{lower_first(by_name[fold.place.piece].label)} on it."
         )
     if any(place.layers == 1 for place in layout.places):
         steps.append("Open the cloth out for what is cut from one layer.")
     return tuple(steps)
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
 
 
 def at_least(mm: float, tape: Tape) -> Reading:
@@ -194,5 +208,5 @@ def at_least(mm: float, tape: Tape) -> Reading:
 
 def _count(pieces: Sequence[Piece]) -> str:
     total = sum(piece.cut for piece in pieces)
-    each = ", ".join(f"{piece.cut} {_lower(piece.label)}{'s' if piece.cut > 1 else ''}" for piece in pieces)
+    each = ", ".join(counted(piece) for piece in pieces)
     return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}."

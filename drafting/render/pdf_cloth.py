@@ -9,7 +9,7 @@ from drafting.chalk_lying import lyings
 from drafting.drawing import Drawing, cloth_drawing, fold_drawing
 from drafting.layout import across_folds, at_table, in_cutting_order, length_to_buy, say_bought, way_name
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
-from drafting.units import say_length
+from drafting.units import UNIT_NAMES, say_length
 
 if TYPE_CHECKING:
     from drafting.cloth import ClothFacts
@@ -137,7 +137,7 @@ def cloth_page(
     floor = page.sheet_height - MARGIN - _FOOT
     page.words(MARGIN, MARGIN + 7.5, "At the cloth", _TITLE, strong=True)
     says = f"{way_name(layout.fold)}: {say_length(layout.length, unit)} of cloth {say_length(cloth.width, unit)} wide."
-    note = f"{says} Readings in {'inches' if tape.unit == 'in' else 'centimetres'}, to the 0 of each piece."
+    note = f"{says} Readings in {UNIT_NAMES[tape.unit]}, to the 0 of each piece."
     text, size = page.fitted(note, wide, 10.5, smallest=7.0)
     page.words(MARGIN, MARGIN + 13.5, text, size)
     page.rule(MARGIN, MARGIN + 16, wide, 0.4)

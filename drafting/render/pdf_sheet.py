@@ -12,13 +12,14 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from drafting.chalk_lying import Lying, lyings
-from drafting.chalk_words import counted
 from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing, to_buy
 from drafting.layout import way_name
+from drafting.pieces import counted
 from drafting.render.pdf import MARGIN, PAPERS, POINTS_A_MM, Paper, PaperName
 from drafting.render.pdf_cloth import cloth_page
 from drafting.render.pdf_flow import BODY, HEAD, SMALL, Flow
-from drafting.units import Reading, Unit, say_length
+from drafting.sentences import lower_first, upper_first
+from drafting.units import UNIT_NAMES, Reading, Unit, say_length
 
 if TYPE_CHECKING:
     from drafting.chalk_marks import ChalkPlan, Mark, PieceMarks
@@ -33,7 +34,6 @@ if TYPE_CHECKING:
 _TITLE, _READING, _NAME = 20.0, 13.5, 11.0
 #: Rows this high, mm, take larger readings.
 _ROOMY, _LARGE = 6.2, 15.0
-_UNIT_WORDS: dict[Unit, str] = {"in": "inches", "cm": "centimetres"}
 _GAP = 4.0
 _FEWEST_NOTES = 2  # lines to write on that are worth a heading
 _SMALL_PICTURE = 95.0  # height of the picture of a further piece, mm
@@ -113,7 +113,7 @@ def _header(page: Paper, sheet: ChalkSheet, wide: float) -> None:
     title, size = page.fitted(sheet.title, wide - box - 6, _TITLE, smallest=13.0, strong=True, about="Title")
     page.words(MARGIN, MARGIN + 7.5, title, size, strong=True)
     line = "cutting line" if sheet.plan.line == "cut" else "stitching line"
-    kind = f"Chalk sheet. Readings in {_UNIT_WORDS[sheet.plan.tape.unit]}, {line}, half of each piece."
+    kind = f"Chalk sheet. Readings in {UNIT_NAMES[sheet.plan.tape.unit]}, {line}, half of each piece."
     text, size = page.fitted(kind, wide - box - 6, BODY, smallest=7.5)
     page.words(MARGIN, MARGIN + 14, text, size)
     left, x = page.sheet_width - MARGIN - box, page.sheet_width - MARGIN - box + 22
@@ -154,7 +154,7 @@ def _cloth_words(sheet: ChalkSheet) -> str:
             "The ways out stand below the order of work."
         )
     long = say_length(to_buy(sheet.layout.length, sheet.unit), sheet.unit)
-    return f"Cloth: {long} of {open_width} wide, {_lower(way_name(sheet.layout.fold))}. See the next sheet."
+    return f"Cloth: {long} of {open_width} wide, {lower_first(way_name(sheet.layout.fold))}. See the next sheet."
 
 
 def fitted_drawing(
@@ -193,7 +193,7 @@ class _Row:
 
 def _rows(marks: Sequence[Mark]) -> list[_Row]:
     ordered = sorted(marks, key=lambda mark: mark.order)
-    return [_Row(str(mark.order), _upper(mark.label), mark.across, mark.down) for mark in ordered]
+    return [_Row(str(mark.order), upper_first(mark.label), mark.across, mark.down) for mark in ordered]
 
 
 def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
@@ -206,7 +206,7 @@ def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
 
 
 def _level_name(name: str) -> str:
-    words = _upper(LEVEL_NAMES.get(name, name))
+    words = upper_first(LEVEL_NAMES.get(name, name))
     return words if words.endswith("level") else f"{words} level"
 
 
@@ -268,7 +268,9 @@ def _proofs(page: Paper, marked: PieceMarks, x: float, y: float, wide: float) ->
         start, end = order[proof.start], order[proof.end]
         line = base + 4.7
         page.words(x + 17, line, f"{start.order} → {end.order}", _READING, strong=True, anchor="end")
-        name, size = page.fitted(_upper(f"{start.label} to {_lower(end.label)}"), wide - 39, 9.5, smallest=6.5)
+        name, size = page.fitted(
+            upper_first(f"{start.label} to {lower_first(end.label)}"), wide - 39, 9.5, smallest=6.5
+        )
         page.words(x + 20, line - 0.2, name, size)
         reading(page, x + wide - 8, line, proof.reads)
         base += 6.2
@@ -291,10 +293,6 @@ def _foot(page: Paper, number: int, base: str = "the fold") -> None:
     if number == 1:
         origin = f"One origin for every mark: {base} at the top of the piece."
         page.words(MARGIN + 16, page.sheet_height - MARGIN, origin, SMALL)
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
 
 
 # ---- the sheets behind it ----------------------------------------------------------------------------------------
@@ -373,7 +371,7 @@ def _differences(flow: Flow, sheet: ChalkSheet) -> None:
             continue
         flow.need(_SMALL_PICTURE + 24)
         own = not any(mark.id in first for mark in marked.marks)
-        flow.heading(piece.label if own else f"{piece.label}: what differs from the {_lower(model.label)}")
+        flow.heading(piece.label if own else f"{piece.label}: what differs from the {lower_first(model.label)}")
         drawing = _small_picture(
             sheet, piece, replace(marked, marks=others, proofs=()), 0.5 * flow.wide, lies.kind == "whole"
         )
@@ -396,7 +394,7 @@ def _checks(flow: Flow, sheet: ChalkSheet) -> None:
         flow.heading("What was adjusted, and why")
         for change in sheet.adjusted:
             before, after = (_value(value, change.unit, sheet.unit) for value in (change.before, change.after))
-            flow.bullet(f"{_upper(_said(change.what))}: from {before} to {after}, {change.why}")
+            flow.bullet(f"{upper_first(_said(change.what))}: from {before} to {after}, {change.why}")
     passed = [check for check in sheet.checks if check.result in ("pass", "shown")]
     if passed:
         flow.heading("Checked and found good")
@@ -425,7 +423,7 @@ def _lists(flow: Flow, sheet: ChalkSheet) -> None:
         flow.heading("Estimated, not measured")
         for estimate in sheet.estimates:
             value, spread = say_length(estimate.value, sheet.unit), say_length(estimate.sd, sheet.unit)
-            flow.bullet(f"{_upper(_said(estimate.measure))} {value} (estimated, ± {spread}). Better measured.")
+            flow.bullet(f"{upper_first(_said(estimate.measure))} {value} (estimated, ± {spread}). Better measured.")
     cautions = [*sheet.cautions, *(check.says for check in sheet.checks if check.result == "caution")]
     if cautions:
         flow.heading("Take care")
@@ -453,7 +451,3 @@ def _signed(mm: float, unit: Unit) -> str:
 
 def _said(name: str) -> str:
     return name.replace("_", " ")
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

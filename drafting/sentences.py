@@ -1,0 +1,11 @@
+"""Small turns of wording that every part that tells something needs."""
+
+
+def lower_first(words: str) -> str:
+    """The words as they stand in the middle of a sentence."""
+    return words[:1].lower() + words[1:]
+
+
+def upper_first(words: str) -> str:
+    """The words as they stand at the beginning of a sentence."""
+    return words[:1].upper() + words[1:]
