@@ -13,6 +13,7 @@ import flet.canvas as cv
 from app.theme import FONT, STRONG, Look, see_through
 from drafting.drawing import INKS, Drawing, Label, Role, Stroke
 from drafting.geometry.point import Point
+from drafting.geometry.polyline import kept
 
 Place = tuple[float, float]
 
@@ -61,27 +62,8 @@ def drawing_scale(wide: float, high: float, width: float, height: float, words: 
 
 
 def thinned(points: Sequence[Place], near: float) -> list[Place]:
-    """The points without those nearer than `near` to the line that then remains (Douglas and Peucker 1973)."""
-    if len(points) < 3:
-        return list(points)
-    keep = {0, len(points) - 1}
-    spans = [(0, len(points) - 1)]
-    while spans:
-        first, last = spans.pop()
-        far, farthest = near, -1
-        ax, ay = points[first]
-        dx, dy = points[last][0] - ax, points[last][1] - ay
-        square = dx * dx + dy * dy
-        for index in range(first + 1, last):
-            px, py = points[index][0] - ax, points[index][1] - ay
-            share = min(max((px * dx + py * dy) / square, 0.0), 1.0) if square else 0.0
-            away = ((px - share * dx) ** 2 + (py - share * dy) ** 2) ** 0.5
-            if away > far:
-                far, farthest = away, index
-        if farthest >= 0:
-            keep.add(farthest)
-            spans += [(first, farthest), (farthest, last)]
-    return [points[index] for index in sorted(keep)]
+    """The points without those nearer than `near` to the line that then remains."""
+    return [points[index] for index in kept(points, near)] if len(points) > 2 else list(points)
 
 
 def colour_of(role: Role, look: Look) -> str:

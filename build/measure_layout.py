@@ -11,23 +11,15 @@ from pathlib import Path
 from statistics import median
 from typing import TYPE_CHECKING
 
+from bench import calibration
+
 if TYPE_CHECKING:
     from drafting.pieces import Piece
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
-ROUNDS, LOOPS = 3, 200_000
+ROUNDS = 3
 APART = {"lower_sleeve": "joined", "centre_back": "seam"}
-
-
-def loop() -> float:
-    """The fixed loop of build/bench."""
-    total, kept = 0.0, []
-    for step in range(LOOPS):
-        total += (step * 0.5 + 1.0) / (step + 1.0)
-        if step % 100 == 0:
-            kept.append(total)
-    return total + len(kept)
 
 
 def main() -> int:
@@ -54,7 +46,7 @@ def main() -> int:
     taken = []
     for _ in range(ROUNDS):
         start = time.perf_counter()
-        loop()
+        calibration()
         taken.append(time.perf_counter() - start)
     fixed = median(taken)
     print(

@@ -120,3 +120,32 @@ def crosses_itself(points: Sequence[Point]) -> bool:
 def turn_between(before: Point, after: Point) -> float:
     """Signed turn from one direction to the next in radians, clockwise on the screen positive."""
     return math.atan2(before.cross(after), before.dot(after))
+
+
+def kept(places: Sequence[tuple[float, float]], near: float) -> list[int]:
+    """Which of joined places are needed so that all stay within `near` of the line that joins those.
+
+    Both ends are always kept; a run of places lies within `near` of its chord, and so does all that lies between run
+    and chord. By halving at the farthest place (Douglas and Peucker, 1973).
+    """
+    last = len(places) - 1
+    needed = {0, last}
+    waiting = [(0, last)]
+    while waiting:
+        first, final = waiting.pop()
+        ax, ay = places[first]
+        dx, dy = places[final][0] - ax, places[final][1] - ay
+        size = dx * dx + dy * dy
+        worst, farthest = near * near, -1
+        for index in range(first + 1, final):
+            px, py = places[index][0] - ax, places[index][1] - ay
+            share = (px * dx + py * dy) / size if size else 0.0
+            share = 0.0 if share < 0.0 else min(share, 1.0)
+            ex, ey = px - share * dx, py - share * dy
+            away = ex * ex + ey * ey
+            if away > worst:
+                worst, farthest = away, index
+        if farthest >= 0:
+            needed.add(farthest)
+            waiting += [(first, farthest), (farthest, final)]
+    return sorted(needed)

@@ -16,6 +16,9 @@ from drafting.layout.ways import Plan, plans
 from drafting.pieces import Piece
 from drafting.stepwise import finished
 
+#: Lengths of cloth that differ by less, mm, are alike. Our choice: no shears cut nearer.
+NO_DIFFERENCE = 1.0
+
 
 @dataclass(frozen=True, slots=True)
 class Progress:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import area
+from drafting.geometry.polyline import area, kept
 from drafting.layout.places import Place
 from drafting.pieces import Piece
 
@@ -71,31 +71,9 @@ def shape(outline: Outline, turned: int = 0, mirrored: bool = False) -> Shape:
 
 
 def simpler(outline: Outline, within: float) -> Outline:
-    """Fewer points, joined straight, with every point and all the area between at most `within` mm from them.
-
-    By halving at the farthest point (Douglas and Peucker, 1973): a run of points lies within `within` of its chord, and
-    so does all that lies between run and chord.
-    """
-    count = len(outline)
-    kept = [False] * count
-    far = max(range(count), key=lambda i: outline[i].distance(outline[0]))
-    kept[0] = kept[far] = True
-    waiting = [(0, far), (far, count)]
-    while waiting:
-        first, last = waiting.pop()
-        a, b = outline[first], outline[last % count]
-        ax, ay, dx, dy = a.x, a.y, b.x - a.x, b.y - a.y
-        size = dx * dx + dy * dy
-        worst, at = within * within, -1
-        for index in range(first + 1, last):
-            px, py = outline[index].x - ax, outline[index].y - ay
-            t = (px * dx + py * dy) / size if size > 0 else 0.0
-            t = 0.0 if t < 0.0 else min(t, 1.0)
-            ex, ey = px - t * dx, py - t * dy
-            away = ex * ex + ey * ey
-            if away > worst:
-                worst, at = away, index
-        if at >= 0:
-            kept[at] = True
-            waiting += [(first, at), (at, last)]
-    return tuple(point for point, keep in zip(outline, kept, strict=True) if keep)
+    """Fewer points, joined straight, with every point and all the area between at most `within` mm from them."""
+    places = [(point.x, point.y) for point in outline]
+    far = max(range(len(outline)), key=lambda i: outline[i].distance(outline[0]))
+    there = kept(places[: far + 1], within)
+    back = kept([*places[far:], places[0]], within)
+    return tuple(outline[index] for index in (*there, *(far + index for index in back[1:-1])))

@@ -1,11 +1,16 @@
 """Reads lines back out of a PDF page: an own reader of its drawing operators, on top of pypdf's parser."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
+from typing import Any
 
+import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream
 
+from drafting.render.pdf import MARGIN, Paper
 from drafting.units import INCH
 
 MM = INCH / 72
@@ -87,3 +92,23 @@ def rectangles(page: PageObject) -> list[tuple[float, float]]:
 def words_of(data: bytes) -> str:
     """All text of a document, spaces and line ends made one space."""
     return " ".join(" ".join(page.extract_text() for page in open_pdf(data).pages).split())
+
+
+@contextmanager
+def words_over_the_margin() -> Iterator[list[str]]:
+    """Collects all words written level that leave the sheet's margins; turned ones stand inside a drawing's box."""
+    over: list[str] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        long = words(self, x, y, text, size, **how)
+        if not how.get("angle"):
+            start = x - {"start": 0.0, "middle": long / 2, "end": long}[how.get("anchor", "start")]
+            inside = start >= MARGIN - 0.6 and start + long <= self.sheet_width - MARGIN + 0.6
+            if not (inside and MARGIN <= y <= self.sheet_height - MARGIN + 0.1):
+                over.append(text)
+        return long
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Paper, "words", watched)
+        yield over

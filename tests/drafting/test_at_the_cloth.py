@@ -21,10 +21,10 @@ from drafting.layout import (
 )
 from drafting.layout.at_table import finest
 from drafting.order import Result, make
-from drafting.render.pdf import MARGIN, Paper
 from drafting.units import INCH, Tape, say_length
 from tests.drafting.bodies import BODIES, draft, order, read
 from tests.drafting.laid_cases import CASES, laid_case
+from tests.drafting.pdf_reading import words_over_the_margin
 
 pytestmark = pytest.mark.outside
 
@@ -140,19 +140,7 @@ def test_the_command_line_says_way_purchase_and_saving(tmp_path, capsys):
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("name", CASES)
-def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper, monkeypatch: pytest.MonkeyPatch):
-    over: list[str] = []
-    words = Paper.words
-
-    def watched(self: Paper, x: float, y: float, text: str, size: float, **how) -> float:
-        long = words(self, x, y, text, size, **how)
-        if not how.get("angle"):
-            start = x - {"start": 0.0, "middle": long / 2, "end": long}[how.get("anchor", "start")]
-            across = start >= MARGIN - 0.6 and start + long <= self.sheet_width - MARGIN + 0.6
-            if not (across and MARGIN <= y <= self.sheet_height - MARGIN + 0.1):
-                over.append(text)
-        return long
-
-    monkeypatch.setattr(Paper, "words", watched)
-    chalk_sheet_pdf(with_way(name), paper)
+def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper):
+    with words_over_the_margin() as over:
+        chalk_sheet_pdf(with_way(name), paper)
     assert over == []

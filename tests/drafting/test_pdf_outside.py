@@ -4,7 +4,6 @@ import math
 import re
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -14,12 +13,12 @@ from drafting.layout import lay
 from drafting.measures import Estimate
 from drafting.pieces import FinishedGirth, Piece
 from drafting.problems import Adjustment, Check, WayOut
-from drafting.render.pdf import MARGIN, PAPERS, Paper
+from drafting.render.pdf import MARGIN, PAPERS
 from drafting.render.pdf_pattern import LEAD, pattern, tiling
 from drafting.render.pdf_sheet import ChalkSheet, chalk_sheet
 from drafting.units import Tape
 
-from .pdf_reading import MM, lines_of, open_pdf, rectangles, words_of
+from .pdf_reading import MM, lines_of, open_pdf, rectangles, words_of, words_over_the_margin
 from .sample_piece import sample_back, sample_piece
 
 pytestmark = pytest.mark.outside
@@ -217,21 +216,9 @@ def test_what_does_not_fit_the_cloth_is_said_on_the_first_sheet():
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("odd", ["", "W" * 500, "Adaeze of the long market road " * 16])
-def test_no_line_of_words_runs_over_the_margin(paper: str, odd: str, monkeypatch: pytest.MonkeyPatch):
-    over: list[str] = []
-    words = Paper.words
-
-    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
-        long = words(self, x, y, text, size, **how)
-        if not how.get("angle"):  # turned words stand inside a drawing, whose box test_drawing measures
-            start = x - {"start": 0.0, "middle": long / 2, "end": long}[how.get("anchor", "start")]
-            inside = start >= MARGIN - 0.6 and start + long <= self.sheet_width - MARGIN + 0.6
-            if not (inside and MARGIN <= y <= self.sheet_height - MARGIN + 0.1):
-                over.append(text)
-        return long
-
-    monkeypatch.setattr(Paper, "words", watched)
-    chalk_sheet(sheet(title=odd or "Dress", person=odd, taken_on=odd or None), paper=paper)  # type: ignore[arg-type]
+def test_no_line_of_words_runs_over_the_margin(paper: str, odd: str):
+    with words_over_the_margin() as over:
+        chalk_sheet(sheet(title=odd or "Dress", person=odd, taken_on=odd or None), paper=paper)  # type: ignore[arg-type]
     assert over == []
 
 
