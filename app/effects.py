@@ -19,7 +19,7 @@ from app import actions as act
 from app import asks
 from app.laying import answering, question_of
 from app.presets import SKETCH_CLOTH
-from app.state import Drafted, FrozenDraft, GarmentRecord, Paper, State, book_text, frozen_text
+from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, Paper, State, book_text, frozen_text
 from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
@@ -194,22 +194,20 @@ class Effects:
             self._send(act.DraftCame(Drafted(garment.id, {}, None, problems, sketch=sketch)))
             return
         last = state.drafted
-        same = last is not None and last.garment == garment.id and last.typed == typed
-        laid = same and last is not None and last.laid
-        if (
-            same
-            and last is not None
-            and (last.result is None or (laid and (last.full or not asked.full) and not asked.lay))
-        ):
+        if last is not None and (last.garment, last.typed) != (garment.id, typed):
+            last = None  # an answer to something else
+        if last is not None and last.result is None:
+            return
+        if last is not None and last.laid and (last.full or not asked.full) and not asked.lay:
             return
         order, problems = read_order(typed)
         if order is None:
             self._send(act.DraftCame(Drafted(garment.id, typed, None, problems)))
             return
-        if not same and not asked.lay:  # the lay screen keeps what it shows until the new is laid
+        if last is None and not asked.lay:  # the lay screen keeps what it shows until the new is laid
             self._send(act.DraftCame(Drafted(garment.id, typed, glance(order), problems)))
         await asyncio.sleep(LAY_AFTER)
-        result = last.result if laid and last is not None else None
+        result = last.result if last is not None and last.laid else None
         if result is None:
             result = await _stepwise(making(order, with_ways_out=False))
             self._send(act.DraftCame(Drafted(garment.id, typed, result, problems, laid=True)))
@@ -222,19 +220,12 @@ class Effects:
     async def _lay(self, garment: GarmentRecord, result: Result) -> None:
         state = self._now()
         question = question_of(garment, state.book.garments, {person.id: person for person in state.book.people})
-        work, told, since = answering(garment.id, result, question, state.laid), None, time.monotonic()
-        while True:
-            try:
-                answer = next(work)
-            except StopIteration as end:
-                self._send(act.LayCame(end.value))
-                return
-            if answer is not told:
-                self._send(act.LayCame(answer))
-                told = answer
-            if time.monotonic() - since > STEP:
-                await asyncio.sleep(0)
-                since = time.monotonic()
+
+        def tell(step: object) -> None:
+            if isinstance(step, LaidOut):
+                self._send(act.LayCame(step))
+
+        self._send(act.LayCame(await _stepwise(answering(garment.id, result, question, state.laid), tell)))
 
     async def _freeze(self, key: str) -> None:
         await asyncio.sleep(BREATH)
@@ -289,12 +280,15 @@ class Effects:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
 
 
-async def _stepwise(work: Steps[Value]) -> Value:
-    """The value of long work, done in steps with pauses; whoever waits may be cancelled in each of them."""
+async def _stepwise(work: Steps[Value], tell: Callable[[object], None] = lambda step: None) -> Value:
+    """The value of long work, done in steps with pauses; whoever waits may be cancelled in each of them.
+
+    `tell` is told what each step gives out.
+    """
     since = time.monotonic()
     while True:
         try:
-            next(work)
+            tell(next(work))
         except StopIteration as end:
             value: Value = end.value
             return value

@@ -9,8 +9,10 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from typing import Any, Literal, TypeVar, get_args
 
+from drafting.cloth import ClothFacts
 from drafting.layout import Answer, Layout, Purchase, Together
-from drafting.order import Result
+from drafting.order import Order, Result
+from drafting.pieces import Piece
 from drafting.problems import Problem
 from drafting.units import Unit
 from drafting.ways_out_cloth import LaidWay
@@ -155,19 +157,34 @@ class Drafted:
 
 
 @dataclass(frozen=True, slots=True)
+class LayQuestion:
+    """What the lay screen asks beside the draft: the notes typed there, and the title and order laid with it."""
+
+    notes: Mapping[str, str] = field(default_factory=dict)
+    title: str = ""
+    together: tuple[str, Order] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class LaidOut:
-    """What laying came to for the lay screen. What is still being worked out is None; `question` is what was asked."""
+    """What laying came to for the lay screen, with what was asked. What is still being worked out is None.
+
+    `pieces` and `cloth` are those of the garment with its way of laying left open: the ways, the piece in hand and the
+    garment beside it are laid with them.
+    """
 
     garment: str
     result: Result
-    question: object
+    question: LayQuestion
+    pieces: tuple[Piece, ...]
+    cloth: ClothFacts
     ways: tuple[Layout, ...] | None = None
     buy: Purchase | None = None
     widths: tuple[Purchase, ...] | None = None
     saves: tuple[LaidWay, ...] | None = None
     in_hand: Answer | None = None
     together: Together | None = None
-    problems: Mapping[str, Problem] = field(default_factory=dict)
+    problems: tuple[Problem, ...] = ()
     done: bool = False
 
 

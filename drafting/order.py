@@ -15,7 +15,7 @@ from drafting.cloth import Cloth, ClothFacts, read_cloth
 from drafting.garments import Garment, SetOut, garments
 from drafting.layout import Layout, search
 from drafting.measures import Body, Estimate, Person, read_person
-from drafting.pieces import FinishedGirth
+from drafting.pieces import FinishedGirth, Piece
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
@@ -222,6 +222,19 @@ def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
         return None
     draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
     return draft, checks.judge(draft, order.person.unit)
+
+
+def any_way(result: Result) -> tuple[tuple[Piece, ...], ClothFacts]:
+    """The pieces and the cloth with the way of laying left open, to compare all ways.
+
+    Crosswise turns the stretch round, so a garment drafted for it is drafted anew without.
+    """
+    cloth = replace(result.ready.cloth, lay="auto")
+    if result.ready.cloth.lay != "crosswise":
+        return result.draft.pieces, cloth
+    order = result.order
+    other = glance(order.model_copy(update={"cloth": order.cloth.model_copy(update={"lay": "auto"})}))
+    return other.draft.pieces, replace(other.ready.cloth, length=cloth.length)
 
 
 def ways_to_save(result: Result) -> tuple[ways_out_cloth.LaidWay, ...]:

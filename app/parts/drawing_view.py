@@ -63,6 +63,7 @@ def drawing_view(
                 on_mark(nearest(places, fitted, at.x, at.y))
 
         inner = ft.GestureDetector(
+            # Another drawing is another canvas: exchanging it is quicker than comparing it point by point.
             content=cv.Canvas(shapes=drawn, key=str(id(drawing)), width=wide, height=height),
             on_tap_up=tapped if on_mark is not None else None,
             on_double_tap=fitted_again,

@@ -4,15 +4,15 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.laying import PRICE, WITH
+from app.laying import PIECE, PRICE, WITH, price_of
 from app.screens.cloth import Setting
 from app.screens.laid_cloth import laid_cloth
 from app.screens.scene import Scene, frame, region
 from app.state import GarmentRecord, LaidOut
 from app.text import words
 from app.theme import SMALL
-from app.typed import number
-from drafting.layout import WAYS, Layout, Purchase, at_table, say_bought, way_name
+from app.typed import NOTES
+from drafting.layout import NO_DIFFERENCE, Layout, Purchase, Together, at_table, left_out, say_bought, way_name
 from drafting.order import Result
 from drafting.units import Unit, say_length
 
@@ -54,8 +54,7 @@ class _Show:
     ) -> None:
         self.scene, self.garment, self.result, self.answer, self.unit = scene, garment, result, answer, unit
         self.look = scene.paper
-        problems = tuple(answer.problems.values()) if answer is not None else ()
-        self.set_to = Setting(scene, garment, problems, unit)
+        self.set_to = Setting(scene, garment, answer.problems if answer is not None else (), unit)
 
     def _long(self, mm: float) -> str:
         return say_length(mm, self.unit)
@@ -75,15 +74,13 @@ class _Show:
     def ways(self) -> list[ft.Control]:
         """Every way that goes, to choose from, and those that do not."""
         found = self.answer.ways if self.answer is not None else None
-        if found is None:
+        if self.answer is None or found is None:
             return [parts.say(self.look, words("lay.waiting"), soft=True)]
         chosen = self.result.layout
         shown = list(found)
         if chosen is not None and all(each.fold != chosen.fold for each in found):
             shown.append(chosen)
-        pairs = any(not piece.on_fold for piece in self.result.draft.pieces)
-        could = [way for way in WAYS if way != ("half" if pairs else "centre_back_seam") and way != "crosswise"]
-        rest = [way_name(way).lower() for way in could if all(each.fold != way for each in shown)]
+        rest = [way_name(way).lower() for way in left_out(self.answer.pieces, self.answer.cloth, found)]
         lines: list[ft.Control] = [parts.heading(self.look, words("lay.ways"))]
         if not shown:
             lines.append(parts.say(self.look, words("lay.none")))
@@ -104,14 +101,14 @@ class _Show:
         length = self._long(each.length)
         if each is best:
             says = words("lay.way.shortest", length=length)
-        elif more < 1.0:
+        elif more < NO_DIFFERENCE:
             says = words("lay.way.same", length=length)
         else:
             says = words("lay.way.more", length=length, more=self._long(more))
         work = words("lay.way.chalk.1") if each.chalked == 1 else words("lay.way.chalk", count=each.chalked)
         if each.refolds:
             work += words("lay.way.refold") if each.refolds == 1 else words("lay.way.refolds", count=each.refolds)
-        least = words("lay.way.bound", bound=self._long(each.bound)) if each.bound < each.length - 1.0 else ""
+        least = words("lay.way.bound", bound=self._long(each.bound)) if each.bound < each.length - NO_DIFFERENCE else ""
         return f"{says} {work}. {least}".strip()
 
     def saves(self) -> list[ft.Control]:
@@ -172,8 +169,7 @@ class _Show:
 
     def _price(self) -> ft.Control:
         text = self.garment.cloth.get(PRICE, "")
-        read = number(text) if text.strip() else 0.0
-        wrong = "" if read is not None and read >= 0 else words("lay.price.wrong")
+        wrong = words("lay.price.wrong") if text.strip() and price_of(text) is None else ""
         label = words(f"lay.price.{self.unit}")
         return region(PRICE, (self.look, self.unit, text), lambda: parts.field(
             self.look, identifier="lay-price", label=label, value=text, how=(words("lay.price.how"),), problem=wrong,
@@ -182,12 +178,11 @@ class _Show:
 
     def hand(self) -> list[ft.Control]:
         """Whether it goes on a piece of cloth that is there."""
-        fields = [self.set_to.length(key) for key in ("lay_width", "lay_length")]
-        further = [self.set_to.length(key) for key in ("lay_further_width", "lay_further_length")]
-        lines: list[ft.Control] = [parts.say(self.look, words("lay.hand.says"), soft=True), *fields, *further]
+        fields = [self.set_to.length(NOTES + name) for name in PIECE]
+        lines: list[ft.Control] = [parts.say(self.look, words("lay.hand.says"), soft=True), *fields]
         held = self.answer.in_hand if self.answer is not None else None
-        if held is not None:
-            names = {piece.name: piece.label.lower() for piece in self.result.draft.pieces}
+        if self.answer is not None and held is not None:
+            names = {piece.name: piece.label.lower() for piece in self.answer.pieces}
             if held.answer == "yes" and held.layout is not None:
                 way = way_name(held.layout.fold).lower()
                 says = words("lay.hand.yes", way=way, length=self._long(held.layout.length))
@@ -199,7 +194,7 @@ class _Show:
             lines.append(parts.named("lay-hand-says", parts.say(self.look, says, strong=True)))
             if held.layout is not None:
                 lines.append(laid_cloth(
-                    self.scene, held.layout, self.result.draft.pieces, self.result.ready.cloth, self.unit,
+                    self.scene, held.layout, self.answer.pieces, self.answer.cloth, self.unit,
                     identifier="lay-hand-cloth", says=says, height=_HIGH,
                 ))  # fmt: skip
         return [parts.section_fold(self.look, identifier="lay-hand", title=words("lay.hand"), children=lines)]
@@ -219,28 +214,25 @@ class _Show:
                 on_choose=lambda value: self.set_to(WITH, value or None),
             ))  # fmt: skip
         both = self.answer.together if self.answer is not None else None
-        if both is not None:
-            lines.extend(self._both(both.layout, [one.length if one else None for one in both.apart], both.saving))
+        if self.answer is not None and both is not None:
+            lines.append(parts.named("lay-both-says", parts.say(self.look, self._both(both), strong=True)))
             if both.layout is not None:
                 lines.append(laid_cloth(
-                    self.scene, both.layout, both.pieces, self.result.ready.cloth, self.unit,
+                    self.scene, both.layout, both.pieces, self.answer.cloth, self.unit,
                     identifier="lay-both-cloth", says=words("lay.together"), height=_HIGH,
                 ))  # fmt: skip
         elif self.answer is not None and self.answer.done and any(each.id == chosen for each in others):
             lines.append(parts.say(self.look, words("lay.together.cannot")))
         return [parts.section_fold(self.look, identifier="lay-both", title=words("lay.together"), children=lines)]
 
-    def _both(self, layout: Layout | None, apart: list[float | None], saving: float) -> list[ft.Control]:
-        if layout is None:
-            return [parts.say(self.look, words("lay.together.not"), strong=True)]
-        known = [each for each in apart if each is not None]
-        whole, each = self._long(layout.length), " + ".join(self._long(one) for one in known)
-        way = way_name(layout.fold)
-        if saving >= 1.0:
-            says = words("lay.together.saved", together=whole, apart=each, saving=self._long(saving), way=way)
-        else:
-            says = words("lay.together.same", together=whole, apart=each, way=way)
-        return [parts.named("lay-both-says", parts.say(self.look, says, strong=True))]
+    def _both(self, both: Together) -> str:
+        if both.layout is None:
+            return words("lay.together.not")
+        whole, way = self._long(both.layout.length), way_name(both.layout.fold)
+        alone = " + ".join(self._long(one.length) for one in both.apart if one is not None)
+        if both.saving < NO_DIFFERENCE:
+            return words("lay.together.same", together=whole, apart=alone, way=way)
+        return words("lay.together.saved", together=whole, apart=alone, saving=self._long(both.saving), way=way)
 
     def table(self) -> list[ft.Control]:
         """Folding, where each piece begins, and how many there are."""

@@ -7,8 +7,19 @@ do, `lay_together` what several garments save on one length.
 
 from drafting.layout.at_table import AcrossFold, AtTable, Laying, across_folds, at_table, in_cutting_order, way_name
 from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_bought, widths_side_by_side
-from drafting.layout.choice import Progress, allowed_ways, candidates, fits_across, goes_within, lay, ranked, search
-from drafting.layout.in_hand import Answer, Remnant, goes_on, trying_on
+from drafting.layout.choice import (
+    NO_DIFFERENCE,
+    Progress,
+    allowed_ways,
+    candidates,
+    fits_across,
+    goes_within,
+    lay,
+    left_out,
+    ranked,
+    search,
+)  # fmt: skip
+from drafting.layout.in_hand import Answer, Remnant, goes_on, read_remnant, trying_on
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import CLEARANCE
 from drafting.layout.shapes import laid
@@ -16,6 +27,7 @@ from drafting.layout.together import Together, lay_together, laying_together
 
 __all__ = [
     "CLEARANCE",
+    "NO_DIFFERENCE",
     "WAYS",
     "AcrossFold",
     "Answer",
@@ -41,8 +53,10 @@ __all__ = [
     "lay",
     "lay_together",
     "laying_together",
+    "left_out",
     "length_to_buy",
     "ranked",
+    "read_remnant",
     "say_bought",
     "search",
     "trying_on",

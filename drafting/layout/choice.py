@@ -97,6 +97,14 @@ def _layout(plan: Plan, length: float, spots: Sequence[Spot], pieces: Sequence[P
                   plan.laid_width, tuple(folds), plan.refolds, plan.chalked)  # fmt: skip
 
 
+def left_out(pieces: Sequence[Piece], cloth: ClothFacts, found: Iterable[Layout]) -> tuple[str, ...]:
+    """The ways that this cloth may be laid without drafting anew, and in which the pieces were found not to go."""
+    folded = "half" if all(piece.on_fold for piece in pieces) else "centre_back_seam"
+    gone = {layout.fold for layout in found}
+    other = {"half", "centre_back_seam"} - {folded}
+    return tuple(way for way in allowed_ways(cloth) if way not in gone | other)
+
+
 def fits_across(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None) -> tuple[str, ...]:
     """The ways in which the pieces go on a cloth of this width, however long; nothing is placed, so it is quick."""
     endless = replace(cloth, length=None)

@@ -1,7 +1,7 @@
 """A piece of cloth in hand: does the garment go on it, and if not, which of its pieces do."""
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -11,7 +11,9 @@ from drafting.layout.choice import ranked, search
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.pieces import Piece
+from drafting.problems import Problem
 from drafting.stepwise import Steps, finished
+from drafting.units import LengthProblem, Unit, read_length
 
 #: How far a step of a remnant is closed off beyond its length, mm: longer than any cloth.
 _FAR = 1e5
@@ -25,6 +27,32 @@ class Remnant:
     length: float
     further_width: float = 0.0
     further_length: float = 0.0
+
+
+def read_remnant(typed: Mapping[str, str], unit: Unit) -> tuple[Remnant | None, tuple[Problem, ...]]:
+    """Reads a piece of cloth as typed, by the names of Remnant; a text without a unit is in `unit`.
+
+    None while its width or length is missing or any text cannot be read; the field of each problem is the name.
+    A step with only one of its two sizes is left out.
+    """
+    sizes: dict[str, float] = {}
+    problems: list[Problem] = []
+    for name, text in typed.items():
+        if not text.strip():
+            continue
+        read = read_length(text, unit)
+        if isinstance(read, LengthProblem):
+            problems.append(Problem("length_unreadable", name, "refuse", read.wrong, read.fix))
+        elif read <= 0:
+            wrong, fix = "a piece of cloth is larger than that", "measure it again, or leave it empty"
+            problems.append(Problem("remnant_outside", name, "refuse", wrong, fix, (("value", read),)))
+        else:
+            sizes[name] = read
+    if problems or "width" not in sizes or "length" not in sizes:
+        return None, tuple(problems)
+    if "further_width" not in sizes or "further_length" not in sizes:
+        sizes = {name: sizes[name] for name in ("width", "length")}
+    return Remnant(**sizes), ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING
 
 from drafting.chalk_lying import lyings
 from drafting.drawing import Drawing, cloth_drawing, fold_drawing
-from drafting.layout import across_folds, at_table, in_cutting_order, length_to_buy, say_bought, way_name
+from drafting.layout import (
+    NO_DIFFERENCE,
+    across_folds,
+    at_table,
+    in_cutting_order,
+    length_to_buy,
+    say_bought,
+    way_name,
+)  # fmt: skip
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.units import UNIT_NAMES, say_length
 
@@ -221,7 +229,7 @@ def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], unit: 
     for other in others:
         more = other.length - layout.length
         amount = say_length(abs(more), unit)
-        costs = "as much" if abs(more) < 1.0 else f"{amount} {'more' if more > 0 else 'less'}"
+        costs = "as much" if abs(more) < NO_DIFFERENCE else f"{amount} {'more' if more > 0 else 'less'}"
         words.sum_row(f"{way_name(other.fold)}: {say_length(other.length, unit)}", costs)
 
 

@@ -32,7 +32,9 @@ def answer_to(garment, person, result, others=(), before=None):
     seen = []
     while True:
         try:
-            seen.append(next(work))
+            step = next(work)
+            if isinstance(step, LaidOut):
+                seen.append(step)
         except StopIteration as end:
             return end.value, seen
 
@@ -81,7 +83,7 @@ def test_a_piece_in_hand_is_tried_and_a_slip_stands_at_its_field(demo):
     assert bent.in_hand == goes_on(bent.result.draft.pieces, cloth, Remnant(1600.0, 900.0, 700.0, 1200.0))
     slip, _ = answer(noted(garment, lay_width="wide", lay_length="0"), person)
     assert slip.in_hand is None
-    assert set(slip.problems) == {"lay_width", "lay_length"}
+    assert {each.field for each in slip.problems} == {"cloth.lay_width", "cloth.lay_length"}
 
 
 def test_two_garments_are_laid_together_under_their_titles(demo):
@@ -115,3 +117,21 @@ def test_what_stays_true_is_not_worked_out_again(demo):
     longer = replace(priced, style=priced.style | {"length": "ankle"})
     result = result_of(longer, person)
     assert answer_to(longer, person, result, before=after)[0] == answer_to(longer, person, result)[0]
+
+
+def test_a_garment_laid_crosswise_is_compared_as_it_would_be_drafted_without(demo):
+    garment, person = demo
+    wide = noted(garment, width="180", stretch_across="60", stretch_along="30", lay_width="170", lay_length="400")
+    plain, _ = answer(wide, person)
+    across, _ = answer(noted(wide, lay="crosswise"), person)
+    assert across.result.draft.pieces != plain.result.draft.pieces
+    assert across.result.layout.fold == "crosswise"
+    assert across.ways == plain.ways
+    assert across.in_hand == plain.in_hand
+    assert "crosswise" not in {each.fold for each in across.ways}
+
+
+def test_what_is_no_price_costs_nothing(demo):
+    garment, person = demo
+    for text, cost in (("-3", None), ("dear", None), ("", None), ("0", 0.0)):
+        assert answer(noted(garment, lay_price=text), person)[0].buy.cost == cost

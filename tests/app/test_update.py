@@ -14,6 +14,7 @@ from app.state import (
     Drafted,
     FrozenDraft,
     LaidOut,
+    LayQuestion,
     Notice,
     PersonRecord,
     Place,
@@ -379,7 +380,8 @@ def test_a_draft_is_shown_for_the_garment_in_sight_only(demo):
 
 def test_what_laying_came_to_is_shown_for_the_garment_in_sight_only(demo):
     order = read_order(order_of(demo.garment, demo.person)[0])[0]
-    laid = LaidOut("g1", make(order, with_ways_out=False), None)
+    made = make(order, with_ways_out=False)
+    laid = LaidOut("g1", made, LayQuestion(), made.draft.pieces, made.ready.cloth)
     assert after(demo, act.LayCame(laid)).laid is laid
     assert after(demo, act.LayCame(replace(laid, garment="g9"))).laid is None
     there = replace(demo, book=replace(demo.book, place=Place("lay", "g1")))
