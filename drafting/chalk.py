@@ -92,8 +92,7 @@ def plan(
             first = marked[twin].same_as or pieces[twin].name
             marked.append(replace(marked[twin], piece=piece.name, same_as=first))
     if layout is not None:
-        whole = {p.piece for p in layout.places if p.opened and not (layout.fold == "crosswise" and p.layers == 2)}
-        marked = [_off_the_fold(marks) if marks.piece in whole else marks for marks in marked]
+        marked = [_off_the_fold(marks) if marks.piece in layout.laid_whole else marks for marks in marked]
     return ChalkPlan(tape, line, tuple(marked), steps_of(pieces, tuple(marked), tape, line, layout))
 
 

@@ -68,7 +68,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
     for piece in pieces:
         own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]
         first = own[0][0]
-        kind = _kind(piece, first, layout)
+        kind = _kind(piece, first)
         base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": _edge(piece)}[kind]
         spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
         found.append(Lying(kind, first.layers, spots, base, plain))
@@ -92,12 +92,12 @@ def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> 
     return f"Before the first cut chalk {what}, with the name of its piece, in {unit}: {'; '.join(listed)}."
 
 
-def _kind(piece: Piece, place: Place, layout: Layout) -> Kind:
+def _kind(piece: Piece, place: Place) -> Kind:
     if not piece.on_fold:
         return "half"
-    if layout.fold == "crosswise" and place.layers == 2:
+    if place.across_fold:
         return "across"
-    return "whole" if place.opened else "fold"
+    return "whole" if place.whole else "fold"
 
 
 def _edge(piece: Piece) -> str:

@@ -74,7 +74,10 @@ def pattern_pdf(result: Result, paper: Paper) -> bytes:
     from drafting.render.pdf_pattern import pattern  # noqa: PLC0415
 
     person = result.order.person.name
-    return pattern(result.draft.pieces, result.ready.tape, title=title_of(result.order), person=person, paper=paper)
+    return pattern(
+        result.draft.pieces, result.ready.tape, title=title_of(result.order), person=person, paper=paper,
+        whole=_laid_whole(result),
+    )  # fmt: skip
 
 
 def pattern_svg(result: Result) -> bytes:
@@ -83,9 +86,17 @@ def pattern_svg(result: Result) -> bytes:
     from drafting.render.svg import svg  # noqa: PLC0415
 
     tape = result.ready.tape
-    drawn = [piece_drawing(piece, None, tape, letters=1.5, show_marks=False) for piece in result.draft.pieces]
+    whole = _laid_whole(result)
+    drawn = [
+        piece_drawing(piece, None, tape, letters=1.5, show_marks=False, whole=piece.name in whole)
+        for piece in result.draft.pieces
+    ]
     title = f"{title_of(result.order)} — {result.order.person.name}".strip(" —")
     return svg(beside(drawn, 60.0, title)).encode()
+
+
+def _laid_whole(result: Result) -> frozenset[str]:
+    return result.layout.laid_whole if result.layout is not None else frozenset()
 
 
 def cloth_svg(result: Result) -> bytes | None:

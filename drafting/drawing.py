@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from drafting.drawing_board import Board
-from drafting.drawing_cloth import cloth_drawing, fold_drawing, to_buy
+from drafting.drawing_cloth import cloth_drawing, fold_drawing, whole_length
 from drafting.drawing_items import (
     INKS,
     Box,
@@ -40,7 +40,8 @@ if TYPE_CHECKING:
 __all__ = [
     "INKS", "LEVEL_NAMES", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
     "cloth_drawing", "crosses_box", "cut_words", "fold_drawing", "key_drawing", "label_box", "moved",
-    "piece_drawing", "reach_at", "text_width", "to_buy",
+    "piece_drawing", "reach_at", "text_width",
+    "whole_length",
 ]  # fmt: skip
 
 LEVEL_NAMES = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip", "hem": "hem"}

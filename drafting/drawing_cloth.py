@@ -81,7 +81,7 @@ def cloth_drawing(
         _zero(board, Point(place.x, place.y))
     _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
-        _name(board, number, by_name[place.piece], place, layout, outline)
+        _name(board, number, by_name[place.piece], place, outline)
     for place, outline in zip(ordered, few, strict=True):
         _zero_word(board, Point(place.x, place.y), outline)
     return board.drawing(f"The cloth: {lower_first(way_name(layout.fold))}")
@@ -117,7 +117,7 @@ def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, s
     return board.drawing(f"{fold.end.capitalize()} turned over for the {lower_first(piece.label)}")
 
 
-def to_buy(length: float, unit: Unit) -> float:
+def whole_length(length: float, unit: Unit) -> float:
     """A length of cloth rounded up to a whole centimetre or inch, mm, so that it is never too short."""
     step = CM if unit == "cm" else INCH
     return math.ceil(length / step - 1e-6) * step
@@ -249,7 +249,7 @@ def _turning(board: Board, at: Point, out: float, *, down: bool) -> None:
 
 def _centre(board: Board, piece: Piece, place: Place) -> None:
     """The centre line of a piece laid whole, as a guide that is chalked and never cut."""
-    if not (place.opened and piece.on_fold) or (place.layers == 2 and place.turned % 180 == 90):
+    if not (place.whole and piece.on_fold):
         return
     start, end = moved((piece.cut_line[0], piece.cut_line[-1]), place.turned, place.mirrored, place.x, place.y)
     board.stroke((start, end), "centre", wall=True)
@@ -276,9 +276,9 @@ def _zero_word(board: Board, at: Point, outline: Outline) -> None:
 _Lines = tuple[tuple[str, float, bool], ...]
 
 
-def _name(board: Board, number: int, piece: Piece, place: Place, layout: Layout, outline: Outline) -> None:
+def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outline) -> None:
     """Number in the cutting order, name and how it lies, as large as they go into the piece; else beside it."""
-    how = _how(piece, place, layout)
+    how = _how(piece, place)
     title = f"{number}  {piece.label}"
     broken = title.replace(": ", ":\n", 1).split("\n") if ": " in title else [f"{number}", *piece.label.split(" ", 1)]
     styles: list[_Lines] = []
@@ -305,8 +305,8 @@ def _name(board: Board, number: int, piece: Piece, place: Place, layout: Layout,
     board.place(beside, Point(1, 0), (title,), 2.3, "cut", strong=True)
 
 
-def _how(piece: Piece, place: Place, layout: Layout) -> tuple[str, ...]:
-    if piece.on_fold and (not place.opened or (layout.fold == "crosswise" and place.layers == 2)):
+def _how(piece: Piece, place: Place) -> tuple[str, ...]:
+    if piece.on_fold and not place.whole:
         return ("on the fold",)
     if piece.on_fold:
         return ("laid whole,", "two layers") if place.layers == 2 else ("laid whole,", "one layer")
@@ -476,6 +476,6 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
         near = Point(near.x, 9 * scale) if beside else near
         words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"
         board.label(near, words, _WORD, "middle", angle=_DOWN, role="selvage")
-    words = f"{say_length(to_buy(long, unit), unit)} of cloth"
+    words = f"{say_length(whole_length(long, unit), unit)} of cloth"
     far = wide + (2.6 if not beside else 19.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

@@ -13,7 +13,7 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.typed import sentence
-from drafting.drawing import to_buy
+from drafting.layout import length_to_buy, say_bought
 from drafting.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
@@ -162,8 +162,8 @@ def _buy(result: Result, unit: Unit) -> str:
     layout = result.layout
     if layout is None:
         return words("proof.no_layout")
-    amount, width = say_length(to_buy(layout.length, unit), unit), say_length(layout.cloth_width, unit)
-    return words("proof.buy", amount=amount, width=width)
+    bought = length_to_buy(layout, result.ready.cloth, unit)
+    return words("proof.buy", amount=say_bought(bought.buy, unit), width=say_length(bought.width, unit))
 
 
 def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:

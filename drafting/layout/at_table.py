@@ -74,10 +74,7 @@ def in_cutting_order(layout: Layout, pieces: Sequence[Piece]) -> tuple[Place, ..
 
 def across_folds(layout: Layout, pieces: Sequence[Piece]) -> tuple[AcrossFold, ...]:
     """The folds across the cloth in the order in which they are made; none but where it is laid crosswise."""
-    by_name = {piece.name: piece for piece in pieces}
-    if layout.fold != "crosswise":
-        return ()
-    folded = [p for p in in_cutting_order(layout, pieces) if by_name[p.piece].on_fold and p.layers == 2]
+    folded = [place for place in in_cutting_order(layout, pieces) if place.across_fold]
     last = len(folded) - 1
     return tuple(AcrossFold(p, p.y, "other end" if 0 < k == last else "cut end") for k, p in enumerate(folded))
 
@@ -123,11 +120,10 @@ def _top(piece: Piece, place: Place) -> float:
 
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
     across, counted = _across(place, layout)
-    on_its_fold = layout.fold == "crosswise" and piece.on_fold and place.layers == 2
-    reading, down = tape.reading(across), at_least(place.y, tape) if on_its_fold else tape.reading(place.y)
+    reading, down = tape.reading(across), at_least(place.y, tape) if place.across_fold else tape.reading(place.y)
     neck = {0: "top towards the cut end", 180: "top away from the cut end",
             90: "top towards the right edge", 270: "top towards the left edge"}[place.turned % 360]  # fmt: skip
-    if layout.fold == "crosswise" and piece.on_fold:
+    if place.across_fold:
         kind = "half on the fold across the cloth"
     elif piece.on_fold and not place.opened:
         kind = "half on the fold"

@@ -23,6 +23,16 @@ class Place:
     opened: bool = False
     layers: int = 2
 
+    @property
+    def across_fold(self) -> bool:
+        """Whether it lies on a fold across the cloth that is made for it alone."""
+        return self.layers == 2 and self.turned % 180 == 90
+
+    @property
+    def whole(self) -> bool:
+        """Whether both halves of a piece with a fold are chalked, and its centre is not a fold of the cloth."""
+        return self.opened and not self.across_fold
+
 
 @dataclass(frozen=True, slots=True)
 class FoldLine:
@@ -43,7 +53,7 @@ class Layout:
     `fold` is the way of laying (one of WAYS). `laid_width` is how wide the cloth lies on the table, `folds` where it is
     folded, `refolds` how often it is folded anew while cutting, `chalked` how many outlines are chalked. x of a place
     counts from the left fold, or from the left edge of the cloth where it lies open.
-    """  # fmt: skip
+    """
 
     fold: str
     cloth_width: float
@@ -55,3 +65,8 @@ class Layout:
     folds: tuple[FoldLine, ...] = ()
     refolds: int = 0
     chalked: int = 0
+
+    @property
+    def laid_whole(self) -> frozenset[str]:
+        """The names of the pieces that lie whole."""
+        return frozenset(place.piece for place in self.places if place.whole)

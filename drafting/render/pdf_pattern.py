@@ -47,6 +47,7 @@ class Tiling:
     rows: int
     sheets: int
     tiles: tuple[Tile, ...]
+    whole: bool = False
 
     def at(self, row: int, sheet: int) -> Tile | None:
         """The tile at a place, None when there is none or it is left out."""
@@ -64,15 +65,17 @@ def pattern(
     person: str = "",
     paper: PaperName | tuple[float, float] | None = None,
     fonts: Fonts | None = None,
+    whole: frozenset[str] = frozenset(),
 ) -> bytes:
     """A PDF of every piece at true size: first the test squares, the map and the list, then the sheets.
 
     `paper` is a name, or width and height in mm; left out, A4 for a tape in cm and Letter for one in inches.
+    `whole` names the pieces that are laid open on the cloth, so that their straight edge is a centre and no fold.
     Raises ValueError for a side over 14,400 points or a sheet too small to hold anything. Lines are true to 0.05 mm.
     """
     size = PAPERS[paper or ("A4" if tape.unit == "cm" else "Letter")] if not isinstance(paper, tuple) else paper
     sheet = Paper(size, f"{title}: pattern at true size", fonts)
-    laid = tuple(tiling(piece, tape, size) for piece in pieces)
+    laid = tuple(tiling(piece, tape, size, whole=piece.name in whole) for piece in pieces)
     _first_page(sheet, laid, title, person)
     for tiles in laid:
         for tile in tiles.tiles:
@@ -81,13 +84,13 @@ def pattern(
     return sheet.finish()
 
 
-def tiling(piece: Piece, tape: Tape, size: tuple[float, float]) -> Tiling:
+def tiling(piece: Piece, tape: Tape, size: tuple[float, float], *, whole: bool = False) -> Tiling:
     """How a piece is cut up into sheets of `size` mm."""
     wide, tall = size[0] - 2 * MARGIN, size[1] - 2 * MARGIN
     step_x, step_y = wide - OVERLAP, tall - OVERLAP
     if min(step_x, step_y) < 10 * OVERLAP:
         raise ValueError("a sheet for the pattern must be at least 130 mm wide and high")
-    drawing = piece_drawing(piece, None, tape, letters=LETTERS, show_marks=False)
+    drawing = piece_drawing(piece, None, tape, letters=LETTERS, show_marks=False, whole=whole)
     left, top = -LEAD, min(point.y for point in piece.cut_line) - LEAD
     columns = _count(piece.width + LEAD - left, step_x)
     rows = _count(piece.height + LEAD - top, step_y)
@@ -98,7 +101,7 @@ def tiling(piece: Piece, tape: Tape, size: tuple[float, float]) -> Tiling:
             # What lies in the overlap to the right or below is on the neighbour too, so only a last sheet owns it.
             own = (x, y, x + (wide if column == columns - 1 else step_x), y + (tall if row == rows - 1 else step_y))
             tiles.append(Tile(row + 1, column + 1, (x, y, x + wide, y + tall), _holds(piece, own)))
-    return Tiling(piece, drawing, rows, columns, tuple(tiles))
+    return Tiling(piece, drawing, rows, columns, tuple(tiles), whole)
 
 
 def _count(length: float, step: float) -> int:
@@ -149,13 +152,18 @@ def _first_page(paper: Paper, laid: Sequence[Tiling], title: str, person: str) -
         "crosses meet, and tape.",
     )
     _square(paper, MARGIN, top, 100.0, name="This square is 100 mm each way", lines=metric)
-    pieces = [f"{tiles.piece.label}: {cut_words(tiles.piece)}" for tiles in laid]
-    lines = (
+    pieces = [f"{tiles.piece.label}: {cut_words(tiles.piece, tiles.whole)}" for tiles in laid]
+    lines = [
         *pieces,
         "The solid line is the cutting line; every allowance is inside it. The dashed line is the stitching line, the "
         "size when finished.",
-        "The heavy line is the fold. Lay it on the fold of the cloth and do not cut there.",
-    )
+    ]
+    if any(tiles.piece.on_fold and not tiles.whole for tiles in laid):
+        lines.append("The heavy line is the fold. Lay it on the fold of the cloth and do not cut there.")
+    if any(tiles.whole for tiles in laid):
+        lines.append(
+            "The dash-dot line is a centre line: chalk round this half, turn it over along that line, chalk the other."
+        )
     _square(paper, MARGIN, top + 103, 4 * INCH, name="This square is 4 in each way", lines=lines)
     left = MARGIN + 4 * INCH + 7
     _maps(paper, laid, left, top, paper.sheet_width - MARGIN - left)
@@ -211,7 +219,7 @@ def _map(paper: Paper, tiles: Tiling, x: float, y: float, scale: float) -> None:
     paper.pen(0.45)
     points = [(p.x, p.y) for p in outline]
     paper.polyline(points)
-    if tiles.piece.on_fold:
+    if tiles.piece.on_fold and not tiles.whole:
         paper.pen(0.9)
         paper.line(*points[0], *points[-1])
 

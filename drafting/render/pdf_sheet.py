@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from drafting.chalk_lying import Lying, lyings
-from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing, to_buy
+from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing, whole_length
 from drafting.layout import way_name
 from drafting.pieces import counted
 from drafting.render.pdf import MARGIN, PAPERS, POINTS_A_MM, Paper, PaperName
@@ -153,7 +153,7 @@ def _cloth_words(sheet: ChalkSheet) -> str:
             f"Cloth {open_width} wide: the pieces do not fit on it in any way it may be laid. "
             "The ways out stand below the order of work."
         )
-    long = say_length(to_buy(sheet.layout.length, sheet.unit), sheet.unit)
+    long = say_length(whole_length(sheet.layout.length, sheet.unit), sheet.unit)
     return f"Cloth: {long} of {open_width} wide, {lower_first(way_name(sheet.layout.fold))}. See the next sheet."
 
 

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from drafting.__main__ import main
 from drafting.chalk import plan
-from drafting.documents import chalk_sheet_pdf, draft_json
+from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
 from drafting.layout import (
     WAYS,
     at_table,
@@ -73,6 +73,18 @@ def test_an_open_layout_has_no_fold_on_its_sheet(paper):
         spoken = text.replace("fold: do not cut", "")  # the key of signs
         for words in ("on the fold", "at the fold", "FOLD", "Never cut the fold"):
             assert words not in spoken, (number + 1, words)
+
+
+def test_the_pattern_of_pieces_laid_open_speaks_of_no_fold():
+    result = with_way("open")
+    text = " ".join(pages(pattern_pdf(result, "A4")))
+    assert "FOLD" not in text
+    assert "on the fold" not in text
+    assert "turn it over along that line" in text
+    assert "FOLD" not in pattern_svg(result).decode()
+    folded = with_way("half")
+    assert "FOLD" in " ".join(pages(pattern_pdf(folded, "A4")))
+    assert "FOLD" in pattern_svg(folded).decode()
 
 
 @pytest.mark.parametrize("name", CASES)

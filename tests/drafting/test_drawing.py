@@ -18,7 +18,7 @@ from drafting.drawing import (
     label_box,
     piece_drawing,
     reach_at,
-    to_buy,
+    whole_length,
 )
 from drafting.layout import lay
 from drafting.units import CM, INCH, Tape
@@ -153,9 +153,9 @@ def test_the_key_explains_every_sign():
 
 
 @given(st.floats(1, 10_000), st.sampled_from(["cm", "in"]))
-def test_cloth_to_buy_is_never_too_short(length: float, unit: str):
+def test_the_length_of_cloth_shown_is_never_too_short(length: float, unit: str):
     step = CM if unit == "cm" else INCH
-    bought = to_buy(length, unit)  # type: ignore[arg-type]
+    bought = whole_length(length, unit)  # type: ignore[arg-type]
     assert -1e-3 <= bought - length < step + 1e-3
     assert bought / step == pytest.approx(round(bought / step))
 
