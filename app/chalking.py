@@ -44,6 +44,7 @@ class Item:
 class FrozenPiece:
     """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines."""
 
+    label: str
     outline: tuple[tuple[float, float], ...]
     marks: Mapping[str, tuple[float, float]]
     drawing: Drawing
@@ -117,7 +118,7 @@ def _proof(piece: str, title: str, proof: Mapping[str, Any], marks: Mapping[str,
 def _piece(piece: Mapping[str, Any]) -> FrozenPiece:
     outline = tuple((float(x), float(y)) for x, y in piece["cut_line"])
     marks = {mark["id"]: (float(mark["x"]), float(mark["y"])) for mark in piece["marks"]}
-    return FrozenPiece(outline, marks, _drawing(piece))
+    return FrozenPiece(piece.get("label", piece["name"]), outline, marks, _drawing(piece))
 
 
 def _drawing(piece: Mapping[str, Any]) -> Drawing:
@@ -130,7 +131,8 @@ def _drawing(piece: Mapping[str, Any]) -> Drawing:
         Stroke(cut, "cut", closed=not piece["on_fold"]),
     ]
     if piece["on_fold"]:
-        strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "fold"))
+        centre = piece.get("laid_whole", False)  # drafts frozen before there were other ways lie on the fold
+        strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "centre" if centre else "fold"))
     margin = 40.0
     left, top = min(p.x for p in cut) - margin, min(p.y for p in cut) - margin
     width, height = max(p.x for p in cut) + margin - left, max(p.y for p in cut) + margin - top

@@ -353,7 +353,7 @@ WORDS: Final[dict[str, str]] = {
     "file.pattern.svg": "Pattern in one piece, SVG",
     "file.pattern.svg.says": "True size, for a projector or a plotter.",
     "file.cloth.svg": "The cloth with its pieces, SVG",
-    "file.cloth.svg.says": "How the pieces lie on the folded cloth.",
+    "file.cloth.svg.says": "How the pieces lie on the cloth.",
     "file.order.json": "The order, JSON",
     "file.order.json.says": "Measures, choices and cloth, as typed.",
     "file.draft.json": "The draft, JSON",

@@ -74,11 +74,16 @@ class TrimRecord(_Record):
 
 
 class PieceRecord(_Record):
-    """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin."""
+    """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin.
+
+    `laid_whole` says that both its halves are chalked, so that the line it is drafted from is a centre and no fold.
+    """
 
     name: str
+    label: str
     cut: int
     on_fold: bool
+    laid_whole: bool
     levels: dict[str, float]
     stitch_line: list[tuple[float, float]]
     cut_line: list[tuple[float, float]]
@@ -350,8 +355,10 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
     tape = result.ready.tape
     return PieceRecord(
         name=piece.name,
+        label=piece.label,
         cut=piece.cut,
         on_fold=piece.on_fold,
+        laid_whole=result.layout is not None and piece.name in result.layout.laid_whole,
         levels={key: _mm(value) for key, value in piece.levels.items()},
         stitch_line=[_pair(p) for p in piece.stitch_line],
         cut_line=[_pair(p) for p in piece.cut_line],

@@ -78,7 +78,7 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
             parts.quiet_button(look, words("chalk.list"), scene.go("chalk", 1), identifier="mark-list", icon="list"),
         ],
     )  # fmt: skip
-    title = words("chalk.where", piece=item.piece.capitalize(), at=at + 1, all=len(chalking.items))
+    title = words("chalk.where", piece=chalking.pieces[item.piece].label.capitalize(), at=at + 1, all=len(chalking.items))
     return frame(
         scene, look, title=title, children=children, on_back=scene.go("proof"), foot=[beside, done],
         drawn=drawn,
@@ -96,7 +96,7 @@ def _drawn(scene: Scene, garment: GarmentRecord, chalking: Chalking, item: Item,
     done = frozenset(key.removeprefix(start) for key in garment.chalk_done if key.startswith(start))
     return parts.drawing_view(
         scene.cloth, chalking.pieces[item.piece].drawing, identifier="chalk-drawing",
-        words=words("chalk.drawing", piece=item.piece),
+        words=words("chalk.drawing", piece=chalking.pieces[item.piece].label.lower()),
         height=height, marks=marks, lit=item.ends[-1] if item.ends else None, done=done & frozenset(marks),
         on_mark=lambda mark: scene.send(act.ChalkAt(garment.id, f"{start}{mark}")) if mark else None,
         fit_words=words("drawing.fit"),

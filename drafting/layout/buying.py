@@ -11,10 +11,10 @@ from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
 from drafting.units import INCH, Unit
 
-#: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60 in. Common practice, no source.
+#: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60, 63, 70 in. Common practice, no source.
 WIDTHS: dict[Unit, tuple[float, ...]] = {
     "cm": (900.0, 1150.0, 1400.0, 1500.0, 1600.0, 1800.0),
-    "in": tuple(inches * INCH for inches in (36, 45, 54, 58, 60)),
+    "in": tuple(inches * INCH for inches in (36, 45, 54, 58, 60, 63, 70)),
 }
 #: Cut off to square both ends, mm. Our choice: shops cut by hand, and a knit's end is seldom square to its ribs.
 SQUARING = 30.0

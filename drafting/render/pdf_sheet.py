@@ -365,12 +365,12 @@ def _differences(flow: Flow, sheet: ChalkSheet) -> None:
     model = sheet.pieces[0]
     first = {mark.id: (mark.across, mark.down) for mark in sheet.plan.pieces[0].marks}
     for piece, marked, lies in zip(sheet.pieces[1:], sheet.plan.pieces[1:], sheet.lying[1:], strict=True):
-        others = tuple(mark for mark in marked.marks if first.get(mark.id) != (mark.across, mark.down))
+        own = 2 * sum(mark.id in first for mark in marked.marks) < len(marked.marks)  # a piece unlike the first
+        others = tuple(mark for mark in marked.marks if own or first.get(mark.id) != (mark.across, mark.down))
         rows = _rows(others)
         if not rows and (piece.opening, piece.slit, piece.trim) == (model.opening, model.slit, model.trim):
             continue
         flow.need(_SMALL_PICTURE + 24)
-        own = not any(mark.id in first for mark in marked.marks)
         flow.heading(piece.label if own else f"{piece.label}: what differs from the {lower_first(model.label)}")
         drawing = _small_picture(
             sheet, piece, replace(marked, marks=others, proofs=()), 0.5 * flow.wide, lies.kind == "whole"

@@ -172,7 +172,7 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
     marks, proofs = [], []
     named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
     for piece in plan.pieces:
-        whose, numbers = piece.piece.capitalize(), {mark.id: mark.order for mark in piece.marks}
+        whose, numbers = piece.piece.replace("_", " ").capitalize(), {mark.id: mark.order for mark in piece.marks}
         if piece.same_as is None:
             assert {(piece.piece, mark.id) for mark in piece.marks} <= named
             proofs += [

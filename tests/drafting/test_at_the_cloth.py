@@ -75,6 +75,16 @@ def test_an_open_layout_has_no_fold_on_its_sheet(paper):
             assert words not in spoken, (number + 1, words)
 
 
+def test_a_piece_unlike_the_first_has_all_its_marks_and_no_comparison():
+    result = with_way("half, joined")
+    text = " ".join(pages(chalk_sheet_pdf(result, "A4")))
+    assert "Lower sleeve: what differs" not in text
+    lower = next(marks for marks in result.plan.pieces if marks.piece == "lower_sleeve")
+    table = text[text.rindex("Lower sleeve") :]
+    for mark in lower.marks:
+        assert f"{mark.label[:1].upper()}{mark.label[1:]}" in table
+
+
 def test_the_pattern_of_pieces_laid_open_speaks_of_no_fold():
     result = with_way("open")
     text = " ".join(pages(pattern_pdf(result, "A4")))
