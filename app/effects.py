@@ -190,7 +190,7 @@ class Effects:
                 lent_order = order_of(lent, state.book.person(garment.person))[0]
                 order, found = (None, ()) if lent_order is None else read_order(lent_order)
                 problems = (*(each for each in found if not each.field.startswith("cloth.")), *problems)
-                sketch = None if order is None else glance(order)
+                sketch = None if order is None else glance(order, judged=False)
             self._send(act.DraftCame(Drafted(garment.id, {}, None, problems, sketch=sketch)))
             return
         last = state.drafted
@@ -204,8 +204,10 @@ class Effects:
         if order is None:
             self._send(act.DraftCame(Drafted(garment.id, typed, None, problems)))
             return
-        if last is None and not asked.lay:  # the lay screen keeps what it shows until the new is laid
-            self._send(act.DraftCame(Drafted(garment.id, typed, glance(order), problems)))
+        seen = None if last is None else last.result
+        if not asked.lay and (seen is None or (asked.full and not seen.checks)):
+            # The lay screen keeps what it shows until the new is laid; only who asks for all reads checks.
+            self._send(act.DraftCame(Drafted(garment.id, typed, glance(order, judged=asked.full), problems)))
         await asyncio.sleep(LAY_AFTER)
         result = last.result if last is not None and last.laid else None
         if result is None:

@@ -2,6 +2,7 @@
 
 import argparse
 import asyncio
+import gc
 import math
 import sys
 import time
@@ -14,7 +15,7 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
-from app.screens.scene import Scene
+from app.screens.scene import Kept, Scene
 from app.state import State
 from app.storage import Store
 from app.storage_page import PageStore
@@ -29,6 +30,10 @@ RENDER_WITHIN = 3.0
 work draws within one."""
 
 
+FIRST = ("outline",)
+"""What is drawn first when a draft comes, so that it follows the finger; all else on the screen a moment later."""
+SENT_WITHIN = 0.002
+"""Seconds in which what was drawn first leaves for the client, before the rest is worked out."""
 ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone)
 """What a second tap of a trembling finger must not do again."""
 AGAIN_AFTER = 0.1
@@ -44,7 +49,9 @@ class Desk:
         self.page, self.open_network = page, open_network
         self.state = State()
         self.redraw: Callable[[], None] = lambda: None
+        self.kept = Kept()
         self._asked, self._drawn = 0, 0
+        self.hurried = False
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
         page.services.append(self._picker)
@@ -83,6 +90,7 @@ class Desk:
         if isinstance(action, ONCE) and not changed and not asked:
             self._once.pop(type(action), None)
         if changed and not isinstance(action, act.Saved):  # a revision is not shown
+            self.hurried = isinstance(action, act.DraftCame) and not action.drafted.laid
             self.draw()
 
     def draw(self) -> None:
@@ -92,8 +100,11 @@ class Desk:
         asyncio.get_running_loop().call_later(RENDER_WITHIN, self._check, self._asked)
 
     def drawn(self) -> None:
-        """The screen has been drawn."""
+        """The screen has been drawn, or in a hurry only what FIRST names; then the rest follows."""
         self._drawn = self._asked
+        if self.hurried:
+            self.hurried = False
+            asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
 
     def _check(self, asked: int) -> None:
@@ -137,12 +148,14 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     ft.use_effect(desk.drawn, [version])
     page, state = desk.page, desk.state
     is_dark = dark(page, state)
-    scene = Scene(state, desk.send, page.width or 390, page.height or 844, is_dark, desk.open_network)
+    scene = Scene(state, desk.send, page.width or 390, page.height or 844, is_dark, desk.kept, desk.open_network)
+    desk.kept.begin(state.place.route if state.trouble is None else "", FIRST if desk.hurried else None)
     surface = "cloth" if state.place.screen == "chalk" and state.trouble is None else "paper"
     try:
         report = state.trouble.report if state.trouble else ""
         content = screens.trouble(scene, report) if report else screens.ALL[state.place.screen](scene)
     except Exception as failure:
+        desk.kept.begin("")
         content = screens.trouble(scene, report_of(failure, f"screen {state.place.screen}"))
     content.key = f"{surface}{state.place.route}"  # a new screen is built anew: nothing of the last one lingers in it
     look = look_for("cloth" if surface == "cloth" else "paper", is_dark)
@@ -185,8 +198,15 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     desk.begin()
 
 
+def settle() -> None:
+    """Leave what is loaded for good out of later collections of garbage, so that those pause the screen a third."""
+    gc.collect()
+    gc.freeze()
+
+
 def start() -> None:
     """Start the app on the static site; the site's worker calls this once Flet's client is there."""
+    settle()
     ft.run(main)
 
 
@@ -198,4 +218,5 @@ if __name__ == "__main__":
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--log", type=Path)
     given = parser.parse_args()
+    settle()
     serve(main if given.host == "127.0.0.1" else main_on_network, given.host, given.port, given.log)

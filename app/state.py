@@ -140,8 +140,8 @@ class FrozenDraft:
 class Drafted:
     """What the core answered for one garment. `typed` is the order it was asked.
 
-    It comes in three steps: a glance (outline and quick checks), then `laid` on the cloth with the chalk plan, then
-    `full` with the ways out.
+    It comes in three steps: a glance (the outline, with the quick checks where they are read), then `laid` on the cloth
+    with the chalk plan, then `full` with the ways out.
 
     `sketch` is a draft on a cloth of our own choosing, to look at while the cloth is not known; nothing else rests on
     it.

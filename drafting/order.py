@@ -139,16 +139,17 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
     return Ready(garment, body, choices, cloth, Tape(order.tape.unit, order.tape.step)), tuple(problems)
 
 
-def glance(order: Order) -> Result:
-    """The outline and the quick checks of an order, while somebody still chooses: no layout, no chalk plan.
+def glance(order: Order, *, judged: bool = True) -> Result:
+    """The outline of an order and its quick checks, while somebody still chooses: no layout, no chalk plan.
 
-    Raises ValueError for an order that `read_order` refuses.
+    Without `judged` only what stops the outline from being drawn is checked, which is quicker. Raises ValueError for an
+    order that `read_order` refuses.
     """
     ready, warnings = _ready(order)
     ready = replace(ready, cloth=replace(ready.cloth, length=None))  # whether it is long enough is a matter of laying
     draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
-    judged = checks.judge(draft, order.person.unit)
-    return Result(order, ready, draft, judged, warnings, draft.girths, None, None)
+    found = checks.judge(draft, order.person.unit) if judged or not draft.pieces else ()
+    return Result(order, ready, draft, found, warnings, draft.girths, None, None)
 
 
 def make(order: Order, *, with_ways_out: bool = True) -> Result:

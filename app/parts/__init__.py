@@ -13,7 +13,7 @@ from app.parts.field import field
 from app.parts.figure import figure
 from app.parts.named import named
 from app.parts.notice import notice
-from app.parts.page_frame import page_frame
+from app.parts.page_frame import page_frame, page_top
 from app.parts.piece_thumbnail import piece_thumbnail
 from app.parts.progress_line import Stop, progress_line
 from app.parts.reading import reading, readings
@@ -47,6 +47,7 @@ __all__ = [
     "named",
     "notice",
     "page_frame",
+    "page_top",
     "person_card",
     "piece_thumbnail",
     "primary_button",

@@ -20,6 +20,19 @@ class Option:
     note: str = ""
 
 
+class _Held:
+    """The chips as they were last drawn, each with what it depends on, and what a tap on one does now."""
+
+    def __init__(self) -> None:
+        self.chips: dict[str, tuple[object, ft.Control]] = {}
+        self.choose: Callable[[str], None] = lambda value: None
+
+    def tapped(self, value: str) -> None:
+        """Choose, as the newest drawing has it."""
+        self.choose(value)
+
+
+@ft.component
 def choices(
     look: Look,
     *,
@@ -31,14 +44,24 @@ def choices(
     problem: str = "",
     how: Sequence[str] = (),
 ) -> ft.Control:
-    """Chips beside each other, wrapping. The chosen one is filled and ticked."""
-    chips = ft.Row(
-        wrap=True,
-        spacing=GAP,
-        run_spacing=GAP,
-        controls=[_chip(look, option, option.value == chosen, on_choose, identifier) for option in options],
-    )
-    return stack(_framed(look, label, how, [chips], problem, identifier), spacing=GRID)
+    """Chips beside each other, wrapping. The chosen one is filled and ticked.
+
+    A chip that stays as it was is used again, so that a tap compares and sends only two.
+    """
+    held: ft.MutableRef[_Held] = ft.use_ref(_Held)
+    before = held.current or _Held()
+    before.choose = on_choose
+    chips: dict[str, tuple[object, ft.Control]] = {}
+    for option in options:
+        depends = (look, option, option.value == chosen, identifier)
+        chip = before.chips.get(option.value)
+        if chip is None or chip[0] != depends:
+            control = _chip(look, option, option.value == chosen, before.tapped, identifier)
+            chip = depends, control
+        chips[option.value] = chip
+    before.chips = chips
+    row = ft.Row([control for _, control in chips.values()], wrap=True, spacing=GAP, run_spacing=GAP)
+    return stack(_framed(look, label, how, [row], problem, identifier), spacing=GRID)
 
 
 def choice_rows(

@@ -76,14 +76,17 @@ def drawing_view(
         boundary_margin=ft.Margin.all(max(wide, height) / 2),
         trackpad_scroll_causes_scale=True,
     )
-    button = ft.Container(
-        icon_button(look, "fit", fit_words, fit_now, identifier=f"{identifier}-fit"),
-        right=4,
-        bottom=4,
-        width=TOUCH,
-        height=TOUCH,
-        bgcolor=see_through(look.ground, 0.8),
-        border_radius=CORNER,
+    button = ft.use_memo(
+        lambda: ft.Container(
+            icon_button(look, "fit", fit_words, fit_now, identifier=f"{identifier}-fit"),
+            right=4,
+            bottom=4,
+            width=TOUCH,
+            height=TOUCH,
+            bgcolor=see_through(look.ground, 0.8),
+            border_radius=CORNER,
+        ),
+        [look, fit_words, identifier],
     )
     image = ft.Semantics(identifier=identifier, label=words, image=True, exclude_semantics=True, content=page)
     return ft.Container(

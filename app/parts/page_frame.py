@@ -15,14 +15,11 @@ def page_frame(
     look: Look,
     *,
     identifier: str,
-    title: str,
+    top: ft.Control,
     children: Sequence[ft.Control],
-    on_back: Callable[[], None] | None = None,
-    back_words: str = "Back",
     progress: ft.Control | None = None,
     foot: Sequence[ft.Control] = (),
     aside: ft.Control | None = None,
-    actions: Sequence[ft.Control] = (),
     notice: ft.Control | None = None,
     width: float = 390,
     wide: bool = False,
@@ -33,8 +30,9 @@ def page_frame(
 ) -> ft.Control:
     """The whole content of a view.
 
-    `width` is the page's width in px. From `theme.WIDE` on `aside` stands beside the column of words, else above what
-    scrolls. `pinned` stays above what scrolls in both. `wide` lets the column fill the page where there is no aside.
+    `top` comes from `page_top`; `width` is the page's width in px. From `theme.WIDE` on `aside` stands beside the
+    column of words, else above what scrolls. `pinned` stays above what scrolls in both. `wide` lets the column fill the
+    page where there is no aside.
     `on_scroll` is told the offset in px; a new `scroll_key` starts at the top again.
     """
     broad = width >= WIDE and aside is not None
@@ -53,7 +51,7 @@ def page_frame(
         on_scroll=(lambda event: on_scroll(float(event.pixels))) if on_scroll else None,
         scroll_interval=200,
     )
-    parts: list[ft.Control] = [_top(look, title, on_back, back_words, actions)]
+    parts: list[ft.Control] = [top]
     if progress is not None:
         parts.append(ft.Container(progress, padding=ft.Padding.symmetric(horizontal=GAP)))
     if aside is not None and not broad:
@@ -91,9 +89,14 @@ def page_frame(
     )
 
 
-def _top(
-    look: Look, title: str, on_back: Callable[[], None] | None, back_words: str, actions: Sequence[ft.Control]
+def page_top(
+    look: Look,
+    title: str,
+    on_back: Callable[[], None] | None = None,
+    back_words: str = "Back",
+    actions: Sequence[ft.Control] = (),
 ) -> ft.Control:
+    """The top of a page: the way back where there is one, the title, and what else can be done."""
     size = LARGE if on_back else TITLE
     words = ft.Semantics(header=True, heading_level=1, content=say(look, title, size=size, strong=True, one_line=True))
     parts: list[ft.Control] = []

@@ -18,19 +18,18 @@ def section_fold(
     children: Sequence[ft.Control],
     note: str = "",
     opened: bool = False,
-    on_turn: Callable[[bool], None] | None = None,
     size: float = BODY,
 ) -> ft.Control:
-    """A line to tap and what it opens. Without `on_turn` it keeps its own state, `opened` being where it starts."""
-    own, set_own = ft.use_state(opened)
-    now = opened if on_turn is not None else own
+    """A line to tap and what it opens; `opened` is where it starts."""
+    now, set_now = ft.use_state(opened)
+    depends = [look, identifier, title, note, size, now]
+    head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, lambda _: set_now(not now)), depends)
+    return stack([head, *children] if now else [head], spacing=GAP * 2)
 
-    def turned(_: object) -> None:
-        if on_turn is not None:
-            on_turn(not now)
-        else:
-            set_own(not now)
 
+def _head(
+    look: Look, identifier: str, title: str, note: str, size: float, now: bool, turn: Callable[[object], None]
+) -> ft.Control:
     words: list[ft.Control] = [ft.Container(say(look, title, strong=True, size=size), expand=True)]
     if note:
         words.append(say(look, note, size=SMALL, soft=True))
@@ -39,8 +38,7 @@ def section_fold(
         ft.Row(words, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER),
         height=TOUCH + GAP,
         border=ft.Border.only(top=ft.BorderSide(1, look.hair)),
-        on_click=turned,
+        on_click=turn,
         ink=True,
     )
-    head = ft.Semantics(identifier=identifier, button=True, expanded=now, content=line)
-    return stack([head, *children] if now else [head], spacing=GAP * 2)
+    return ft.Semantics(identifier=identifier, button=True, expanded=now, content=line)

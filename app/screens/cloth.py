@@ -5,7 +5,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.presets import CLOTH_WIDTHS
-from app.screens.scene import Scene, frame, region
+from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Tape
 from app.text import words
 from app.typed import at_field, sentence
@@ -84,7 +84,7 @@ class Setting:
     def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "", label: str = "") -> ft.Control:
         """A field for a length, built again when its text or its problem changes."""
         depends = (self.scene.paper, self.unit, self.garment.cloth.get(key), self._problem(key))
-        return region(key, depends, lambda: self._length(key, how, estimate, label))
+        return self.scene.region(key, depends, lambda: self._length(key, how, estimate, label))
 
     def _length(self, key: str, how: tuple[str, ...], estimate: str, label: str) -> ft.Control:
         return parts.field(
@@ -96,7 +96,7 @@ class Setting:
     def percent(self, key: str) -> ft.Control:
         """A field for a percentage."""
         depends = (self.scene.paper, self.garment.cloth.get(key), self._problem(key))
-        return region(key, depends, lambda: self._percent(key))
+        return self.scene.region(key, depends, lambda: self._percent(key))
 
     def _percent(self, key: str) -> ft.Control:
         return parts.field(

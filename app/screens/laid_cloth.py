@@ -6,7 +6,7 @@ import flet as ft
 
 from app import parts
 from app.canvas import drawing_scale
-from app.screens.scene import Scene, region
+from app.screens.scene import Scene
 from app.text import words
 from app.theme import COLUMN
 from drafting.cloth import ClothFacts
@@ -38,7 +38,7 @@ def laid_cloth(
     """The drawing in a box `height` px high; `beside` fills the room beside the column, else it is as wide as that."""
     width = scene.beside[0] if beside else min(scene.width, COLUMN)
     same = _Same(layout, pieces, cloth)
-    return region(
+    return scene.region(
         identifier,
         (scene.cloth, same, round(width), round(height), says),
         lambda: parts.drawing_view(

@@ -7,7 +7,7 @@ from app import parts
 from app.laying import PIECE, PRICE, WITH, price_of
 from app.screens.cloth import Setting
 from app.screens.laid_cloth import laid_cloth
-from app.screens.scene import Scene, frame, region
+from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, LaidOut
 from app.text import words
 from app.theme import SMALL
@@ -171,7 +171,7 @@ class _Show:
         text = self.garment.cloth.get(PRICE, "")
         wrong = words("lay.price.wrong") if text.strip() and price_of(text) is None else ""
         label = words(f"lay.price.{self.unit}")
-        return region(PRICE, (self.look, self.unit, text), lambda: parts.field(
+        return self.scene.region(PRICE, (self.look, self.unit, text), lambda: parts.field(
             self.look, identifier="lay-price", label=label, value=text, how=(words("lay.price.how"),), problem=wrong,
             on_change=lambda typed: self.set_to(PRICE, typed),
         ))  # fmt: skip

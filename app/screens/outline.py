@@ -7,7 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.canvas import drawing_scale
-from app.screens.scene import Scene, region
+from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
 from app.theme import COLUMN, EDGE, SMALL, Look
@@ -31,7 +31,7 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
         problem = next((each for each in drafted.problems if each.severity == "refuse"), None)
         return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
     depends = (look, Same(result), drafted.result is None, scene.state.lit, round(height), scene.wide, scene.room)
-    return region("outline", depends, lambda: _view(scene, result, height, sketched=drafted.result is None))
+    return scene.region("outline", depends, lambda: _view(scene, result, height, sketched=drafted.result is None))
 
 
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:

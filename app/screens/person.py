@@ -8,7 +8,7 @@ from app import actions as act
 from app import parts
 from app.presets import MEASURES_A_PAGE
 from app.screens.home import person_facts
-from app.screens.scene import Scene, frame, region
+from app.screens.scene import Scene, frame
 from app.state import Kind, PersonRecord
 from app.text import words
 from app.typed import at_field, person_of, sentence
@@ -196,7 +196,8 @@ def _field(
             on_focus=lambda: scene.send(act.FocusMeasure(name)),
         )
 
-    return region(name, (scene.paper, record.id, record.kind, record.unit, typed, active, shown, note, guessed), build)
+    depends = (scene.paper, record.id, record.kind, record.unit, typed, active, shown, note, guessed)
+    return scene.region(name, depends, build)
 
 
 def _about(estimate: Estimate, unit: Unit) -> str:

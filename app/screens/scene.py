@@ -1,6 +1,6 @@
 """What every screen is given, and the frame that all steps of a garment share."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 import flet as ft
@@ -14,9 +14,46 @@ from app.theme import COLUMN, EDGE, WIDE, Look, look_for
 Send = Callable[[act.Action], None]
 
 
+def keyed(key: str, control: ft.Control) -> ft.Control:
+    """The control with a key of its own, so that it stays itself when its neighbours come and go."""
+    return ft.Container(control, key=key)
+
+
+class Kept:
+    """The regions of one screen as it was last drawn. A region that is used again is not even compared.
+
+    Only those of the last drawing are kept: what left the screen is built anew when it comes back.
+    """
+
+    def __init__(self) -> None:
+        self._screen = ""
+        self._only: Collection[str] | None = None
+        self._last: dict[str, tuple[tuple[object, ...], ft.Control]] = {}
+        self._now: dict[str, tuple[tuple[object, ...], ft.Control]] = {}
+
+    def begin(self, screen: str, only: Collection[str] | None = None) -> None:
+        """Begin a drawing; another screen keeps nothing of the one before.
+
+        With `only` just those regions are built again, and the others wait for the next drawing, which must follow.
+        """
+        self._last = self._now if screen == self._screen else {}
+        self._screen, self._now, self._only = screen, {}, only
+
+    def region(self, key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
+        """The region of this key as it was, or as `build` makes it; ValueError for a key used twice on one screen."""
+        if key in self._now:
+            raise ValueError(f"two regions {key}")
+        last = self._last.get(key)
+        waits = self._only is not None and key not in self._only
+        if last is None or (last[0] != depends and not waits):
+            last = depends, keyed(key, build())
+        self._now[key] = last
+        return last[1]
+
+
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The state, where actions go, the width and height of the page in pixels, and whether it is dark.
+    """The state, where actions go, the width and height of the page in pixels, whether it is dark, and what was drawn.
 
     `open_network` says that what is typed passes through another computer unencrypted.
     """
@@ -26,6 +63,7 @@ class Scene:
     width: float
     height: float
     dark: bool
+    kept: Kept
     open_network: bool = False
 
     @property
@@ -53,6 +91,14 @@ class Scene:
         """Width and height of the room beside the column, where there is one."""
         return max(self.width - COLUMN - 2 * EDGE, COLUMN / 2), max(self.height - 2 * EDGE, COLUMN / 2)
 
+    def region(self, key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
+        """A part of the screen that is built again only when what it depends on is no longer equal.
+
+        Typing stays quick because all regions but the one typed into are left as they are. `build` may use the state
+        of the moment only where `depends` names it, and `send` and ids in its callbacks.
+        """
+        return self.kept.region(key, depends, build)
+
     def doing(self, action: act.Action) -> Callable[[], None]:
         """What a button does that sends one action."""
         return lambda: self.send(action)
@@ -69,41 +115,6 @@ class Scene:
         self.send(act.Go(Place()))
 
 
-def keyed(key: str, control: ft.Control) -> ft.Control:
-    """The control with a key of its own, so that it stays itself when its neighbours come and go."""
-    return ft.Container(control, key=key)
-
-
-class _Build:
-    """How a region is built. All are alike, so that only what a region depends on says whether it is built again."""
-
-    def __init__(self, build: Callable[[], ft.Control]) -> None:
-        self.build = build
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Build)
-
-    def __hash__(self) -> int:
-        return 0
-
-
-@ft.component
-def _region(depends: tuple[object, ...], build: _Build) -> ft.Control:
-    return build.build()
-
-
-_kept: Callable[[tuple[object, ...], _Build], ft.Control] = ft.memo(_region)  # type: ignore[no-untyped-call]
-
-
-def region(key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
-    """A part of a screen that is built again only when what it depends on is no longer equal.
-
-    Typing stays quick because all regions but the one typed into are left as they are. `build` may use the state of the
-    moment only where `depends` names it, and `send` and ids in its callbacks.
-    """
-    return keyed(key, _kept(depends, _Build(build)))
-
-
 def progress(scene: Scene, look: Look) -> ft.Control:
     """The thin line that says where one is. What has no person yet cannot be gone to."""
     garment = scene.state.garment
@@ -112,7 +123,7 @@ def progress(scene: Scene, look: Look) -> ft.Control:
         parts.Stop(step, words(f"step.{step}"), step == "person" or (sure and _reached(scene, step))) for step in STEPS
     ]
     here = scene.state.place
-    return region(
+    return scene.region(
         "progress",
         (look, tuple(stops), here.screen, here.garment),
         lambda: parts.progress_line(
@@ -150,18 +161,19 @@ def frame(
     `drawn` stands above what scrolls, or beside it where there is room.
     """
     place = scene.state.place
+
+    def top() -> ft.Control:
+        return parts.page_top(look, title, on_back, words("back"), actions)
+
     return parts.page_frame(
         look,
         identifier=f"screen-{place.screen}",
-        title=title,
+        top=top() if actions else scene.region("top", (look, title, on_back is None), top),
         children=children,
-        on_back=on_back,
-        back_words=words("back"),
         progress=progress(scene, look) if with_progress and place.garment else None,
         foot=foot,
         aside=drawn if scene.wide else None,
         pinned=None if scene.wide else drawn,
-        actions=actions,
         notice=notice(scene, look),
         width=scene.width,
         scroll_key=place.route,

@@ -8,7 +8,7 @@ from app import actions as act
 from app import parts
 from app.presets import PRESETS
 from app.screens.outline import outline
-from app.screens.scene import Scene, frame, region
+from app.screens.scene import Scene, frame
 from app.state import GarmentRecord
 from app.text import words
 from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
@@ -39,7 +39,7 @@ class Fields:
     def region(self, key: str, build: Callable[[], ft.Control], *more: object) -> ft.Control:
         """The control of one key, built again when its text, its problem or its surroundings change."""
         style = self.garment.style
-        return region(key, (self.scene.paper, self.unit, style.get(key), self.problem(key), *more), build)
+        return self.scene.region(key, (self.scene.paper, self.unit, style.get(key), self.problem(key), *more), build)
 
     def choice(self, key: str, options: Sequence[str], *, fallback: str) -> ft.Control:
         """Chips for a key that is one of some words."""
@@ -72,8 +72,8 @@ class Fields:
 
     def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "") -> ft.Control:
         """A field for a length."""
-        return region(f"{key}-length", (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key)),
-                      lambda: self._length(key, how, estimate))  # fmt: skip
+        depends = (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key))
+        return self.scene.region(f"{key}-length", depends, lambda: self._length(key, how, estimate))
 
     def _length(self, key: str, how: tuple[str, ...], estimate: str) -> ft.Control:
         return parts.field(
@@ -138,7 +138,7 @@ def shape(scene: Scene) -> ft.Control:
     preset = next((name for name, style in PRESETS.items() if style.items() <= garment.style.items()), None)
     child = make.kind == "child"
     children: list[ft.Control] = [
-        region("preset", (look, preset), lambda: parts.choices(
+        scene.region("preset", (look, preset), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
             options=[parts.Option(each, words(f"preset.{each}")) for each in PRESETS],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
@@ -153,15 +153,17 @@ def shape(scene: Scene) -> ft.Control:
         make.degrees("overarm_angle", 0, 30, fallback=20),
         make.choice("underarm", ("regular", "deep"), fallback="regular"),
         make.choice("neck_opening", ("none", "centre_back"), fallback="none"),
-        region("more", (look, make.unit, tuple(garment.style.items()), problems), lambda: parts.section_fold(
+        scene.region("more", (look, make.unit, tuple(garment.style.items()), problems), lambda: parts.section_fold(
             look, identifier="more-shape", title=words("shape.more"), children=_more(make)
         )),
-        region("title", (look, garment.title), lambda: parts.field(
+        scene.region("title", (look, garment.title), lambda: parts.field(
             look, identifier="title", label=words("garment.title"), value=garment.title, numeric=False,
             on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
         )),
     ]  # fmt: skip
-    foot = [parts.primary_button(look, words("shape.on"), scene.go("cloth"), identifier="next")]
+    foot = [scene.region("next", (look,), lambda: parts.primary_button(
+        look, words("shape.on"), scene.go("cloth"), identifier="next"
+    ))]  # fmt: skip
     return frame(
         scene, look, title=garment.title or words("garment.untitled"), children=children, on_back=scene.go("person"),
         foot=foot, drawn=drawn,

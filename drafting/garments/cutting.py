@@ -192,6 +192,8 @@ def _project(line: Sequence[Point], along: Sequence[float], point: Point) -> tup
         square = ex * ex + ey * ey
         if square < best:
             best, index, share = square, at - 1, t
+            if square < 1e-14:  # on the line
+                break
         ax, ay = bx, by
     foot = line[index].between(line[index + 1], share)
     return along[index] + (along[index + 1] - along[index]) * share, foot

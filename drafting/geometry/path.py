@@ -1,5 +1,6 @@
 """A run of connected segments with arc length along it."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
@@ -50,16 +51,20 @@ class Path:
             distance -= size
         raise ValueError("a path has at least one segment")
 
-    def distance_of(self, point: Point) -> float:
-        """Distance along the path to the place nearest to a point, mm; for a point on the path to 0.001 mm."""
-        before, best, found = 0.0, float("inf"), 0.0
-        for segment in self.segments:
+    def nearest(self, point: Point) -> tuple[float, Point, Point]:
+        """The place nearest to a point: its distance along the path, itself, and the unit vector of travel there.
+
+        Accuracy: 0.001 mm along the path for a point on it.
+        """
+        best, index, share = float("inf"), 0, 0.0
+        for at, segment in enumerate(self.segments):
             t = _nearest(segment, point, best)
             if t is not None:
-                best = segment.at(t).distance(point)
-                found = before + (segment.split(t)[0].length() if 0.0 < t < 1.0 else t * segment.length())
-            before += segment.length()
-        return found
+                best, index, share = segment.at(t).distance(point), at, t
+        found = self.segments[index]
+        before = sum(segment.length() for segment in self.segments[:index])
+        part = found.split(share)[0].length() if 0.0 < share < 1.0 else share * found.length()
+        return before + part, found.at(share), found.tangent(share)
 
     def scaled(self, across: float, down: float, shift: Point) -> "Path":
         """Each axis multiplied by its own factor, then moved by `shift`."""
@@ -79,6 +84,12 @@ def _nearest(segment: Segment, point: Point, best: float) -> float | None:
         run = segment.end - segment.start
         t = min(max((point - segment.start).dot(run) / run.dot(run), 0.0), 1.0)
         return t if segment.at(t).distance(point) < best else None
+    # A curve lies within the box round its corners.
+    corners = (segment.start, segment.first, segment.second, segment.end)
+    aside = max(min(c.x for c in corners) - point.x, 0.0, point.x - max(c.x for c in corners))
+    above = max(min(c.y for c in corners) - point.y, 0.0, point.y - max(c.y for c in corners))
+    if math.hypot(aside, above) >= best:
+        return None
     samples = segment.parameters(1.0)
     places = [segment.at(share) for share in samples]
     away = [place.distance(point) for place in places]

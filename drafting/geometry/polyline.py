@@ -57,7 +57,7 @@ def offset(segments: Sequence[Segment], distance: float, tolerance: float) -> li
         for t in segment.parameters(tolerance / (1 + bend * abs(distance))):
             if t == 0.0 and points:
                 continue
-            points.append(segment.at(t) + segment.tangent(t).left() * distance)
+            points.append(segment.beside(t, distance))
     return points
 
 

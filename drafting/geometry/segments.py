@@ -7,6 +7,7 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fontTools.misc.bezierTools import calcCubicArcLength, splitCubicAtT
 
@@ -32,6 +33,10 @@ class Line:
         """Unit vector of travel, the same for every t."""
         return (self.end - self.start).unit()
 
+    def beside(self, t: float, distance: float) -> Point:
+        """The point `distance` mm to the left of travel at parameter t."""
+        return self.at(t) + self.tangent(t).left() * distance
+
     def curvature(self, t: float) -> float:
         """Zero: a line does not bend."""
         return 0.0
@@ -51,7 +56,7 @@ class Line:
 
     def scaled(self, across: float, down: float, shift: Point) -> "Line":
         """Each axis multiplied by its own factor, then moved by `shift`."""
-        return Line(self.start.scaled(across, down) + shift, self.end.scaled(across, down) + shift)
+        return Line(_placed(self.start, across, down, shift), _placed(self.end, across, down, shift))
 
     def parameters(self, tolerance: float) -> list[float]:
         """Parameters at which straight joins stay within `tolerance` mm: the two ends."""
@@ -102,6 +107,16 @@ class Cubic:
             return velocity.unit()
         return (self.at(min(1.0, t + 1e-4)) - self.at(max(0.0, t - 1e-4))).unit()
 
+    def beside(self, t: float, distance: float) -> Point:
+        """The point `distance` mm to the left of travel at parameter t."""
+        speed = self.velocity(t)
+        size = math.hypot(speed.x, speed.y)
+        on = self.at(t)
+        if size <= 1e-9:
+            return on + self.tangent(t).left() * distance
+        share = distance / size
+        return Point(on.x + speed.y * share, on.y - speed.x * share)
+
     def curvature(self, t: float) -> float:
         """1/mm; positive when the curve bends to the right of travel on the screen (y down)."""
         velocity = self.velocity(t)
@@ -113,7 +128,7 @@ class Cubic:
 
         To within 0.0005 mm for the smooth curves of a garment (within 0.01 mm for one with a cusp).
         """
-        return float(calcCubicArcLength(*self._corners(), tolerance=LENGTH_TOLERANCE))
+        return _arc_length(self._corners())
 
     def split(self, *parameters: float) -> "list[Cubic]":
         """Cut at rising parameters within 0…1."""
@@ -126,8 +141,12 @@ class Cubic:
 
     def scaled(self, across: float, down: float, shift: Point) -> "Cubic":
         """Each axis multiplied by its own factor, then moved by `shift` (exact: Béziers are affine)."""
-        points = (self.start, self.first, self.second, self.end)
-        return Cubic(*(point.scaled(across, down) + shift for point in points))
+        return Cubic(
+            _placed(self.start, across, down, shift),
+            _placed(self.first, across, down, shift),
+            _placed(self.second, across, down, shift),
+            _placed(self.end, across, down, shift),
+        )
 
     def parameters(self, tolerance: float) -> list[float]:
         """Even parameters at which straight joins stay within `tolerance` mm of the curve.
@@ -140,6 +159,16 @@ class Cubic:
 
     def _corners(self) -> tuple[tuple[float, float], ...]:
         return tuple((p.x, p.y) for p in (self.start, self.first, self.second, self.end))
+
+
+def _placed(point: Point, across: float, down: float, shift: Point) -> Point:
+    return Point(point.x * across + shift.x, point.y * down + shift.y)
+
+
+@lru_cache(maxsize=1024)
+def _arc_length(corners: tuple[tuple[float, float], ...]) -> float:
+    """Remembered, because a draft asks for the length of one curve again and again."""
+    return float(calcCubicArcLength(*corners, tolerance=LENGTH_TOLERANCE))
 
 
 Segment = Line | Cubic

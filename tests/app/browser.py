@@ -24,6 +24,7 @@ FLAGS = [
     "--headless=new",
     "--no-sandbox",
     "--disable-gpu",
+    "--disable-software-rasterizer",
     "--disable-quic",
     "--no-first-run",
     "--disable-sync",

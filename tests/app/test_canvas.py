@@ -79,9 +79,9 @@ def test_a_whole_piece_is_few_shapes_and_every_word_is_there(made: Result) -> No
     drawing, fitted = drawn(made)
     result = shapes(drawing, CLOTH, fitted)
     assert len(result) < 600
-    paths = [shape for shape in result if isinstance(shape, cv.Path)]
+    drawn_lines = [shape for shape in result if isinstance(shape, cv.Path | cv.Points)]
     roles = {(item.role, item.filled) for item in drawing.items if isinstance(item, Stroke)}
-    assert len(paths) == len(roles)
+    assert len(drawn_lines) == len(roles)
     texts = [shape.value for shape in result if isinstance(shape, cv.Text)]
     assert texts == [item.text for item in drawing.items if isinstance(item, Label)]
     assert any("FOLD" in str(text) for text in texts)
@@ -94,13 +94,27 @@ def test_the_cut_line_is_drawn_where_the_draft_has_it(made: Result) -> None:
     cut = [i for i in drawing.items if isinstance(i, Stroke) and i.role == "cut" and not i.filled]
     line = max(cut, key=lambda stroke: len(stroke.points))
     alone = Drawing((line,), drawing.width, drawing.height, drawing.scale, drawing.left, drawing.top)
+    (shape,) = shapes(alone, PAPER, fitted)
+    assert isinstance(shape, cv.Points)
+    steps = list(zip(shape.points[::2], shape.points[1::2], strict=True))
+    assert len(steps) < len(line.points)
+    assert all(end == begin for (_, end), (begin, _) in pairwise(steps))
+    for point in line.points:
+        at = fitted.px(point.x, point.y)
+        assert min(away(at, a, b) for a, b in steps) <= NEAR + 0.01
+
+
+def test_a_filled_piece_ends_under_the_line_round_it(made: Result) -> None:
+    drawing, fitted = drawn(made)
+    filled = [i for i in drawing.items if isinstance(i, Stroke) and i.role == "piece_fill"]
+    alone = Drawing((filled[0],), drawing.width, drawing.height, drawing.scale, drawing.left, drawing.top)
     (path,) = shapes(alone, PAPER, fitted)
     assert isinstance(path, cv.Path)
     steps = [(e.x, e.y) for e in path.elements if isinstance(e, cv.Path.MoveTo | cv.Path.LineTo)]
-    assert len(steps) <= len(line.points)
-    for point in line.points:
+    half_a_line = INKS["cut"].weight * fitted.scale * drawing.scale / 2
+    for point in filled[0].points:
         at = fitted.px(point.x, point.y)
-        assert min(away(at, a, b) for a, b in pairwise(steps)) <= NEAR + 0.01
+        assert min(away(at, a, b) for a, b in pairwise(steps)) <= half_a_line + 0.01
 
 
 def test_roles_differ_by_weight_or_dash_not_only_by_colour(made: Result) -> None:
@@ -109,7 +123,7 @@ def test_roles_differ_by_weight_or_dash_not_only_by_colour(made: Result) -> None
         paints = {}
         for role in ("cut", "stitch", "fold", "level"):
             (path,) = shapes(Drawing((Stroke((Point(0, 0), Point(9, 9)), role),), 9, 9, drawing.scale), look, fitted)
-            assert isinstance(path, cv.Path)
+            assert isinstance(path, cv.Path | cv.Points)
             paints[role] = (round(float(path.paint.stroke_width), 2), bool(path.paint.stroke_dash_pattern))
         assert len(set(paints.values())) == len(paints)
         assert paints["stitch"][1]
@@ -119,7 +133,7 @@ def test_roles_differ_by_weight_or_dash_not_only_by_colour(made: Result) -> None
 def test_weights_and_letters_follow_the_paper_scale() -> None:
     items = (Stroke((Point(0, 0), Point(100, 0)), "cut"), Label(Point(50, 50), "waist", 2.7, strong=True))
     path, text = shapes(Drawing(items, 100, 100, scale=10), PAPER, Fit(0.5, 0, 0))
-    assert isinstance(path, cv.Path)
+    assert isinstance(path, cv.Points)
     assert isinstance(text, cv.Text)
     assert path.paint.stroke_width == pytest.approx(INKS["cut"].weight * 10 * 0.5)
     assert text.style is not None

@@ -158,10 +158,11 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
     wanted += _on_straight_edges(parts, cut)
     for seam, name, label, point in wanted:
         edge = _edge(cut, seam)
-        distance = edge.stitch.distance_of(cut.place(point))
         if name == "joint":
             distance = edge.stitch.length() / 2
-        inner, tangent = edge.stitch.at_length(distance)
+            inner, tangent = edge.stitch.at_length(distance)
+        else:
+            distance, inner, tangent = edge.stitch.nearest(cut.place(point))
         found.append(Notch(seam, name, label, distance, inner, inner + tangent.left() * edge.allowance))
     return tuple(found)
 
