@@ -9,7 +9,6 @@ from app.parts.words import say, stack
 from app.theme import BODY, GAP, SMALL, TOUCH, Look
 
 
-@ft.component
 def section_fold(
     look: Look,
     *,
@@ -20,7 +19,14 @@ def section_fold(
     opened: bool = False,
     size: float = BODY,
 ) -> ft.Control:
-    """A line to tap and what it opens; `opened` is where it starts."""
+    """A line to tap and what it opens; `opened` is where it starts. It stays open while its neighbours come and go."""
+    return ft.Container(_fold(look, identifier, title, children, note, opened, size), key=identifier)
+
+
+@ft.component
+def _fold(
+    look: Look, identifier: str, title: str, children: Sequence[ft.Control], note: str, opened: bool, size: float
+) -> ft.Control:
     now, set_now = ft.use_state(opened)
     depends = [look, identifier, title, note, size, now]
     head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, lambda _: set_now(not now)), depends)
