@@ -24,6 +24,7 @@ BROWSER = [
     f"tests/app/test_{name}.py"
     for name in ("journey", "hands", "tabs", "trouble", "run", "lay_screen", "site", "page_storage")
 ]
+BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
 
 
 def parts() -> list[tuple[str, list[str]]]:
@@ -34,7 +35,7 @@ def parts() -> list[tuple[str, list[str]]]:
         ("types", ["-m", "mypy", *TYPED]),
         ("Pyodide", ["build/pyodide_check.py"]),
         ("browser", ["-m", "pytest", *BROWSER]),
-        ("tests", ["-m", "pytest", *(f"--ignore={name}" for name in BROWSER)]),
+        ("tests", ["-m", "pytest", *BOTH_CORES, *(f"--ignore={name}" for name in BROWSER)]),
     ]
 
 

@@ -20,13 +20,13 @@ NOT_OURS = {"text.py", "storage.py", "storage_page.py", "storage_server.py"}  # 
 SOURCES = [path for path in sorted(APP.rglob("*.py")) if path.name not in NOT_OURS]
 
 
-def asked() -> list[tuple[str, str, set[str]]]:
+def asked() -> list[tuple[str, str, list[str]]]:
     """File, key and names of values for each call of `words`; a part of a key that is reckoned is written as *."""
     found = []
     for path in SOURCES:
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "words":
-                names = {keyword.arg for keyword in node.keywords if keyword.arg}
+                names = sorted({keyword.arg for keyword in node.keywords if keyword.arg})
                 for key in keys(node.args[0]):
                     found.append((path.name, key, names))
     return found
@@ -57,7 +57,7 @@ def test_every_key_that_is_asked_for_is_there_with_its_values(name, key, values)
     there = [known for known in WORDS if fits(key, known)]
     assert there
     if "*" not in key:
-        assert {part for _, part, _, _ in Formatter().parse(WORDS[key]) if part} == values
+        assert {part for _, part, _, _ in Formatter().parse(WORDS[key]) if part} == set(values)
 
 
 def test_every_word_is_used():
