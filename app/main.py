@@ -199,7 +199,7 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
 
 
 def settle() -> None:
-    """Leave what is loaded for good out of later collections of garbage, so that those pause the screen a third."""
+    """Leave what is loaded for good out of later collections of garbage, which then take a third of the time."""
     gc.collect()
     gc.freeze()
 
