@@ -101,6 +101,7 @@ def named(style: Settings, cloth: Settings) -> str:
 
 def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
     """A draft, or the line that refuses it."""
+    from drafting.chalked_line import ChalkedLine
     from drafting.cloth import Cloth, read_cloth
     from drafting.garments import garments
     from drafting.measures import Person, read_person
@@ -115,7 +116,7 @@ def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut |
     choices, problems = garment.read_style(garment.style(**style), "cm", read)
     if choices is None:
         return None, "; ".join(problem.line() for problem in problems)
-    return garment.set_out(read, choices, facts), ""
+    return garment.set_out(read, choices, facts, ChalkedLine()), ""
 
 
 def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: Settings) -> None:

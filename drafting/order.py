@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from drafting import checks, ways_out, ways_out_cloth
 from drafting.chalk import ChalkPlan, plan
+from drafting.chalked_line import ChalkedLine
 from drafting.cloth import Cloth, ClothFacts, read_cloth
 from drafting.garments import Garment, SetOut, garments
 from drafting.layout import Layout, search
@@ -59,6 +60,11 @@ class Ready:
     choices: Any
     cloth: ClothFacts
     tape: Tape
+    chalked: ChalkedLine
+
+    def set_out(self) -> SetOut:
+        """The garment set out for this body on this cloth, for what will be chalked."""
+        return self.garment.set_out(self.body, self.choices, self.cloth, self.chalked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +142,8 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
     refused = any(problem.severity == "refuse" for problem in problems)
     if refused or garment is None or body is None or cloth is None or choices is None:
         return None, tuple(problems)
-    return Ready(garment, body, choices, cloth, Tape(order.tape.unit, order.tape.step)), tuple(problems)
+    tape = Tape(order.tape.unit, order.tape.step)
+    return Ready(garment, body, choices, cloth, tape, ChalkedLine(tape, order.tape.line)), tuple(problems)
 
 
 def glance(order: Order, *, judged: bool = True) -> Result:
@@ -147,7 +154,7 @@ def glance(order: Order, *, judged: bool = True) -> Result:
     """
     ready, warnings = _ready(order)
     ready = replace(ready, cloth=replace(ready.cloth, length=None))  # whether it is long enough is a matter of laying
-    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    draft = ready.set_out()
     found = checks.judge(draft, order.person.unit) if judged or not draft.pieces else ()
     return Result(order, ready, draft, found, warnings, draft.girths, None, None)
 
@@ -164,7 +171,7 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
 def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
     """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value."""
     ready, warnings = _ready(order)
-    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    draft = ready.set_out()
     yield None
     judged = checks.judge(draft, order.person.unit)
     yield None
@@ -221,7 +228,7 @@ def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
     ready, _ = prepare(order)
     if ready is None:
         return None
-    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    draft = ready.set_out()
     return draft, checks.judge(draft, order.person.unit)
 
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
 from drafting.measures import Body
@@ -33,6 +34,7 @@ class SetOut:
     body: Body
     choices: Any
     cloth: ClothFacts
+    chalked: ChalkedLine
     pieces: tuple[Piece, ...] = ()
     girths: tuple[FinishedGirth, ...] = ()
     adjusted: tuple[Adjustment, ...] = ()
@@ -45,14 +47,16 @@ class SetOut:
 class Garment:
     """One garment: its name, its style model, how a style is read and how it is set out.
 
-    `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems.
+    `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems;
+    `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
+    something must pass is judged as it will be chalked.
     """
 
     name: str
     label: str
     style: type[BaseModel]
     read_style: Callable[[Any, Unit, Body], tuple[Any | None, tuple[Problem, ...]]]
-    set_out: Callable[[Body, Any, ClothFacts], SetOut]
+    set_out: Callable[[Body, Any, ClothFacts, ChalkedLine], SetOut]
     uses: tuple[str, ...]
 
 

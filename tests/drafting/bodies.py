@@ -160,7 +160,7 @@ def set_out(person: Data, style: Data | None = None, cloth: Data | None = None) 
     """The draft alone: what is set out, without checks and chalk plan."""
     ready, problems = prepare(read(order(person, style, cloth)))
     assert ready is not None, [problem.line() for problem in problems]
-    return ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    return ready.set_out()
 
 
 @cache

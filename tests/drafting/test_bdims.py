@@ -106,7 +106,7 @@ def test_who_is_stopped_in_cloth_that_gives_nothing_is_foretold_too() -> None:
 def keeps_every_rule(person: Data, style: Data) -> str:
     ready, problems = prepare(read_order(order(person, style, GIVING))[0])
     assert ready is not None, [problem.line() for problem in problems]
-    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    draft = ready.set_out()
     if draft.refused:
         return draft.refused[0]
     try:

@@ -162,7 +162,7 @@ def test_whatever_is_drafted_keeps_the_rules(typed: Data) -> None:
     ready = prepare(order)[0] if order is not None else None
     if ready is None:
         return
-    draft = ready.garment.set_out(ready.body, ready.choices, ready.cloth)
+    draft = ready.set_out()
     judged = checks.judge(draft, "cm")
     if draft.refused:
         assert any(check.result == "stop" for check in judged)

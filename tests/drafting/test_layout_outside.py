@@ -309,7 +309,7 @@ def set_out(person: dict[str, object], style: dict[str, object]) -> tuple[Piece,
     """The pieces alone, without plan or layout, because there are many people."""
     ready, _ = prepare(read(order(person, style)))
     assert ready is not None
-    return ready.garment.set_out(ready.body, ready.choices, ready.cloth).pieces
+    return ready.set_out().pieces
 
 
 @pytest.mark.parametrize(("kind", "angle"), list(SHARES))

@@ -3,6 +3,7 @@
 import math
 
 from drafting import sources
+from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
@@ -19,10 +20,13 @@ from drafting.measures import Body
 from drafting.problems import Adjustment
 
 
-def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
+def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
     """Sets out front and back, or says what stops it. Lengths in mm; pure and deterministic."""
     adjusted: list[Adjustment] = []
     facts: dict[str, float] = {}
+
+    def stopped(check: str) -> SetOut:
+        return SetOut(body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
 
     height = necks.neck_height(body, choices, adjusted)
     scooped = height < sources.NECK_SCOOP_BELOW
@@ -42,7 +46,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
     run = body.shoulder_width / 2 - half_width
     facts |= {"shoulder_run": run, "shoulder_run_least": necks.least_run(body), "neck_ring": neck_ring}
     if run < necks.least_run(body) - 1e-6:
-        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("shoulder_run",))
+        return stopped("shoulder_run")
     over = necks.shoulder(body, choices, half_width)
     if not scooped:
         front_neck = back_neck = necks.column(body, choices, half_width, height, over)
@@ -52,13 +56,15 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
     wide = sides.widths(body, choices, cloth, at, adjusted)
     wing, side = wing_with_bust(body, choices, cloth, at, wide, overarm, adjusted)
     if wing is None:
-        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("underarm_room",))
+        return stopped("underarm_room")
     side, hem = hem_of_body(body, choices, cloth, at, wide, side, adjusted)
     seam = side.between(wing.underarm.side_level if wing.underarm else wing.corner.y, hem.corner.y)
     allowances = allowances_for(choices, wing, front_neck, back_neck, side.slope(hem.corner.y), seam, adjusted)
     wing = keep_gap(body, choices, cloth, side, hem, overarm, wing, allowances, adjusted)
     if wing.underarm is None and not wing.sleeve.cap:
-        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("underarm_radius",))
+        return SetOut(
+            body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=("underarm_radius",)
+        )
 
     slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
     parts = Parts(
@@ -82,12 +88,13 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts) -> SetOut:
     try:
         made = pieces(parts, front_neck, back_neck)
     except EdgesDoNotMeetError:
-        return SetOut(body, choices, cloth, facts=facts, adjusted=tuple(adjusted), refused=("outline_simple",))
+        return stopped("outline_simple")
     record(facts, parts, wing, front_neck, wide)
     return SetOut(
         body,
         choices,
         cloth,
+        chalked,
         made,
         girths(parts, wing, wide, neck_ring),
         tuple(adjusted),
