@@ -65,11 +65,38 @@ OPENING_SHARE: Final = 0.6
 #: Down from the side-neck level, the waist lies 2 cm further than the nape-to-waist length: the side-neck points lie
 #: that much higher than the nape. Common practice, no source (back neck drop ¾ in, Baldt 1916).
 NAPE_ABOVE_SIDE_NECK: Final = 20.0
+#: Angle of the overarm below level, and beside straight sides. Our choice: straight sides put the underarm further out
+#: and so lower, and at 20° two of three of the survey's people would lift the garment with the arm.
+OVERARM_ANGLE: Final = 20.0
+OVERARM_ANGLE_STRAIGHT: Final = 10.0
 #: A closed waist or hem passes the largest girth that goes through it with 4 cm × scale to spare. Our choice.
 PASSING_EASE: Final = 40.0
-#: The waist comes in at most these shares of the way down to it, a side. Our choice, because a steeper seam drags.
-WAIST_TO_HIP_SLOPE: Final = 0.45
-WAIST_TO_BUST_SLOPE: Final = 0.5
+#: From waist to hip one seam without a dart goes out by at most this, by fit, on a depth of 22 cm, and less on a
+#: shorter one (common practice, no source: 5 cm). The steepest place is then 22°, 19° and 13° to the fold (CALC).
+SHAPED_TO_HIP: Final = {"close": 60.0, "regular": 50.0, "loose": 35.0}
+SHAPED_TO_HIP_DEPTH: Final = 220.0
+#: From bust to waist it comes in by at most this share of the depth between them. Our choice: 24° at its steepest.
+SHAPED_TO_BUST: Final = 0.30
+#: Ease that shaping may leave in the waist before straight sides are offered. Our choice: one in thirteen of the
+#: survey's women has more at knee length.
+WAIST_EASE_MUCH: Final = 150.0
+#: A straight side slants out to the hip by at most this. Our choice, because more hangs in a point at the side.
+STRAIGHT_SIDE_SLANT: Final = math.radians(6)
+#: An estimated bust level lies at most this share of the way from side neck to waist. Our choice, because a full bust's
+#: estimate otherwise lands in the waist.
+BUST_ESTIMATE_LOWEST: Final = 0.75
+#: Where the side changes its slope below the hip it turns over this × scale, at most this share of what is left. Our
+#: choice, so that no corner shows.
+SIDE_TURN: Final = 60.0
+SIDE_TURN_SHARE: Final = 0.6
+#: The side slants at most this at an asked hem, outward and inward. Our choice: knit hangs in folds beyond, and drags.
+HEM_FLARE_MOST: Final = math.radians(25)
+HEM_PEG_MOST: Final = math.radians(12)
+#: A side that slants less at the hem has a straight hem. Our choice: 1° is a chalk line over 12 cm.
+HEM_STRAIGHT_UNDER: Final = math.radians(1)
+#: The hem rises or falls to the side over at least this, and at most this share of the half width. Our choice.
+HEM_RUN_LEAST: Final = 20.0
+HEM_RUN_SHARE: Final = 0.9
 #: The bust level lies at least this much above the waist level. Our choice: nearer, one of the two was taken wrongly.
 BUST_ABOVE_WAIST_LEAST: Final = 10.0
 #: The side seam begins to come in no nearer than 11 cm × scale above the waist. Our choice.
@@ -77,7 +104,8 @@ BUST_ABOVE_WAIST: Final = 110.0
 #: Above the waist the seam is let out by at most about this, a side, for a bust that lies low. Our choice, because more
 #: would stand off as a bulge.
 BUST_LET_OUT_MOST: Final = 40.0
-#: Flare and taper below the hip, a side and unit of length. Our choice, because knits hang in folds beyond 0.14.
+#: Flare and mean taper below the hip, a side and unit of length; a pegged side ends at twice its mean. Our choice,
+#: because knits hang in folds beyond 0.14.
 SKIRT_FLARE: Final = 0.14
 SKIRT_PEG: Final = -0.07
 #: "Hip" length ends this share of stature below the hip level; "knee" covers the kneecap by this share. Our choice.
@@ -202,6 +230,9 @@ JOINT_BEYOND_CURVE: Final = 20.0
 LOWER_SLEEVE_LEAST: Final = 80.0
 #: Hems on a flared or curved edge at most this. Common practice, no source (1–1.5 cm).
 CURVED_HEM_MOST: Final = 15.0
+#: A hem on a slanting side takes at most this over the slope, and always CURVED_HEM_MOST: turned up it
+#: is then this much too long at the side (CALC). Our choice: 1.5 mm are eased in unseen.
+SLANTING_HEM_EASED: Final = 1.5
 #: A sleeve end flared by more than this counts as curved. Our choice: a slight flare still turns up flat.
 CURVED_END_FROM: Final = math.radians(20)
 #: A scooped neck edge is turned by at most this. Our choice, because its curve is tight.

@@ -5,16 +5,16 @@ import math
 
 from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
-from drafting.garments.cut_in_one import side as sides
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.garments.cut_in_one.widths import Widths, through_hem
 from drafting.garments.cut_in_one.wing import Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
 from drafting.pieces import FinishedGirth
 
 
-def girths(parts: Parts, wing: Wing, wide: sides.Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
+def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
     """Every girth of the sewn garment with the body girth it goes round, mm."""
     body, at = parts.body, parts.at
     found = [
@@ -25,7 +25,7 @@ def girths(parts: Parts, wing: Wing, wide: sides.Widths, neck_ring: float) -> tu
         ),
         FinishedGirth("waist", "waist", 4 * parts.side.x(at.waist), body.waist_girth),
     ]
-    if at.hem > at.hip:
+    if at.reaches_hip:
         found.append(FinishedGirth("hip", "hip", 4 * parts.side.x(at.hip), body.hip_girth))
     found.append(FinishedGirth("hem", "hem", 4 * parts.hem.quarter, 0.0))
     found.append(FinishedGirth("underarm", "sleeve at the underarm", wing.ring, body.upper_arm_girth))
@@ -37,7 +37,7 @@ def girths(parts: Parts, wing: Wing, wide: sides.Widths, neck_ring: float) -> tu
     return tuple(found)
 
 
-def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, wide: sides.Widths) -> None:
+def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, wide: Widths) -> None:
     """What the checks judge."""
     body, at, sleeve = parts.body, parts.at, wing.sleeve
     facts |= {
@@ -56,8 +56,12 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "column_radius": neck.curve_radius,
         "waist_girth": 4 * parts.side.x(at.waist),
         "bust_quarter": wide.bust,
+        # Ease that shaping left in the waist; -1 where the sides are straight or the ease was asked for.
+        "waist_ease_left": -1.0
+        if wide.straight or parts.choices.ease_waist is not None
+        else max(0.0, 4 * parts.side.x(at.waist) - body.waist_girth),
         "hem_width": parts.hem.quarter,
-        "through_hem": sides.through_hem(body, parts.choices),
+        "through_hem": through_hem(body, parts.choices),
         "gap": math.inf if sleeve.cap else gap(parts.side, parts.hem, sleeve, parts.allowances),
         "hem_above_floor": body.waist_height - (at.hem - at.waist),
         "side_allowance": parts.allowances["side"],

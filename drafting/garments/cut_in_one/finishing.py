@@ -6,54 +6,15 @@ import math
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments.cut_in_one import neck as necks
-from drafting.garments.cut_in_one import side as sides
 from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.hem import Hem
+from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.widths import Levels
 from drafting.garments.cut_in_one.wing import Wing
 from drafting.geometry.segments import Segment
 from drafting.measures import Body
 from drafting.problems import Adjustment
-
-
-def hem_of_body(
-    body: Body,
-    choices: Choices,
-    cloth: ClothFacts,
-    at: sides.Levels,
-    wide: sides.Widths,
-    side: sides.Side,
-    adjusted: list[Adjustment],
-) -> tuple[sides.Side, sides.Hem]:
-    """The hem, of the girth asked along its curve; an unasked one is let out until what goes through it passes."""
-    made = sides.hem(side, at)
-    out = side.knots[0].end.x - wide.bust
-    if choices.hem_girth is not None:
-        return _hem_of(choices.hem_girth / 4, body, choices, at, wide, out, side, made)
-    least = sides.passing_girth(body, cloth, sides.through_hem(body, choices)) / 4
-    if made.quarter >= least - 1e-6 or at.hem <= at.hip:
-        return side, made
-    adjusted.append(Adjustment("hem, all round", 4 * made.quarter, 4 * least, "what goes through it must pass"))
-    return _hem_of(least, body, choices, at, wide, out, side, made)
-
-
-def _hem_of(
-    quarter: float,
-    body: Body,
-    choices: Choices,
-    at: sides.Levels,
-    wide: sides.Widths,
-    out: float,
-    side: sides.Side,
-    made: sides.Hem,
-) -> tuple[sides.Side, sides.Hem]:
-    width = quarter
-    for _ in range(12):
-        side = sides.side_seam(body, choices, at, sides.Widths(wide.bust, wide.waist, wide.hip, width), out)
-        made = sides.hem(side, at)
-        if abs(made.quarter - quarter) < 1e-3:
-            break
-        width += quarter - made.quarter
-    return side, made
 
 
 def allowances_for(
@@ -91,8 +52,9 @@ def allowances_for(
         limit("side", "side", most, "the underarm curve is too tight for more")
         hollow = sleeves.hollow_radius((*wing.underarm.under[-1:], *seam))
         limit("side", "side", max(6.0, hollow - sources.SLEEVE_TURN_SPARE), "the side hollows too tightly for more")
-    if abs(hem_slope) > 0.02:
-        limit("hem", "hem", sources.CURVED_HEM_MOST, "a curved hem does not turn up flat with more")
+    if abs(hem_slope) > 1e-6:
+        most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
+        limit("hem", "hem", most, "on a slanting side a hem does not turn up flat with more")
     if wing.underarm is not None:
         room = sleeves.hollow_radius(wing.underarm.under or wing.underarm.curve) - found["side"]
         limit("sleeve_end", "sleeve end", max(10.0, room), "turned up, it would reach the bend of the under edge")
@@ -129,9 +91,9 @@ def slit_height(
     body: Body,
     choices: Choices,
     cloth: ClothFacts,
-    at: sides.Levels,
-    side: sides.Side,
-    hem: sides.Hem,
+    at: Levels,
+    side: Side,
+    hem: Hem,
     facts: dict[str, float],
     adjusted: list[Adjustment],
 ) -> float:

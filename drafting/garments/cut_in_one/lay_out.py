@@ -6,11 +6,13 @@ from itertools import pairwise
 
 from drafting import sources
 from drafting.cloth import ClothFacts
+from drafting.garments.cut_in_one.hem import Hem
 from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
 from drafting.garments.cut_in_one.neck import Neck, Shoulder
-from drafting.garments.cut_in_one.side import Hem, Levels, Side
+from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.widths import Levels
 from drafting.garments.cutting import CutOut, FinishedEdge, anchors, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
@@ -79,7 +81,7 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, closed=seam)
     at = parts.at
     levels = {"side_neck": 0.0, "bust": at.bust, "waist": at.waist}
-    if at.hem > at.hip:
+    if at.reaches_hip:
         levels["hip"] = at.hip
     levels["hem"] = at.hem
     levels = {key: cut.place(Point(0.0, y)).y for key, y in levels.items()}
@@ -125,7 +127,7 @@ def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
         if joint
         else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
         FinishedEdge("side", Path.of(side), allow["side"], sewn_to=(other, "side")),
-        FinishedEdge("hem", Path((parts.hem.edge,)), allow["hem"], turned=True),
+        FinishedEdge("hem", Path(parts.hem.edge), allow["hem"], turned=True),
     ]
 
 

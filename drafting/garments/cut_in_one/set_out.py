@@ -7,17 +7,21 @@ from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
-from drafting.garments.cut_in_one import side as sides
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.findings import girths, points_of, record
-from drafting.garments.cut_in_one.finishing import allowances_for, hem_of_body, opening_end, slant_drop, slit_height
+from drafting.garments.cut_in_one.finishing import allowances_for, opening_end, slant_drop, slit_height
+from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, pieces
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cutting import EdgesDoNotMeetError
 from drafting.measures import Body
 from drafting.problems import Adjustment
+
+#: How often a draft is set out again because its underarm curve takes a smaller allowance. Our choice: twice is enough.
+ALLOWANCE_ROUNDS = 3
 
 
 def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
@@ -52,19 +56,28 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         front_neck = back_neck = necks.column(body, choices, half_width, height, over)
     overarm = sleeves.Overarm(over.corner, over.along)
 
-    at = sides.levels(body, choices)
-    wide = sides.widths(body, choices, cloth, at, adjusted)
-    wing, side = wing_with_bust(body, choices, cloth, at, wide, overarm, adjusted)
-    if wing is None:
-        return stopped("underarm_room")
-    side, hem = hem_of_body(body, choices, cloth, at, wide, side, adjusted)
-    seam = side.between(wing.underarm.side_level if wing.underarm else wing.corner.y, hem.corner.y)
-    allowances = allowances_for(choices, wing, front_neck, back_neck, side.slope(hem.corner.y), seam, adjusted)
+    # The side's allowance decides where its marks are read, and the underarm curve may limit it: then once more.
+    side_allowance = choices.side
+    for _ in range(ALLOWANCE_ROUNDS):
+        notes: list[Adjustment] = []
+        at = levels(body, choices, notes)
+        wide = widths(body, choices, cloth, at, chalked, side_allowance, notes)
+        wing, side = wing_with_bust(body, choices, cloth, at, wide, overarm, notes)
+        if wing is None:
+            adjusted.extend(notes)
+            return stopped("underarm_room")
+        out = side.knots[0].end.x - wide.bust
+        side, hem = hem_of_body(body, choices, cloth, at, wide, out, chalked, side_allowance, notes)
+        seam = side.between(wing.underarm.side_level if wing.underarm else wing.corner.y, hem.corner.y)
+        allowances = allowances_for(choices, wing, front_neck, back_neck, side.slope(hem.corner.y), seam, notes)
+        if abs(allowances["side"] - side_allowance) < sources.EQUAL_WITHIN / 10:
+            break
+        side_allowance = allowances["side"]
+    adjusted.extend(notes)
+    assert wing is not None
     wing = keep_gap(body, choices, cloth, side, hem, overarm, wing, allowances, adjusted)
     if wing.underarm is None and not wing.sleeve.cap:
-        return SetOut(
-            body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=("underarm_radius",)
-        )
+        return stopped("underarm_radius")
 
     slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
     parts = Parts(

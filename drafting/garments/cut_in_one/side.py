@@ -1,105 +1,28 @@
-"""The side seam from bust to hem: widths at bust, waist, hip and hem, and the line through them.
+"""The side seam from bust to hem: one smooth line through the widths, and the skirt below the hip.
 
-Body axes, finished: x across from the fold, y down from the side-neck level, millimetres.
+Body axes, finished: x across from the fold, y down from the side-neck level, millimetres. The side has no corner: where
+its slope changes it turns evenly.
 """
 
-import math
 from dataclasses import dataclass
 
 from drafting import sources
-from drafting.cloth import ClothFacts, ease_share, passing_factor
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.widths import Levels, Widths
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, hermite, quadratic
-from drafting.measures import Body
-from drafting.problems import Adjustment
 
 
 @dataclass(frozen=True, slots=True)
-class Levels:
-    """Distances down the fold from the side-neck level, finished."""
+class Skirt:
+    """How the side runs below the body: from level `start` it turns to `slope` (dx/dy) and runs on straight.
 
-    bust: float
-    waist: float
-    armpit: float
-    hip: float
-    hem: float
+    `pegged` bends evenly all the way instead, upright at its beginning and with `slope` at the hem.
+    """
 
-
-@dataclass(frozen=True, slots=True)
-class Widths:
-    """Finished quarters at bust, waist and hip; `hem` is None where the side seam decides it."""
-
-    bust: float
-    waist: float
-    hip: float
-    hem: float | None
-
-
-def levels(body: Body, choices: Choices) -> Levels:
-    """The body levels as they lie on the cloth (distances on the cloth, not heights on the body)."""
-    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
-    return Levels(body.side_neck_point_to_bust_point, waist, body.scye_depth, waist + body.waist_to_hip, choices.length)
-
-
-def passing_girth(body: Body, cloth: ClothFacts, largest: float) -> float:
-    """Finished girth of a ring through which `largest` passes with the usual spare, mm."""
-    return (largest + sources.PASSING_EASE * sources.scale(body.stature)) / passing_factor(cloth.across)
-
-
-def through_waist(body: Body) -> float:
-    """The largest girth that goes through a waist put on over the head, mm."""
-    return max(body.bust_girth, body.upper_chest_girth)
-
-
-def through_hem(body: Body, choices: Choices) -> float:
-    """The largest girth that goes through the hem: bust, and hips where the hem lies below their level, mm."""
-    below_hip = choices.length > body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
-    return max(body.bust_girth, body.hip_girth) if below_hip else body.bust_girth
-
-
-def widths(body: Body, choices: Choices, cloth: ClothFacts, at: Levels, adjusted: list[Adjustment]) -> Widths:
-    """Finished quarters, with the waist let out where it would not pass what goes through it or come in too steeply."""
-    share = ease_share(cloth.across, choices.fit)
-
-    def quarter(girth: float, ease: float | None) -> float:
-        return (girth + (girth * share if ease is None else ease)) / 4
-
-    bust = quarter(body.bust_girth, choices.ease_bust)
-    waist = quarter(body.waist_girth, choices.ease_waist)
-    hip = quarter(body.hip_girth, choices.ease_hip)
-    hip_least = passing_girth(body, cloth, through_hem(body, choices)) / 4
-    if choices.ease_hip is None and hip < hip_least - 1e-6:
-        why = "all that goes through it when it is put on must pass"
-        adjusted.append(Adjustment("hip, all round", 4 * hip, 4 * hip_least, why))
-        hip = hip_least
-    if choices.ease_waist is None:
-        for least, why in (
-            (passing_girth(body, cloth, through_waist(body)) / 4, "bust and shoulders must pass through it"),
-            (
-                hip - sources.WAIST_TO_HIP_SLOPE * (at.hip - at.waist),
-                "the side seam would run in too steeply to the hip",
-            ),
-            (
-                bust - sources.WAIST_TO_BUST_SLOPE * (at.waist - min(at.bust, at.waist - sources.BUST_ABOVE_WAIST)),
-                "the side seam would run in too steeply from the bust",
-            ),
-        ):
-            if waist < least - 1e-6:
-                adjusted.append(Adjustment("waist, all round", 4 * waist, 4 * least, why))
-                waist = least
-    # The bust must be met at its level, though the seam already comes in to the waist there: the seam is let out
-    # above the waist for it, by a bounded amount, and beyond that the waist itself. (3 − 2s)·s² is how far it has
-    # come in (CALC).
-    knot = min(at.bust, at.waist - sources.BUST_ABOVE_WAIST * sources.scale(body.stature))
-    down = min(1.0, (at.bust - knot) / (at.waist - knot))
-    come_in = (3 - 2 * down) * down * down
-    if come_in > 0:
-        least = bust - sources.BUST_LET_OUT_MOST * (1 - come_in) / come_in
-        if waist < least - 1e-6:
-            adjusted.append(Adjustment("waist, all round", 4 * waist, 4 * least, "the bust lies so near the waist"))
-            waist = least
-    return Widths(bust, waist, hip, None if choices.hem_girth is None else choices.hem_girth / 4)
+    start: float
+    slope: float
+    pegged: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +32,7 @@ class Side:
     knots: tuple[Segment, ...]
 
     def x(self, y: float) -> float:
-        """Width at a level, mm: straight up above the first knot, the last segment continued below its end."""
+        """Width at a level, mm: straight on above the first knot, the last segment continued below its end."""
         segment, t = self._find(y)
         return segment.at(t).x
 
@@ -141,6 +64,10 @@ class Side:
             parts.append(_part(segment, low, high))
         return parts
 
+    def length(self, top: float, bottom: float) -> float:
+        """Length of the seam between two levels, mm."""
+        return sum(segment.length() for segment in self.between(top, bottom))
+
     def _find(self, y: float) -> tuple[Segment, float]:
         for segment in self.knots:
             if y <= segment.end.y:
@@ -161,71 +88,72 @@ def _part(segment: Segment, low: float, high: float) -> Segment:
     return Cubic(start, start + segment.velocity(a) * third, end - segment.velocity(b) * third, end)
 
 
-def side_seam(body: Body, choices: Choices, at: Levels, wide: Widths, bust_out: float = 0.0) -> Side:
-    """The line through bust, waist, hip and skirt. `bust_out` widens the bust knot by that much.
+def body_slope(wide: Widths, at: Levels) -> float:
+    """Slope of a straight side, dx/dy; 0 for a shaped one."""
+    return (wide.low - wide.bust) / (at.low - wide.knot) if wide.straight else 0.0
 
-    Cubic Hermite: no slope at the bust; none at the waist where it is the narrowest; the skirt's slope at the hip. A
-    natural spline bulges past the hip and a shape-keeping one makes a barrel of a flared skirt, so neither is used.
+
+def skirt_as_chosen(choices: Choices, at: Levels, wide: Widths) -> Skirt:
+    """The skirt that `body` asks for; it begins at the hip."""
+    if choices.body == "flared":
+        return Skirt(at.hip, max(sources.SKIRT_FLARE, body_slope(wide, at)))
+    if choices.body == "pegged":
+        return Skirt(at.hip, 2 * sources.SKIRT_PEG, pegged=True)
+    return Skirt(at.hip, 0.0)
+
+
+def side_seam(grown: float, at: Levels, wide: Widths, skirt: Skirt, bust_out: float = 0.0) -> Side:
+    """The line through bust, waist, hip and skirt. `bust_out` widens the bust knot; `grown` is the body's scale.
+
+    Shaped: cubic Hermite, without slope at the bust and at a waist that is the narrowest. A natural spline bulges past
+    the hip and a shape-keeping one makes a barrel of a flared skirt, so neither is used.
     """
-    grown = sources.scale(body.stature)
-    bust = Point(wide.bust + bust_out, min(at.bust, at.waist - sources.BUST_ABOVE_WAIST * grown))
-    waist, hip = Point(wide.waist, at.waist), Point(wide.hip, at.hip)
-    into, out_of = (waist.x - bust.x) / (waist.y - bust.y), (hip.x - waist.x) / (hip.y - waist.y)
-    # Where the seam runs one way through the waist, the harmonic mean of both slopes keeps it from swinging.
-    at_waist = 2 * into * out_of / (into + out_of) if into * out_of > 0 else 0.0
-    skirt_length = max(at.hem - at.hip, 1.0)
-    if wide.hem is not None and at.hem > at.hip:
-        wanted = (wide.hem - hip.x) / skirt_length
+    bust, low = Point(wide.bust + bust_out, wide.knot), Point(wide.low, at.low)
+    if wide.straight:
+        slope = (low.x - bust.x) / (low.y - bust.y)
+        upper: list[Segment] = [Line(bust - Point(slope, 1.0) * 1000.0, bust), Line(bust, low)]
+        at_low = slope
     else:
-        wanted = {"straight": 0.0, "flared": sources.SKIRT_FLARE, "pegged": sources.SKIRT_PEG}[choices.body]
-    at_hip = 0.0 if wanted <= 0 else min(wanted, max(0.0, 3 * out_of))
-    foot = Point(hip.x + wanted * skirt_length, hip.y + skirt_length)
-    straight = abs(at_hip - wanted) < 1e-9
-    skirt: Segment = (
-        Line(hip, foot)
-        if straight
-        else quadratic(hip, Point(hip.x + at_hip * skirt_length / 2, hip.y + skirt_length / 2), foot)
-    )
-    top = Line(Point(bust.x, bust.y - 1000.0), bust)
-    return Side((top, hermite(bust, 0.0, waist, at_waist), hermite(waist, at_waist, hip, at_hip), skirt))
-
-
-@dataclass(frozen=True, slots=True)
-class Hem:
-    """The hem from the side seam to the fold, and where it begins on the side."""
-
-    corner: Point
-    edge: Segment
-
-    @property
-    def quarter(self) -> float:
-        """Length of the hem edge of this half piece, mm."""
-        return self.edge.length()
-
-
-def hem(side: Side, at: Levels) -> Hem:
-    """The hem: square to the fold and square to the side seam, level with `at.hem` at the fold.
-
-    It rises at a flared side, and falls at a pegged one, by x·tan(β/2), β the side's angle to the fold: half the width
-    times sin β for the small angles of a skirt (CALC: an arc about the cone's apex).
-    """
-
-    def low_by(y: float) -> float:
-        return y + side.x(y) * math.tan(math.atan(side.slope(y)) / 2) - at.hem
-
-    low, high = at.hem - 250.0, at.hem + 250.0
-    for _ in range(60):
-        middle = (low + high) / 2
-        if low_by(middle) < 0:
-            low = middle
+        waist = Point(wide.waist, at.waist)
+        into, out_of = (waist.x - bust.x) / (waist.y - bust.y), (low.x - waist.x) / (low.y - waist.y)
+        at_waist = 0.0
+        if into * out_of > 0:
+            # Where the side runs one way through the waist, it does so at the slope of the whole, or as steeply as two
+            # smooth curves allow (Fritsch and Carlson 1980: at most three times a chord's slope).
+            gentler = 3 * min(abs(into), abs(out_of))
+            at_waist = min(max((low.x - bust.x) / (low.y - bust.y), -gentler), gentler)
+        if not at.reaches_hip:
+            at_low = out_of
         else:
-            high = middle
-    y = (low + high) / 2
-    corner, slope = Point(side.x(y), y), side.slope(y)
-    fold = Point(0.0, at.hem)
-    if abs(slope) < 1e-9:
-        return Hem(corner, Line(corner, fold))
-    angle = math.atan(slope)
-    handle = 4 / 3 * math.tan(abs(angle) / 4) * corner.x / math.sin(abs(angle))
-    away = Point(-math.cos(angle), math.sin(angle))
-    return Hem(corner, Cubic(corner, corner + away * handle, fold + Point(handle, 0.0), fold))
+            wanted = 0.0 if skirt.pegged or skirt.start < at.hip else min(skirt.slope, sources.SKIRT_FLARE)
+            at_low = min(wanted, max(0.0, 3 * out_of))
+        upper = [
+            Line(bust - Point(0.0, 1000.0), bust),
+            hermite(bust, 0.0, waist, at_waist),
+            hermite(waist, at_waist, low, at_low),
+        ]
+    if not at.reaches_hip:
+        return Side(tuple(upper))
+    body = Side(tuple(upper))
+    start = Point(body.x(skirt.start), skirt.start)
+    if skirt.start < at.hip:
+        upper = [upper[0], *body.between(wide.knot, skirt.start)]
+    return Side((*upper, *_below(grown, start, body.slope(skirt.start), at.hem, skirt)))
+
+
+def _below(grown: float, start: Point, slope: float, hem: float, skirt: Skirt) -> list[Segment]:
+    """The skirt from its start to the level of the hem."""
+    rest = max(hem - start.y, 1.0)
+    settled = 0.0 if skirt.pegged else skirt.slope
+    found: list[Segment] = []
+    if abs(slope - settled) > 1e-9:
+        turn = min(sources.SIDE_TURN * grown, sources.SIDE_TURN_SHARE * rest)
+        end = start + Point((slope + settled) / 2 * turn, turn)
+        found.append(quadratic(start, start + Point(slope * turn / 2, turn / 2), end))
+        start, rest = end, rest - turn
+    if skirt.pegged:
+        foot = start + Point(skirt.slope / 2 * rest, rest)
+        found.append(quadratic(start, start + Point(0.0, rest / 2), foot))
+    else:
+        found.append(Line(start, start + Point(settled * rest, rest)))
+    return found

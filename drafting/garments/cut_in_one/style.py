@@ -42,7 +42,7 @@ class Style(BaseModel):
     neck_opening: Literal["none", "centre_back"] = "none"
     shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_drop: Length | None = None
-    overarm_angle: float = Field(default=20, allow_inf_nan=False)
+    overarm_angle: float | None = Field(default=None, allow_inf_nan=False)
     sleeve_length: Length = "wrist"
     narrowest_at: float | None = Field(default=None, allow_inf_nan=False)
     narrowest_girth: Length = "auto"
@@ -51,6 +51,7 @@ class Style(BaseModel):
     centre_back: Literal["fold", "seam"] = "fold"
     underarm: Literal["regular", "deep"] = "regular"
     underarm_above_waist: Length | None = None
+    waist: Literal["auto", "shaped", "straight"] = "auto"
     body: Literal["straight", "flared", "pegged"] = "straight"
     hem_girth: Length = "auto"
     length: Length = "knee"
@@ -100,6 +101,7 @@ class Choices:
     sleeve_joint: float
     back_seam: bool = False
     joined: bool = False
+    straight: bool = False
 
 
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
@@ -177,10 +179,16 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
     grown = sources.scale(body.stature)
     waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
 
-    if body.side_neck_point_to_bust_point > waist - sources.BUST_ABOVE_WAIST_LEAST:
+    bust_point = body.side_neck_point_to_bust_point
+    estimated = body.estimated("side_neck_point_to_bust_point")
+    if not estimated and bust_point > waist - sources.BUST_ABOVE_WAIST_LEAST:
         wrong = "the fullest point of the bust would lie at the waist or below it"
         fix = "measure it and the back neck point to the waist again"
         read.problems.append(Problem("style", "person.measures.side_neck_point_to_bust_point", "refuse", wrong, fix))
+    if estimated and bust_point > sources.BUST_ESTIMATE_LOWEST * waist:
+        wrong = "by the estimate the fullest point of the bust lies too near the waist"
+        fix = "measure from the side-neck point to the bust point; until then it is taken at three quarters of the way"
+        read.problems.append(Problem("style", "person.measures.side_neck_point_to_bust_point", "warn", wrong, fix))
     if style.shoulder_slope is not None and style.shoulder_drop is not None:
         read.refuse("shoulder_drop", "slope and drop are both given", "give one of them")
     if style.neck_layers == "folded" and style.neck_slant:
@@ -221,6 +229,9 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         else read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
         for key, default in sources.ALLOWANCES.items()
     }
+    straight = style.waist == "straight" or (style.waist == "auto" and body.kind != "woman")
+    default_angle = sources.OVERARM_ANGLE_STRAIGHT if straight else sources.OVERARM_ANGLE
+    angle = default_angle if style.overarm_angle is None else style.overarm_angle
     default_height = sources.NECK_HEIGHT_CHILD if child else sources.NECK_HEIGHT
     height = read.maybe("neck_height", style.neck_height, 0.0, 400.0)
     choices = Choices(
@@ -235,7 +246,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         opening=style.neck_opening == "centre_back",
         slope=slope,
         drop=drop,
-        overarm=read.degrees("overarm_angle", style.overarm_angle, 0, 30),
+        overarm=read.degrees("overarm_angle", angle, 0, 30),
         sleeve_length=sleeve,
         narrowest_at=style.narrowest_at,
         narrowest_girth=read.maybe("narrowest_girth", style.narrowest_girth, 80.0, 1200.0),
@@ -252,6 +263,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
         back_seam=style.centre_back == "seam",
         joined=style.lower_sleeve == "joined",
+        straight=straight,
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

@@ -1,0 +1,49 @@
+"""The bracketed search for where a function crosses zero, against closed forms."""
+
+import doctest
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.geometry import solve
+from drafting.geometry.solve import crossing_value
+
+
+@given(st.floats(-3, 3), st.sampled_from([1.0, -1.0]), st.sampled_from([1e-3, 1e-6, 1e-9]))
+def test_a_known_crossing_is_found_within_the_accuracy(root, sign, accuracy):
+    def curve(x: float) -> float:
+        return sign * (math.exp(2 * x) - math.exp(2 * root))
+
+    assert abs(crossing_value(curve, -4.0, 4.0, accuracy) - root) <= accuracy
+
+
+@given(st.floats(0.1, 9.9))
+def test_what_is_returned_is_on_the_side_of_the_high_end(limit):
+    found = crossing_value(lambda x: x**3 - limit**3, 0.0, 10.0, 1e-4)
+    assert limit - 1e-12 <= found <= limit + 1e-4
+
+
+def test_a_step_that_never_is_zero_is_enclosed():
+    assert crossing_value(lambda x: 1.0 if x >= 0.3 else -1.0, 0.0, 1.0, 1e-6) == pytest.approx(0.3, abs=1e-6)
+
+
+def test_without_a_crossing_the_nearer_end_is_returned():
+    assert crossing_value(lambda x: x + 1.0, 0.0, 5.0, 1e-6) == 0.0
+    assert crossing_value(lambda x: x - 9.0, 0.0, 5.0, 1e-6) == 5.0
+
+
+def test_it_needs_few_tries():
+    tries = []
+
+    def curve(x: float) -> float:
+        tries.append(x)
+        return x**5 - 7
+
+    crossing_value(curve, 0.0, 100.0, 1e-9)
+    assert len(tries) < 60
+
+
+def test_the_example_in_the_words():
+    assert doctest.testmod(solve).failed == 0
