@@ -4,17 +4,18 @@
 Marks are the piece's anchors and, between them, as few curve points as keep straight joins within 3 mm of the line.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from drafting.chalk_marks import STAGES, ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Stage, Step
+from drafting.chalk_marks import ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Step
 from drafting.chalk_words import steps_of
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import area, distance_to_line, distance_to_polyline, lengths_along, point_along
 from drafting.layout import Layout
-from drafting.pieces import Anchor, Edge, Piece
+from drafting.pieces import Anchor, Edge, Part, Piece
 from drafting.proof_lengths import choose
 from drafting.units import Tape
 
@@ -29,33 +30,6 @@ CLOSEST_JOIN = 1.0
 #: Outlines that differ by less than this are chalked alike, mm: half a chalk line (our choice).
 SAME_WITHIN = 0.5
 
-#: The parts of an outline once round from the fold at the top, with the words for curve points on them.
-_PARTS = {
-    "neck": "neck edge",
-    "column": "column curve",
-    "overarm": "overarm curve",
-    "sleeve_end": "sleeve end",
-    "lead_in": "lead-in",
-    "underarm": "underarm curve",
-    "side": "side curve",
-    "hem": "hem curve",
-    "joint": "joint curve",
-    "under": "under seam curve",
-}
-#: The stage in which each part's marks are chalked, and whether they wait for the stage's own corners (0 no, 1 yes).
-_STAGE_OF_PART: dict[str, tuple[Stage, int]] = {
-    "neck": ("column", 0),
-    "column": ("column", 0),
-    "overarm": ("column", 0),
-    "sleeve_end": ("sleeve", 0),
-    "lead_in": ("sleeve", 1),
-    "underarm": ("underarm", 0),
-    "side": ("side", 0),
-    "hem": ("hem", 0),
-    "joint": ("sleeve", 0),
-    "under": ("sleeve", 0),
-}
-
 
 @dataclass(frozen=True, slots=True)
 class _Place:
@@ -66,7 +40,8 @@ class _Place:
     kind: MarkKind
     at: float
     point: Point
-    stage: tuple[Stage, int]
+    stage: str
+    late: bool
 
 
 def plan(
@@ -87,7 +62,7 @@ def plan(
         twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
         if twin is None:
             marks = _near_enough(piece, tape, join_within, line)
-            marked.append(PieceMarks(piece.name, marks, choose(marks, tape)))
+            marked.append(PieceMarks(piece.name, marks, choose(marks, tape), piece.stages))
         else:
             first = marked[twin].same_as or pieces[twin].name
             marked.append(replace(marked[twin], piece=piece.name, same_as=first))
@@ -122,116 +97,59 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
     if len(anchors) < 2:
         raise ValueError(f"the piece {piece.name} has fewer than two anchors")
     run = Run.of(points)
-    edges = {edge.name for edge in piece.edges}
-    parts = _parts_of_lower_sleeve(anchors) if "joint" in edges else _parts(anchors)
-    words = {**_PARTS, "sleeve_end": "sleeve joint"} if "sleeve_joint" in edges else _PARTS
+    begins = {part.begins: part for part in piece.parts}
+    part: Part | None = None
     places: list[_Place] = []
-    loose: list[tuple[str, float, Point]] = []
+    loose: list[tuple[Part, float, Point]] = []
     for index, anchor in enumerate(anchors):
         if index > 0:
             gap = run.part(anchors[index - 1].at, anchor.at)
             for away in curve_points(gap, join_within):
-                loose.append((parts[index - 1], anchors[index - 1].at + away, gap.at(away)))
-        stage = _stage(anchor, parts[index - 1] if index > 0 else "neck", parts[index])
-        places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, stage))
-    places.extend(_curve_places(loose, {place.id for place in places}, words))
+                if part is None:
+                    raise ValueError(f"the piece {piece.name} names no part of its outline before {anchor.id}")
+                loose.append((part, anchors[index - 1].at + away, gap.at(away)))
+        part = begins.get(anchor.id, part)
+        places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, anchor.stage, late=False))
+    places.extend(_curve_places(loose, {place.id for place in places}))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
-    numbers = _numbers(places)
+    numbers = _numbers(places, [stage.key for stage in piece.stages])
     marks: list[Mark] = []
     for index, place in enumerate(places):
         joins: Joins = "straight"
         if index > 0 and run.strays(places[index - 1].at, place.at) >= STRAIGHT_WITHIN:
             joins = "curve"
         across, down = tape.reading(place.point.x), tape.reading(place.point.y)
-        number, doing = numbers[index], place.stage[0]
-        marks.append(Mark(place.id, place.label, place.kind, place.point, across, down, number, joins, doing))
+        number = numbers[index]
+        marks.append(Mark(place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage))
     return tuple(marks)
 
 
-def _numbers(places: Sequence[_Place]) -> list[int]:
+def _numbers(places: Sequence[_Place], stages: Sequence[str]) -> list[int]:
     """Numbers from 1 in the order of chalking; within a stage once round the outline."""
-    order = sorted(range(len(places)), key=lambda k: (STAGES.index(places[k].stage[0]), places[k].stage[1], k))
+    order = sorted(range(len(places)), key=lambda k: (stages.index(places[k].stage), places[k].late, k))
     numbers = [0] * len(places)
     for number, index in enumerate(order, start=1):
         numbers[index] = number
     return numbers
 
 
-def _curve_places(loose: Sequence[tuple[str, float, Point]], taken: set[str], named: dict[str, str]) -> list[_Place]:
+def _curve_places(loose: Sequence[tuple[Part, float, Point]], taken: set[str]) -> list[_Place]:
     """Curve points named by the part they lie on, counted along the part where it has more than one."""
-    count = {part: sum(1 for other, _, _ in loose if other == part) for part in _PARTS}
-    seen = dict.fromkeys(_PARTS, 0)
+    count = Counter(part.id for part, _, _ in loose)
+    seen: Counter[str] = Counter()
     places: list[_Place] = []
     for part, at, point in loose:
-        seen[part] += 1
-        words = named[part]
-        if count[part] > 1:
-            words = f"{words} {seen[part]}"
-        elif part == "sleeve_end":
-            words = f"{words}, middle"
-        name = words.replace(",", "").replace("-", "_").replace(" ", "_")
+        seen[part.id] += 1
+        name, words = part.id, part.words
+        if count[part.id] > 1:
+            name, words = f"{name}_{seen[part.id]}", f"{words} {seen[part.id]}"
+        elif part.one:
+            name, words = f"{name}_{part.one}", f"{words}, {part.one}"
         while name in taken:
             name += "_point"
         taken.add(name)
-        places.append(_Place(name, words, "curve", at, point, _STAGE_OF_PART[part]))
+        places.append(_Place(name, words, "curve", at, point, part.stage, part.late))
     return places
-
-
-def _parts(anchors: Sequence[Anchor]) -> list[str]:
-    """For each anchor the part of the outline that begins at it.
-
-    The corners come once round as neck, sleeve end top, sleeve end under, hem; the shoulder point, the narrowest place
-    and the waist part the edges between them. A part whose landmark is missing belongs to the one before it.
-    """
-    corners = [k for k, a in enumerate(anchors) if a.kind == "corner" and "shoulder" not in a.id]
-    starts: dict[int, str] = {}
-    if corners:
-        starts[corners[0]] = "column"
-        starts[corners[-1]] = "hem"
-    under = len(anchors)
-    if len(corners) > 3:
-        under = corners[2]
-        starts[corners[1]] = "sleeve_end"
-        starts[under] = "underarm"
-    narrowest = _place_of(anchors, "narrowest")
-    if narrowest is not None and narrowest > under:
-        starts[under] = "lead_in"
-        starts[narrowest] = "underarm"
-    waist = "waist" if _place_of(anchors, "waist") is not None else "hip"
-    for landmark, part in (("shoulder", "overarm"), (waist, "side")):
-        place = _place_of(anchors, landmark)
-        if place is not None and place not in starts:
-            starts[place] = part
-    parts: list[str] = []
-    for index in range(len(anchors)):
-        parts.append(starts.get(index, parts[-1] if parts else "neck"))
-    return parts
-
-
-def _parts_of_lower_sleeve(anchors: Sequence[Anchor]) -> list[str]:
-    """For each anchor of a lower sleeve the part that begins at it: its corners part joint, under seam and end."""
-    parts = ["joint"]
-    for anchor in anchors[1:]:
-        following = {"joint": "under", "under": "sleeve_end"}
-        parts.append(following.get(parts[-1], parts[-1]) if anchor.kind == "corner" else parts[-1])
-    return parts
-
-
-def _place_of(anchors: Sequence[Anchor], word: str) -> int | None:
-    return next((k for k, anchor in enumerate(anchors) if word in anchor.id and anchor.kind != "fold"), None)
-
-
-def _stage(anchor: Anchor, before: str, after: str) -> tuple[Stage, int]:
-    """When an anchor is chalked: `before` and `after` are the parts of the outline that meet at it."""
-    if anchor.kind == "fold":
-        return "levels", 0
-    if "narrowest" in anchor.id or (anchor.kind == "corner" and before == "sleeve_end"):
-        return "sleeve", 0
-    if anchor.kind == "corner" and before in {"joint", "under"}:
-        return "widths", 0
-    if anchor.kind == "level" or (anchor.kind == "corner" and (before == "neck" or after == "hem")):
-        return "widths", 0
-    return _STAGE_OF_PART[before]
 
 
 def _anchors(piece: Piece, points: Sequence[Point], line: ChalkLine) -> list[Anchor]:

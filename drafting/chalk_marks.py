@@ -5,17 +5,15 @@ reading of a piece is taken from its one origin, the fold at the top of the cut 
 """
 
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Literal
 
 from drafting.geometry.point import Point
+from drafting.pieces import Stage
 from drafting.units import Reading, Tape
 
 MarkKind = Literal["fold", "corner", "level", "guide", "curve"]
 Joins = Literal["straight", "curve"]
 ChalkLine = Literal["cut", "stitch"]
-#: The stages of chalking, in their order.
-Stage = Literal["levels", "widths", "column", "sleeve", "underarm", "side", "hem"]
-STAGES: Final[tuple[Stage, ...]] = ("levels", "widths", "column", "sleeve", "underarm", "side", "hem")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +23,7 @@ class Mark:
     `point` is exact, `across` and `down` are what the tape says. `order` is its number in chalking, from 1.
     `joins` says how the outline runs to it from the mark before it round the piece: "straight" when it keeps
     within a millimetre of the straight join, else "curve". For the first mark that way is along the fold.
-    `stage` is the part of the work in which it is chalked.
+    `stage` is the key of the stage of the work in which it is chalked.
     """
 
     id: str
@@ -36,7 +34,7 @@ class Mark:
     down: Reading
     order: int
     joins: Joins
-    stage: Stage
+    stage: str
 
     @property
     def chalked(self) -> Point:
@@ -69,12 +67,14 @@ class Step:
 class PieceMarks:
     """The marks of one piece, once round the outline from the top of the fold, and its proof lengths.
 
+    `stages` are the stages of its chalking in their order, each with the title that a person reads.
     `same_as` names an earlier piece whose outline is the same, so that it is chalked round and needs no table.
     """
 
     piece: str
     marks: tuple[Mark, ...]
     proofs: tuple[Proof, ...]
+    stages: tuple[Stage, ...] = ()
     same_as: str | None = None
 
 

@@ -7,7 +7,7 @@ line), "down" from 0, the place where the piece begins. Numbers in brackets are 
 from collections.abc import Sequence
 
 from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
-from drafting.chalk_marks import STAGES, ChalkLine, Mark, PieceMarks, Stage, Step
+from drafting.chalk_marks import ChalkLine, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
 from drafting.layout import Layout, at_table
@@ -24,16 +24,6 @@ SAME_MARK = 0.5
 PROOF_SLACK = 5.0
 
 _LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
-
-_TITLES: dict[Stage, str] = {
-    "levels": "Levels",
-    "widths": "Widths",
-    "column": "Column and overarm",
-    "sleeve": "Sleeve",
-    "underarm": "Underarm",
-    "side": "Side",
-    "hem": "Hem",
-}
 
 _Say = tuple[str, str, tuple[str, ...]]
 
@@ -167,13 +157,13 @@ class _Teller:
     def marking(self) -> list[_Say]:
         """Levels, then the marks stage by stage, proof lengths and joining."""
         said = [self._levels()]
-        for stage in STAGES[1:]:
-            marks = [mark for mark in self.by_order if mark.stage == stage]
+        for stage in self.marked.stages[1:]:
+            marks = [mark for mark in self.by_order if mark.stage == stage.key]
             if marks:
                 says = f"In {self.unit}: {self._list(marks)}."
-                if stage == "column":
+                if any(mark.id == "shoulder_point" for mark in marks):
                     says += self._straightedge()
-                said.append((_TITLES[stage], says, _ids(marks)))
+                said.append((stage.title, says, _ids(marks)))
         return [*said, *self._proofs(), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
@@ -286,7 +276,7 @@ class _Teller:
         sides = " to both sides" if self.lying.kind == "whole" else ""
         what = "Rule each level" if len(listed) > 1 else "Rule it"
         says = f"Down {base}, in {self.unit} from 0{way}: {', '.join(listed)}. {what} across{sides}, square to {base}."
-        return "Levels" if len(listed) > 1 else "Length", says, tuple(m.id for m in self.marks if m.kind == "fold")
+        return self.marked.stages[0].title, says, tuple(m.id for m in self.marks if m.kind == "fold")
 
     def _proofs(self) -> list[_Say]:
         if not self.marked.proofs:

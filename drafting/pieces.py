@@ -16,6 +16,31 @@ AnchorKind = Literal["fold", "corner", "level", "guide"]
 
 
 @dataclass(frozen=True, slots=True)
+class Stage:
+    """A stage of chalking that the garment names: its key, and the title that a person reads."""
+
+    key: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the outline that may curve: it begins at an anchor and reaches to where the next part begins.
+
+    Curve points on it are called by `words` and named by `id`, counted where there are several. `one` is added to both
+    where a single point lies on it ("middle"). They are chalked in the stage `stage`; `late` ones wait for that
+    stage's own corners.
+    """
+
+    begins: str
+    id: str
+    words: str
+    stage: str
+    one: str = ""
+    late: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Edge:
     """One edge of the stitch line, in outline order, with its own allowance outside it.
 
@@ -49,7 +74,8 @@ class Anchor:
     """A place on the cut line that is always a mark: a corner, a level or a guide the hand needs.
 
     `at` is the distance in mm along the cut line from the fold at the top. kind: "fold" lies on the fold,
-    "corner" is where two edges meet, "level" is where a body level meets the edge, "guide" helps the hand.
+    "corner" is where two edges meet, "level" is where a body level meets the edge, "guide" helps the hand. `stage` is
+    the key of the stage of chalking in which it is marked.
     """
 
     id: str
@@ -57,6 +83,7 @@ class Anchor:
     kind: AnchorKind
     at: float
     point: Point
+    stage: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +95,8 @@ class Piece:
     `opening` is how far down the fold from the origin a slit is cut (0 = none); `slit` how high the sides are slit
     above the finished hem. `trim` holds four points of a slanted neck edge on the opened-out piece, from the high
     side to the low one: x positive towards the lower side, y from the origin; `trim_side` is that side, the wearer's
-    left or right.
+    left or right. `stages` are the stages of chalking in their order, `parts` the parts of the outline once round from
+    the first anchor.
     """
 
     name: str
@@ -85,6 +113,8 @@ class Piece:
     slit: float = 0.0
     trim: tuple[Point, ...] = ()
     trim_side: str = ""
+    stages: tuple[Stage, ...] = ()
+    parts: tuple[Part, ...] = ()
 
     @property
     def stitch_line(self) -> tuple[Point, ...]:

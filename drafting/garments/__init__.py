@@ -17,7 +17,7 @@ from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
 from drafting.measures import Body
-from drafting.pieces import FinishedGirth, Piece
+from drafting.pieces import FinishedGirth, Piece, Stage
 from drafting.problems import Adjustment, Problem
 from drafting.units import Unit
 
@@ -41,6 +41,11 @@ class SetOut:
     facts: dict[str, float] = field(default_factory=dict)
     points: dict[str, Point] = field(default_factory=dict)
     refused: tuple[str, ...] = ()
+
+    @property
+    def stages(self) -> tuple[Stage, ...]:
+        """The stages of chalking that the pieces name, each once, in their order."""
+        return tuple(dict.fromkeys(stage for piece in self.pieces for stage in piece.stages))
 
 
 @dataclass(frozen=True, slots=True)

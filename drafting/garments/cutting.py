@@ -171,10 +171,15 @@ def _without_doubles(points: Sequence[Point]) -> tuple[Point, ...]:
     return tuple(kept)
 
 
-def anchors(line: Sequence[Point], wanted: Sequence[tuple[str, str, AnchorKind, Point]]) -> tuple[Anchor, ...]:
-    """Anchors in outline order: each wanted point is moved onto the nearest place of the cut line."""
+def anchors(line: Sequence[Point], wanted: Sequence[tuple[str, str, AnchorKind, str, Point]]) -> tuple[Anchor, ...]:
+    """Anchors in outline order: each wanted point is moved onto the nearest place of the cut line.
+
+    A wanted one has an id, a label, a kind, the key of its stage of chalking, and its place.
+    """
     along = lengths_along(line)
-    found = [Anchor(name, label, kind, *_project(line, along, point)) for name, label, kind, point in wanted]
+    found = [
+        Anchor(name, label, kind, *_project(line, along, point), stage) for name, label, kind, stage, point in wanted
+    ]
     return tuple(sorted(found, key=lambda anchor: anchor.at))
 
 

@@ -12,10 +12,35 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, offset
 from drafting.geometry.segments import Cubic, Line, Segment
-from drafting.pieces import Anchor, Edge, Notch, Piece
+from drafting.pieces import Anchor, Edge, Notch, Part, Piece, Stage
 from drafting.units import INCH
 
 _ALLOWANCES = {"neck_top": 10.0, "shoulder": 10.0, "sleeve_end": 20.0, "side": 15.0, "hem": 25.0}
+
+#: The stages and parts of this piece: data that a garment hands over.
+STAGES = tuple(
+    Stage(key, title)
+    for key, title in (
+        ("levels", "Levels"), ("widths", "Widths"), ("neck", "Neck and overarm"), ("sleeve", "Sleeve"),
+        ("underarm", "Underarm"), ("side", "Side"), ("hem", "Hem"),
+    )
+)  # fmt: skip
+PARTS = (
+    Part("neck_fold", "neck_edge", "neck edge", "neck"),
+    Part("neck_top", "column_curve", "neck stand curve", "neck"),
+    Part("shoulder_point", "overarm_curve", "overarm curve", "neck"),
+    Part("sleeve_end_top", "sleeve_end", "sleeve end", "sleeve", one="middle"),
+    Part("sleeve_end_under", "lead_in", "sleeve bend", "sleeve", late=True),
+    Part("narrowest", "underarm_curve", "underarm curve", "underarm"),
+    Part("waist", "side_curve", "side curve", "side"),
+    Part("hem_corner", "hem_curve", "hem curve", "hem"),
+)
+STAGE_OF = {
+    **dict.fromkeys(("neck_fold", "neck_top_fold", "hem_fold"), "levels"),
+    **dict.fromkeys(("neck_top", "waist", "hip", "hem_corner", "hem_side"), "widths"),
+    **dict.fromkeys(("column_foot", "column_end", "shoulder_point", "sleeve_end_top"), "neck"),
+    **dict.fromkeys(("sleeve_end_under", "narrowest"), "sleeve"),
+}
 
 
 def smooth(points: Sequence[Point], first: Point, last: Point) -> list[Segment]:
@@ -81,7 +106,7 @@ def dress(
     def anchor(name: str, label: str, kind: str, point: Point) -> Anchor:
         index = min(range(len(line)), key=lambda k: line[k].distance(point))
         assert line[index].distance(point) < 1e-6
-        return Anchor(name, label, kind, along[index], line[index])  # type: ignore[arg-type]
+        return Anchor(name, label, kind, along[index], line[index], STAGE_OF[name])  # type: ignore[arg-type]
 
     anchors = (
         anchor("neck_fold", "Top of the fold", "fold", line[0]),
@@ -107,7 +132,7 @@ def dress(
     return Piece(
         "front", "Front", 1, True, edges, tuple(line),
         {key: value * down * INCH for key, value in levels.items()}, anchors, notches,
-        clips=((ring[2], ring[2] + Point(-10.0, -5.0)),),
+        clips=((ring[2], ring[2] + Point(-10.0, -5.0)),), stages=STAGES, parts=PARTS,
     )  # fmt: skip
 
 

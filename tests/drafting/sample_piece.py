@@ -12,6 +12,7 @@ from drafting.geometry.polyline import lengths_along
 from drafting.geometry.segments import Line
 from drafting.pieces import Anchor, Edge, Notch, Piece
 from drafting.units import INCH
+from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES
 
 #: (edge, id, label, kind or "" for a curve point, across, down), inches, once round the cut line.
 OUTLINE = (
@@ -113,7 +114,7 @@ def sample_piece(name: str = "front", label: str = "Front") -> Piece:
         path = Path.of(Line(a, b) for a, b in itertools.pairwise(stitch))
         edges.append(Edge(edge, path, tuple(run), ALLOWANCES[edge], turned=edge in ("hem", "sleeve_end")))
     anchors = [
-        Anchor(row[1], row[2], row[3], along[at[index]], line[at[index]])  # type: ignore[arg-type]
+        Anchor(row[1], row[2], row[3], along[at[index]], line[at[index]], STAGE_OF[row[1]])  # type: ignore[arg-type]
         for index, row in enumerate(OUTLINE)
         if row[1]
     ]
@@ -127,7 +128,12 @@ def sample_piece(name: str = "front", label: str = "Front") -> Piece:
     clips = tuple((point, inner) for point, inner in zip(underarm, _inward(underarm, 15.0), strict=True))
     levels = {"side_neck": 5.875 * INCH, "bust": 16.375 * INCH, "waist": 21.125 * INCH, "hip": 29.75 * INCH,
               "hem": 46.875 * INCH}  # fmt: skip
-    return Piece(name, label, 1, True, tuple(edges), tuple(line), levels, tuple(anchors), tuple(notches), clips)
+    same = {"neck_fold": "neck_top_fold", "hem_corner": "hem_side"}
+    parts = tuple(replace(part, begins=same.get(part.begins, part.begins)) for part in PARTS)
+    return Piece(
+        name, label, 1, True, tuple(edges), tuple(line), levels, tuple(anchors), tuple(notches), clips,
+        stages=STAGES, parts=parts,
+    )  # fmt: skip
 
 
 def sample_back() -> Piece:

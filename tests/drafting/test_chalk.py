@@ -9,13 +9,14 @@ from itertools import pairwise
 import pytest
 
 from drafting.chalk import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
-from drafting.chalk_marks import STAGES, ChalkLine
+from drafting.chalk_marks import ChalkLine
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
 from drafting.geometry.segments import arc, flatten
-from drafting.pieces import Piece
+from drafting.pieces import Part, Piece, Stage
 from drafting.units import TAPES, Tape
 from tests.drafting.chalk_piece import backed, dress, varied
+from tests.drafting.laid_cases import CASES, laid_case
 from tests.drafting.sample_piece import sample_piece
 
 EIGHTH = Tape("in", "1/8")
@@ -123,7 +124,8 @@ def test_numbers_follow_the_stages_of_the_work() -> None:
         marks = first(piece).marks
         assert sorted(mark.order for mark in marks) == list(range(1, len(marks) + 1))
         assert len({mark.id for mark in marks}) == len(marks)
-        stages = [STAGES.index(mark.stage) for mark in sorted(marks, key=lambda mark: mark.order)]
+        known = [stage.key for stage in piece.stages]
+        stages = [known.index(mark.stage) for mark in sorted(marks, key=lambda mark: mark.order)]
         assert stages == sorted(stages)
 
 
@@ -242,7 +244,7 @@ def test_steps_are_numbered_and_name_the_unit_once(tape: Tape, line: ChalkLine) 
 def test_the_work_goes_in_the_order_of_the_set_out() -> None:
     found = plan((dress(), backed(dress())), EIGHTH)
     assert [step.title for step in found.steps] == [
-        "Prepare", "Levels", "Widths", "Column and overarm", "Sleeve", "Underarm", "Side", "Proof lengths",
+        "Prepare", "Levels", "Widths", "Neck and overarm", "Sleeve", "Underarm", "Side", "Proof lengths",
         "Join the marks", "Notches", "Clips", "Cut", "Lay the front on the second length", "Nothing differs", "Cut",
         "Count",
     ]  # fmt: skip
@@ -260,7 +262,7 @@ def test_every_mark_is_told_in_some_step() -> None:
         for mark in found.pieces[0].marks:
             if mark.kind != "fold":
                 assert f"({mark.order}) {mark.label[0].lower()}{mark.label[1:]} across {mark.across.pretty}" in said(
-                    found, {"column": "Column and overarm"}.get(mark.stage, mark.stage.capitalize())
+                    found, {"neck": "Neck and overarm"}.get(mark.stage, mark.stage.capitalize())
                 )
 
 
@@ -273,7 +275,7 @@ def test_the_straightedge_is_promised_only_where_it_holds() -> None:
     for drop in (0.0, 0.1, 0.4, -0.4):
         for tape in TAPES:
             found = plan((dress(drop=drop),), tape)
-            says = said(found, "Column and overarm")
+            says = said(found, "Neck and overarm")
             marks = {mark.order: mark for mark in found.pieces[0].marks}
             match = re.search(
                 r"from the curve \((\d+)\) to the sleeve end \((\d+)\) must pass the shoulder point \((\d+)\)", says
@@ -331,3 +333,35 @@ def test_a_notch_that_only_the_back_has_is_marked_there() -> None:
     extra = replace(front.notches[0], id="zip_end", label="End of the opening", outer=Point(254.0, 300.0))
     found = plan((front, backed(front, notches=(*front.notches, extra))), EIGHTH)
     assert said(found, "Notches", "back").endswith("end of the opening across 10, down 11¾.")
+
+
+# ---- what the garment hands over ---------------------------------------------------------------------------------
+
+
+def test_stages_and_parts_come_from_the_piece() -> None:
+    """A piece that names its own stages and parts is chalked by those words: the plan knows none of its own."""
+    piece = dress()
+    stages = (Stage("rule", "Ruled first"), Stage("swing", "Swung edges"))
+    anchors = tuple(
+        replace(anchor, stage="rule" if anchor.kind in ("fold", "level") else "swing") for anchor in piece.anchors
+    )
+    parts = (Part("neck_fold", "swung", "swung edge", "swing"),)
+    found = plan((replace(piece, stages=stages, anchors=anchors, parts=parts),), EIGHTH)
+    titles = [step.title for step in found.steps]
+    assert titles[1:3] == ["Ruled first", "Swung edges"]
+    curve = [mark for mark in found.pieces[0].marks if mark.kind == "curve"]
+    assert [mark.label for mark in curve] == [f"swung edge {number}" for number in range(1, len(curve) + 1)]
+    assert [mark.id for mark in curve] == [f"swung_{number}" for number in range(1, len(curve) + 1)]
+    assert found.pieces[0].stages == stages
+
+
+def test_every_garment_names_the_stages_of_all_it_hands_over() -> None:
+    for name in CASES:
+        draft = laid_case(name)[0].draft
+        assert [stage.key for stage in draft.stages][:2] == ["levels", "widths"]
+        for piece in draft.pieces:
+            keys = {stage.key for stage in piece.stages}
+            assert {anchor.stage for anchor in piece.anchors} <= keys
+            assert {part.stage for part in piece.parts} <= keys
+            assert {part.begins for part in piece.parts} <= {anchor.id for anchor in piece.anchors}
+            assert set(piece.stages) <= set(draft.stages)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
+from drafting.garments.cut_in_one.chalking import LOWER_SLEEVE_PARTS, LOWER_SLEEVE_STAGES
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm, stretch_round
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cutting import FinishedEdge, anchors, cut_out
@@ -147,15 +148,15 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
         at = edge.stitch.length() / 2
         inner, tangent = edge.stitch.at_length(at)
         notches.append(Notch(name, notch_id, label, at, inner, inner + tangent.left() * edge.allowance))
-    wanted: list[tuple[str, str, AnchorKind, Point]] = [
-        ("joint_fold", "joint at the fold", "fold", cut.line[0]),
-        ("joint_under", "joint, under", "corner", joint_corner),
-        ("sleeve_end_under", "sleeve end, under", "corner", end_corner),
-        ("sleeve_end_fold", "sleeve end at the fold", "fold", cut.line[-1]),
+    wanted: list[tuple[str, str, AnchorKind, str, Point]] = [
+        ("joint_fold", "joint at the fold", "fold", "levels", cut.line[0]),
+        ("joint_under", "joint, under", "corner", "widths", joint_corner),
+        ("sleeve_end_under", "sleeve end, under", "corner", "widths", end_corner),
+        ("sleeve_end_fold", "sleeve end at the fold", "fold", "levels", cut.line[-1]),
     ]
     levels = {"joint": cut.place(Point(0.0, 0.0)).y, "hem": cut.place(_axes(made.top, start, over)).y}
     return Piece("lower_sleeve", "Lower sleeve", 2, True, cut.edges, cut.line, levels, anchors(cut.line, wanted),
-                 tuple(notches))  # fmt: skip
+                 tuple(notches), stages=LOWER_SLEEVE_STAGES, parts=LOWER_SLEEVE_PARTS)  # fmt: skip
 
 
 def with_ease(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

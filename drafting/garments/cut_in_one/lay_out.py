@@ -6,6 +6,8 @@ from itertools import pairwise
 
 from drafting import sources
 from drafting.cloth import ClothFacts
+from drafting.garments.cut_in_one.chalking import STAGES
+from drafting.garments.cut_in_one.chalking import parts as chalk_parts
 from drafting.garments.cut_in_one.hem import Hem
 from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
 from drafting.garments.cut_in_one.neck import Neck, Shoulder
@@ -86,6 +88,7 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
     levels["hem"] = at.hem
     levels = {key: cut.place(Point(0.0, y)).y for key, y in levels.items()}
     notches = _notches(parts, neck, cut)
+    marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches))
     return Piece(
         name=name,
         label=name.capitalize(),
@@ -94,13 +97,15 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
         edges=cut.edges,
         cut_line=cut.line,
         levels=levels,
-        anchors=anchors(cut.line, _anchor_points(parts, neck, cut, notches)),
+        anchors=marked,
         notches=notches,
         clips=_clips(parts, neck, cut),
         opening=_opened(parts, levels["side_neck"]) if name == "back" else 0.0,
         slit=parts.slit * cut.down,
         trim=_trim(parts, neck, cut),
         trim_side=parts.choices.slant_side if parts.slant_drop > 0 else "",
+        stages=STAGES,
+        parts=chalk_parts((anchor.id for anchor in marked), joined=parts.joint is not None),
     )
 
 
@@ -171,38 +176,39 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
 
 def _anchor_points(
     parts: Parts, neck: Neck, cut: CutOut, notches: tuple[Notch, ...]
-) -> list[tuple[str, str, AnchorKind, Point]]:
+) -> list[tuple[str, str, AnchorKind, str, Point]]:
     neck_corner, end_top, end_under, hem_corner = cut.corners[:4]
     seam = len(cut.corners) > 4  # closed by a centre back seam, whose cut edge stands where the fold would be
     fold = "centre back" if seam else "fold"
     sleeve = "sleeve joint" if parts.joint else "sleeve end"
-    found: list[tuple[str, str, AnchorKind, Point]] = [
-        ("neck_top", f"top of the neck at the {fold}", "fold", cut.line[0]),
-        ("neck_corner", "neck corner", "corner", neck_corner),
-        ("sleeve_end_top", f"{sleeve}, top", "corner", end_top),
-        ("sleeve_end_under", f"{sleeve}, under", "corner", end_under),
-        ("hem_corner", "hem at the side", "corner", hem_corner),
-        ("hem_fold", f"hem at the {fold}", "fold", cut.corners[4] if seam else cut.line[-1]),
+    found: list[tuple[str, str, AnchorKind, str, Point]] = [
+        ("neck_top", f"top of the neck at the {fold}", "fold", "levels", cut.line[0]),
+        ("neck_corner", "neck corner", "corner", "widths", neck_corner),
+        ("sleeve_end_top", f"{sleeve}, top", "corner", "neck", end_top),
+        ("sleeve_end_under", f"{sleeve}, under", "corner", "sleeve", end_under),
+        ("hem_corner", "hem at the side", "corner", "widths", hem_corner),
+        ("hem_fold", f"hem at the {fold}", "fold", "levels", cut.corners[4] if seam else cut.line[-1]),
     ]
     if neck.column:
         shoulder = _edge(cut, "shoulder")
         begin = shoulder.stitch.segments[0].end
         tangent = shoulder.stitch.segments[0].tangent(1.0)
-        found.append(("column_foot", "foot of the neck", "guide", begin + tangent.left() * shoulder.allowance))
+        foot = begin + tangent.left() * shoulder.allowance
+        found.append(("column_foot", "foot of the neck stand", "guide", "neck", foot))
         last = len(neck.column) - 1
         end, tangent = shoulder.stitch.segments[last].end, shoulder.stitch.segments[last].tangent(1.0)
-        found.append(("column_end", "end of the neck curve", "guide", end + tangent.left() * shoulder.allowance))
-    names = {
-        "shoulder_point": ("shoulder point", "corner"),
-        "narrowest": ("narrowest of the sleeve", "level"),
-        "waist": ("waist at the side", "level"),
-        "hip": ("hip at the side", "level"),
+        on_shoulder = end + tangent.left() * shoulder.allowance
+        found.append(("column_end", "end of the neck stand curve", "guide", "neck", on_shoulder))
+    names: dict[str, tuple[str, AnchorKind, str]] = {
+        "shoulder_point": ("shoulder point", "corner", "neck"),
+        "narrowest": ("narrowest place of the sleeve", "level", "sleeve"),
+        "waist": ("waist at the side", "level", "widths"),
+        "hip": ("hip at the side", "level", "widths"),
     }
     for notch in notches:
         if notch.id in names and notch.seam != "centre_back":
-            label, kind = names[notch.id]
             at = _level_with(cut, notch) if notch.id in {"waist", "hip"} else notch.outer
-            found.append((notch.id, label, "corner" if kind == "corner" else "level", at))
+            found.append((notch.id, *names[notch.id], at))
     return found
 
 
