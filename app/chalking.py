@@ -104,7 +104,9 @@ def _ends(piece: Mapping[str, Any]) -> set[str]:
 
 
 def _mark(piece: str, title: str, mark: Mapping[str, Any]) -> Item:
-    pairs = (("across", pretty(mark["across"])), ("down", pretty(mark["down"])))
+    # Drafts frozen before tapes had an end have one 0 and no reading of their own from it.
+    down = "down" if mark.get("zero", 1) == 1 else "down_second"
+    pairs = (("across", pretty(mark["across"])), (down, pretty(mark.get("reads", mark["down"]))))
     return Item(f"{piece}.{mark['id']}", "mark", piece, title, mark["label"], mark["order"], pairs, (mark["id"],))
 
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting.chalk_marks import ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Step
-from drafting.chalk_words import steps_of
+from drafting.chalk_words import MENDING, steps_of
+from drafting.cloth import WASH_FIRST_WORDS
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import area, distance_to_line, distance_to_polyline, lengths_along, point_along
@@ -46,14 +47,15 @@ class _Place:
 
 def plan(
     pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut",
-    layout: Layout | None = None,
+    layout: Layout | None = None, washing: str = WASH_FIRST_WORDS, heed: Sequence[str] = (), care: Sequence[str] = (),
 ) -> ChalkPlan:  # fmt: skip
     """The chalk plan of the pieces for a tape.
 
     `join_within` is how far in mm straight joins of the exact marks may stray from the line; `line` chooses the
     cutting or the stitching line (readings count from the same origin). Raises ValueError for a tolerance that is
     not positive or a piece without two anchors. No reading is a running total. `layout` says how the pieces lie on the
-    cloth, so that the steps tell where each begins and what lies on which fold.
+    cloth, so that the steps tell where each begins and what lies on which fold. `washing`, `heed` and `care` are said
+    before the work: whether the cloth is washed, the warnings with their ways out, the cautions.
     """
     if not join_within > 0.0:
         raise ValueError("join_within must be more than 0 mm")
@@ -68,7 +70,8 @@ def plan(
             marked.append(replace(marked[twin], piece=piece.name, same_as=first))
     if layout is not None:
         marked = [_off_the_fold(marks) if marks.piece in layout.laid_whole else marks for marks in marked]
-    return ChalkPlan(tape, line, tuple(marked), steps_of(pieces, tuple(marked), tape, line, layout))
+    steps = steps_of(pieces, tuple(marked), tape, line, layout, washing=washing, heed=heed, care=care)
+    return ChalkPlan(tape, line, tuple(marked), steps, MENDING)
 
 
 def _off_the_fold(marks: PieceMarks) -> PieceMarks:
@@ -144,7 +147,7 @@ def _curve_places(loose: Sequence[tuple[Part, float, Point]], taken: set[str]) -
         if count[part.id] > 1:
             name, words = f"{name}_{seen[part.id]}", f"{words} {seen[part.id]}"
         elif part.one:
-            name, words = f"{name}_{part.one}", f"{words}, {part.one}"
+            name, words = f"{name}_{part.one}", f"{part.one} of the {words}"
         while name in taken:
             name += "_point"
         taken.add(name)

@@ -10,7 +10,7 @@ from typing import Literal
 from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
 from drafting.layout.at_table import at_least, finest
 from drafting.pieces import Piece
-from drafting.units import UNIT_NAMES, Tape
+from drafting.units import UNIT_NAMES, Reading, Tape
 
 #: "fold": half on a lengthwise fold. "across": half on a fold across. "whole": both halves, laid open. "half": a piece
 #: with no fold of its own.
@@ -83,8 +83,8 @@ def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> 
     for piece, lies in zip(pieces, lying, strict=True):
         for number, spot in enumerate(lies.spots, start=1):
             again = "" if len(lies.spots) == 1 else f", {('first', *_NUMBERS)[min(number, 4) - 1]}"
-            where = f"its fold {_reading(spot.fold.at, tape)} from the cut end, its 0 {spot.zero}" if spot.fold else (
-                f"its 0 {spot.zero}"
+            where = f"its fold {_along(_reading(spot.fold.at, tape))}, its 0 lies {spot.zero}" if spot.fold else (
+                f"its 0 lies {spot.zero}"
             )  # fmt: skip
             listed.append(f"{piece.label.lower() if ':' not in piece.label else piece.label}{again}: {where}")
     what = "every fold and every 0" if any(spot.fold for lies in lying for spot in lies.spots) else "every 0"
@@ -105,7 +105,7 @@ def _edge(piece: Piece) -> str:
 
 
 def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Sequence[AcrossFold]) -> Spot:
-    begins = f"{laying.down.pretty} from the cut end" if laying.down.steps else "at the cut end"
+    begins = _along(laying.down) if laying.down.steps else "at the cut end"
     aside = f"{laying.across.pretty} from {laying.counted_from}"
     fold = next((one for one in folds if one.place == place), None) if kind == "across" else None
     if kind == "across":
@@ -144,8 +144,19 @@ def _across(kind: Kind, place: Place, layout: Layout) -> str:
     return "to the right" if right else "to the left"
 
 
-def _reading(mm: float, tape: Tape) -> str:
-    return at_least(mm, finest(tape)).pretty
+def _reading(mm: float, tape: Tape) -> Reading:
+    return at_least(mm, finest(tape))
+
+
+def _along(reading: Reading) -> str:
+    """How far down the cloth; past the end of the tape it is measured in parts."""
+    number, left = reading.tape.from_zero(reading)
+    says = f"{reading.pretty} from the cut end"
+    if number == 1:
+        return says
+    every = reading.tape.zero_every.pretty
+    first = f"{every} first" if number == 2 else f"{every} {('twice', 'three times')[min(number, 4) - 3]} first"
+    return f"{says} (measure {first}, chalk a line there, then {left.pretty} more)"
 
 
 def ordinal(number: int) -> str:

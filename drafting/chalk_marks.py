@@ -37,6 +37,16 @@ class Mark:
     stage: str
 
     @property
+    def zero(self) -> int:
+        """Which 0 its place down is read from: 1, or 2 where a single tape does not reach."""
+        return self.down.tape.from_zero(self.down)[0]
+
+    @property
+    def reads(self) -> Reading:
+        """What the tape reads down from that 0; `down` itself is always counted from the first."""
+        return self.down.tape.from_zero(self.down)[1]
+
+    @property
     def chalked(self) -> Point:
         """Where the two readings put the mark, mm: at most half a step of the tape from `point` each way."""
         return Point(self.across.mm, self.down.mm)
@@ -53,14 +63,28 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class Leg:
+    """How the outline runs between two marks: ruled straight, or in one curve through the marks between; ids."""
+
+    start: str
+    through: tuple[str, ...]
+    end: str
+    joins: Joins
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do at the table: `title` names it, `says` tells how, `marks` are the ids it concerns."""
+    """One thing to do at the table: `title` names it, `says` tells how, `marks` are the ids it concerns.
+
+    `heed` marks what is to be known before any work: warnings with their ways out, and cautions.
+    """
 
     order: int
     piece: str
     title: str
     says: str
     marks: tuple[str, ...] = ()
+    heed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +101,28 @@ class PieceMarks:
     stages: tuple[Stage, ...] = ()
     same_as: str | None = None
 
+    @property
+    def zeros(self) -> tuple[Reading, ...]:
+        """Where a second 0 is chalked, and a third: readings down from the first. None where the tape reaches."""
+        most = max((mark.zero for mark in self.marks), default=1)
+        every = self.marks[0].down.tape.zero_every if self.marks else None
+        return tuple(Reading(every.steps * number, every.tape) for number in range(1, most)) if every else ()
+
 
 @dataclass(frozen=True, slots=True)
 class ChalkPlan:
-    """All marks and steps, in the order of work, for one tape and one line ("cut" or "stitch")."""
+    """All marks and steps, in the order of work, for one tape and one line ("cut" or "stitch").
+
+    `mending` is what to do when the cloth slipped or a mark is wrong, a sentence or two each.
+    """
 
     tape: Tape
     line: ChalkLine
     pieces: tuple[PieceMarks, ...]
     steps: tuple[Step, ...]
+    mending: tuple[str, ...] = ()
+
+    @property
+    def work(self) -> tuple[Step, ...]:
+        """The steps of the work, without what is to be known before it."""
+        return tuple(step for step in self.steps if not step.heed)

@@ -1,20 +1,23 @@
 """The steps of a chalk plan in words, for a person who stands at the cloth with a tape and chalk.
 
 Each step names the unit of its readings once; "across" is measured from the fold (of a piece laid whole from its centre
-line), "down" from 0, the place where the piece begins. Numbers in brackets are those of the marks on the drawing.
+line), "down" from 0, the place where the piece begins, or from the second 0 where the tape is too short for that.
+Numbers in brackets are those of the marks on the drawing.
 """
 
 from collections.abc import Sequence
 
+from drafting import sources
+from drafting.chalk_joins import join_words
 from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
 from drafting.chalk_marks import ChalkLine, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import distance_to_line
+from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table
 from drafting.pieces import Edge, Notch, Piece, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import lower_first, upper_first
-from drafting.units import UNIT_NAMES, Tape
+from drafting.units import UNIT_NAMES, Tape, say_length
 
 #: The shoulder point lies on a straightedge when it is this near, mm: the tolerance of the joins (set-out).
 ON_STRAIGHTEDGE = 3.0
@@ -23,19 +26,41 @@ SAME_MARK = 0.5
 #: A proof length may be off by this much, mm, before a mark is looked for: less than any slip shows (our choice).
 PROOF_SLACK = 5.0
 
+#: A notch this near to a mark is snipped at the mark, mm: the tolerance of the joins (set-out). Both edges of a seam
+#: have the same mark, so its two notches still meet.
+NOTCH_AT_MARK = 3.0
+#: Clips this far apart along the outline belong to different curves, mm: four times their usual distance (our choice).
+CLIPS_APART = 60.0
+
+#: What to do at the table when something has moved; data for the sheet and the screen.
+MENDING: tuple[str, ...] = (
+    "If the cloth has slipped, lay it straight and find 0 again. Then measure two marks that lie far apart: if one of "
+    "them is off, brush the chalk away and mark everything again from 0.",
+    "If one mark is wrong, rub it out and measure it again from 0. Measure the mark before it and the mark after it "
+    "again too.",
+)
+#: The titles of what is to be known before any work.
+KNOW_FIRST, TAKE_CARE = "Before you begin", "Take care"
+
 _LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
 
 _Say = tuple[str, str, tuple[str, ...]]
 
 
 def steps_of(
-    pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine, layout: Layout | None = None
-) -> tuple[Step, ...]:
+    pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine, layout: Layout | None = None,
+    *, washing: str, heed: Sequence[str] = (), care: Sequence[str] = (),
+) -> tuple[Step, ...]:  # fmt: skip
     """The steps for all pieces in the order of work: the first piece whole, the others by what differs.
 
-    `layout` says how every piece lies; without it each on the fold lies on a lengthwise fold.
+    `layout` says how every piece lies; without it each on the fold lies on a lengthwise fold. `washing` says whether
+    the cloth is washed first. `heed` are the warnings about the result, each with its ways out: they stand before all
+    else, then the cautions in `care`.
     """
     steps: list[Step] = []
+    if pieces:
+        before = [(KNOW_FIRST, says) for says in heed] + ([(TAKE_CARE, " ".join(care))] if care else [])
+        steps += [Step(k, pieces[0].name, title, says, heed=True) for k, (title, says) in enumerate(before, start=1)]
     lying = lyings(pieces, layout, tape)
     places = places_step(pieces, lying, tape)
     laying_out = at_table(layout, pieces, tape).laying_out if layout is not None and places else ()
@@ -43,9 +68,15 @@ def steps_of(
         teller = _Teller(piece, marked[index], tape, line, lying[index])
         differs = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differs) > len(marked[index].marks):
-            said = [*teller.prepare(again=index > 0), *teller.marking(), *teller.extras(), *teller.cut()]
+            wash = "" if index > 0 else f"{washing} "
+            said = [
+                *teller.prepare(wash, again=index > 0),
+                *teller.marking(again=index > 0),
+                *teller.extras(),
+                *teller.cut(),
+            ]
             if index == 0 and places:
-                said[:0] = [_lay_the_cloth(laying_out), ("Places", places, ())]
+                said[:0] = [_lay_the_cloth(washing, laying_out), ("Places", places, ())]
         else:
             said = [*teller.carry_over(pieces[0], differs, lying[0]), *teller.cut()]
         said.extend(teller.again())
@@ -56,12 +87,9 @@ def steps_of(
     return tuple(steps)
 
 
-def _lay_the_cloth(laying_out: Sequence[str]) -> _Say:
+def _lay_the_cloth(washing: str, laying_out: Sequence[str]) -> _Say:
     """Washing, squaring and how the cloth is laid, before any piece; folds across are made piece by piece."""
-    says = (
-        f"Wash the cloth as it will be washed later, let it dry flat and press it. {' '.join(laying_out)} "
-        "Let it lie without pulling: the ribs of the knit run straight down it."
-    )
+    says = f"{washing} {' '.join(laying_out)} Let it lie without pulling: the ribs of the knit run straight down it."
     return "Prepare", says, ()
 
 
@@ -93,16 +121,15 @@ class _Teller:
         self.line = line
         self.unit = UNIT_NAMES[tape.unit]
 
-    def prepare(self, *, again: bool) -> list[_Say]:
-        """Squaring, folding and the one origin."""
+    def prepare(self, wash: str, *, again: bool) -> list[_Say]:
+        """Washing (the words before the first piece), squaring, folding and the one origin."""
         top = self.marks[0]
         begins = ""
         if top.down.steps != 0:
             begins = f" In {self.unit}: the {self._line_word()} line begins {top.down.pretty} down {self.lying.base}."
         if self.lying.spots and not self.lying.plain:
             return [(f"Begin {self._name()}", f"{self._begin()}{begins}", (top.id,))]
-        begin = "" if again else "Wash the cloth as it will be washed later, let it dry flat and press it. "
-        end = "Square the end again. " if again else "Square the end. "
+        end = "Square the end of the cloth again. " if again else "Square the end of the cloth. "
         fold = (
             "Fold it lengthwise, right sides together, with the most stretch running across and the grain along the "
             "fold: follow one rib of the knit, not the edge. Let it lie without pulling. "
@@ -114,7 +141,7 @@ class _Teller:
             )
         else:
             zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0."
-        return [("Prepare", f"{begin}{end}{fold}{zero}{begins}", (top.id,))]
+        return [("Prepare", f"{wash}{end}{fold}{zero}{begins}", (top.id,))]
 
     def _begin(self) -> str:
         """How one piece is begun at its 0, in any way of laying."""
@@ -154,9 +181,9 @@ class _Teller:
             "cut end."
         )
 
-    def marking(self) -> list[_Say]:
+    def marking(self, *, again: bool) -> list[_Say]:
         """Levels, then the marks stage by stage, proof lengths and joining."""
-        said = [self._levels()]
+        said = [*self._second_zero(), self._levels()]
         for stage in self.marked.stages[1:]:
             marks = [mark for mark in self.by_order if mark.stage == stage.key]
             if marks:
@@ -164,7 +191,7 @@ class _Teller:
                 if any(mark.id == "shoulder_point" for mark in marks):
                     says += self._straightedge()
                 said.append((stage.title, says, _ids(marks)))
-        return [*said, *self._proofs(), *self._join(), *self._mirror()]
+        return [*said, *self._proofs(), *([] if again else self._mending()), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
         """Notches, clips, slit and opening, each with its place."""
@@ -219,7 +246,7 @@ class _Teller:
             return []
         says = (
             f"Chalk the same readings to the other side of {self.lying.base}, and join them. Both halves take every "
-            "notch and clip that follows."
+            "notch that follows."
         )
         return [("The other half", says, ())]
 
@@ -247,8 +274,7 @@ class _Teller:
                     f"Chalk {self.lying.base} of {self._name()}. {zero} Lay the {name} there, opened out flat, its "
                     f"centre on that line. {round_it}"
                 )
-        clips = " Carry the clips over too." if self.piece.clips else ""
-        said: list[_Say] = [(title, lay + clips, ())]
+        said: list[_Say] = [(title, lay, ())]
         notches = [n for n in self.piece.notches if not any(_same_notch(n, other) for other in first.notches)]
         if differs:
             says = f"On {self._name()} these lie elsewhere, in {self.unit}: {self._list(differs)}."
@@ -263,14 +289,31 @@ class _Teller:
 
     # ---- parts -----------------------------------------------------------------------------------------------
 
+    def _second_zero(self) -> list[_Say]:
+        """Where the tape does not reach: a second 0 at a whole reading."""
+        said: list[_Say] = []
+        before = "0"
+        for number, place in enumerate(self.marked.zeros, start=2):
+            name = f"{ordinal(number)} 0"
+            says = (
+                f"The tape is shorter than {self._name()}. In {self.unit}: chalk a {name} on {self.lying.base}, "
+                f"{self.tape.zero_every.pretty} down from {before}. It lies {place.pretty} down from the first. Only "
+                f'the readings that say "from the {name}" are measured from it.'
+            )
+            if number == 2:
+                says = says.replace(f" It lies {place.pretty} down from the first.", "")
+            said.append((upper_first(name), says, ()))
+            before = f"the {name}"
+        return said
+
     def _levels(self) -> _Say:
         hem = self.marks[-1]
         levels = [
             (down, _LEVELS[name]) for name, down in self.piece.levels.items() if name in _LEVELS and down < hem.point.y
         ]
-        listed = [f"{name} {self.tape.reading(down).pretty}" for down, name in sorted(levels)]
+        listed = [f"{name} {self._reach(down)}" for down, name in sorted(levels)]
         end = "hem" if "hem" in hem.id else lower_first(hem.label).split(" at ")[0]
-        listed.append(f"{end} {hem.down.pretty} ({hem.order})")
+        listed.append(f"{end} {self._reach(hem.point.y)} ({hem.order})")
         base, spot = self.lying.base, next(iter(self.lying.spots), None)
         way = f" {spot.down}" if spot is not None and spot.turned else ""
         sides = " to both sides" if self.lying.kind == "whole" else ""
@@ -288,52 +331,83 @@ class _Teller:
         )
         slack = self.tape.reading(PROOF_SLACK).pretty
         says = (
-            f"Measure straight across the cloth, in {self.unit}: {listed}. A length that is off by more than {slack} "
-            "means that the mark at one of its ends has slipped: measure both again from 0."
+            f"Measure in a straight line from mark to mark, in {self.unit}: {listed}. A length that is off by more "
+            f"than {slack} means that the mark at one of its ends has slipped: measure both again from 0."
         )
         alone = unproven(self.marks, self.marked.proofs)
         if alone:
-            says += f" Measure twice what no length proves fully: {', '.join(self._short(mark) for mark in alone)}."
+            them = "this mark fully, so measure it" if len(alone) == 1 else "these marks fully, so measure them"
+            says += f" No length proves {them} twice: {_listed([self._short(mark) for mark in alone])}."
         ids = dict.fromkeys(end for proof in self.marked.proofs for end in (proof.start, proof.end))
         return [("Proof lengths", says, tuple(ids))]
 
+    def _mending(self) -> list[_Say]:
+        return [("If something moved", " ".join(MENDING), ())]
+
     def _join(self) -> list[_Say]:
-        straight: list[str] = []
-        begin = None
-        for before, mark in zip(self.marks, self.marks[1:], strict=False):
-            if mark.joins == "straight" and begin is None:
-                begin = before
-            if begin is not None and (mark.joins == "curve" or mark.kind != "curve"):
-                end = before if mark.joins == "curve" else mark
-                straight.append(f"({begin.order}) to ({end.order})")
-                begin = None
-        ruled = f"Rule straight: {', '.join(straight)}. " if straight else ""
-        curved = any(mark.joins == "curve" for mark in self.marks)
-        sweep = (
-            "Join the others in one smooth sweep through the marks; a kink shows a mark that has slipped."
-            if curved
-            else ""
-        )
-        return [("Join the marks", f"{ruled}{sweep}".strip(), ())]
+        return [("Join the marks", join_words(self.marks, closed=not self.piece.on_fold), ())]
 
     def _notches(self, notches: Sequence[Notch]) -> list[_Say]:
-        if not notches:
-            return []
-        listed = "; ".join(f"{_notch_name(notch)} {self._place(self._notch_at(notch))}" for notch in notches)
-        return [("Notches", f"A short tick across the edge, in {self.unit}: {listed}.", ())]
+        """A notch that lies on a mark is named by it; the others have their readings."""
+        at_marks: list[str] = []
+        placed: list[str] = []
+        for notch in notches:
+            mark = self._mark_at(self._notch_at(notch))
+            if mark is None:
+                placed.append(f"{_notch_name(notch)} {self._place(self._notch_at(notch))}")
+            elif _says_the_same(_notch_name(notch), mark.label):
+                at_marks.append(self._short(mark))
+            else:
+                at_marks.append(f"{_notch_name(notch)} at ({mark.order})")
+        said = []
+        if at_marks:
+            said.append(f"Chalk a short tick across the edge at {_listed(at_marks)}.")
+        if placed:
+            begin = "Chalk another" if at_marks else "Chalk a short tick across the edge"
+            said.append(f"{begin}, in {self.unit}: {'; '.join(placed)}.")
+        return [("Notches", " ".join(said), ())] if said else []
+
+    def _mark_at(self, point: Point) -> Mark | None:
+        near = min(self.marks, key=lambda mark: mark.point.distance(point))
+        return near if near.kind != "curve" and near.point.distance(point) <= NOTCH_AT_MARK else None
 
     def _notch_at(self, notch: Notch) -> Point:
         return notch.outer if self.line == "cut" else notch.inner
 
     def _clips(self) -> list[_Say]:
-        if not self.piece.clips:
+        """One sentence for every curve that may be clipped, between two marks; nothing is chalked for it."""
+        stretches = [f"between ({a.order}) and ({b.order})" for a, b in self._clipped()]
+        if not stretches:
             return []
-        listed = "; ".join(self._place(cut if self.line == "cut" else inner) for cut, inner in self.piece.clips)
+        unit = self.tape.unit
         says = (
-            f"Mark where the allowance is clipped once it is sewn, to {self._small(2.5)} from the stitching, "
-            f"in {self.unit}: {listed}."
+            f"Do this after sewing, and only where the seam pulls: clip the allowance {_listed(stretches)}, every "
+            f"{say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the stitching."
         )
-        return [("Clips", says, ())]
+        return [("Clips, after sewing", says, ())]
+
+    def _clipped(self) -> list[tuple[Mark, Mark]]:
+        """For each clipped curve the mark before its first clip and the mark after its last one, once round."""
+        line = self.piece.cut_line if self.line == "cut" else self.piece.stitch_line
+        along = lengths_along(line)
+
+        def at(point: Point) -> float:
+            return nearest_on(line, along, point)[0]
+
+        spots = sorted(at(cut if self.line == "cut" else inner) for cut, inner in self.piece.clips)
+        runs: list[list[float]] = []
+        for spot in spots:
+            if runs and spot - runs[-1][-1] <= CLIPS_APART:
+                runs[-1].append(spot)
+            else:
+                runs.append([spot])
+        placed = [(at(mark.point), mark) for mark in self.marks]
+        found = []
+        for run in runs:
+            before = max((each for each in placed if each[0] <= run[0]), key=lambda each: each[0], default=placed[0])
+            after = min((each for each in placed if each[0] >= run[-1]), key=lambda each: each[0], default=placed[-1])
+            found.append((before[1], after[1]))
+        return found
 
     def _slit(self) -> list[_Say]:
         side = _side_edge(self.piece)
@@ -353,8 +427,8 @@ class _Teller:
             return []
         long = self.tape.reading(self.piece.opening).pretty
         says = (
-            f"For {self._name()} only, in {self.unit}: cut down {self.lying.base} {long} from the cut top. Chalk the "
-            f"end across {self.lying.base}, cut to there and no farther."
+            f"On {self._name()} only, in {self.unit}: the opening is cut down {self.lying.base}, {long} from the cut "
+            f"top. Chalk its end across {self.lying.base}. Cut to there and no farther."
         )
         return [("Opening", says, ())]
 
@@ -399,12 +473,17 @@ class _Teller:
 
     def _list(self, marks: Sequence[Mark]) -> str:
         return "; ".join(
-            f"({mark.order}) {lower_first(mark.label)} across {mark.across.pretty}, down {mark.down.pretty}"
+            f"({mark.order}) {lower_first(mark.label)} across {mark.across.pretty}, down {self._reach(mark.point.y)}"
             for mark in marks
         )
 
     def _place(self, point: Point) -> str:
-        return f"across {self.tape.reading(point.x).pretty}, down {self.tape.reading(point.y).pretty}"
+        return f"across {self.tape.reading(point.x).pretty}, down {self._reach(point.y)}"
+
+    def _reach(self, down: float) -> str:
+        """A reading down, and from which 0 where it is not the first."""
+        number, reading = self.tape.from_zero(self.tape.reading(down))
+        return reading.pretty if number == 1 else f"{reading.pretty} from the {ordinal(number)} 0"
 
     def _from_zero(self, down: float) -> str:
         reading = self.tape.reading(down)
@@ -430,6 +509,16 @@ def _ids(marks: Sequence[Mark]) -> tuple[str, ...]:
 
 def _notch_name(notch: Notch) -> str:
     return f"{lower_first(notch.label)} at the centre back" if notch.seam == "centre_back" else lower_first(notch.label)
+
+
+def _listed(items: Sequence[str]) -> str:
+    """One, two and three."""
+    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def _says_the_same(notch: str, mark: str) -> bool:
+    """Whether a mark's label already says what the notch is called ("waist", "waist at the side")."""
+    return lower_first(mark).startswith(notch)
 
 
 def _same_notch(first: Notch, second: Notch) -> bool:

@@ -71,7 +71,9 @@ class ClothFacts:
     `selvage` is lost at each side. `across` and `along` are the measured stretch, `shrink_*` the loss in the
     wash, all as fractions. `one_way` cloth has every piece laid the same way up. Cloth laid
     crosswise is turned under the garment: what stretches along it goes round the body, and `across` and `along`,
-    `shrink_across` and `shrink_along` then stand in the garment's directions, not as they were typed.
+    `shrink_across` and `shrink_along` then stand in the garment's directions, not as they were typed. Cloth that loses
+    too much is washed before it is cut: then the marks hold nothing, `shrink_*` are 0 and `first_wash` is the share
+    of its length that the wash takes.
     """
 
     width: float
@@ -84,6 +86,12 @@ class ClothFacts:
     recovery: Recovery
     one_way: bool
     lay: Lay = "auto"
+    first_wash: float | None = None
+
+    @property
+    def holds_shrinkage(self) -> bool:
+        """Whether the marks hold what the wash takes, so that the cloth is cut unwashed."""
+        return self.shrink_across > 0 or self.shrink_along > 0
 
     @property
     def usable_width(self) -> float:
@@ -108,19 +116,43 @@ def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Probl
                     "wash_first",
                     f"cloth.{name}",
                     "warn",
-                    f"this cloth shrinks by {shrink * 100:.3g} % in the wash, too much to reckon with safely",
-                    "wash and dry it first, then measure the stretch and the shrinkage again",
+                    f"this cloth shrinks by {shrink * 100:.3g} % in the wash, too much to reckon with safely, so the "
+                    "marks hold no shrinkage",
+                    "wash and dry it first, then measure its width, stretch and shrinkage again",
                     (("percent", shrink * 100),),
                 )
             )
     if any(problem.severity == "refuse" for problem in problems):
         return None, tuple(problems)
+    first_wash = None
+    if max(shrink_across, shrink_along) * 100 >= WASH_FIRST:
+        first_wash, shrink_across, shrink_along = shrink_along, 0.0, 0.0
     if cloth.lay == "crosswise":
         across, along, shrink_across, shrink_along = along, across, shrink_along, shrink_across
     facts = ClothFacts(
-        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way, cloth.lay
-    )
+        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way, cloth.lay,
+        first_wash,
+    )  # fmt: skip
     return facts, tuple(problems)
+
+
+WASH_FIRST_WORDS = "Wash the cloth first, as it will be washed later, let it dry flat and press it."
+
+
+def washing_words(cloth: ClothFacts) -> str:
+    """Whether the cloth is washed before it is cut: the shrinkage is paid once, in the wash or in the marks."""
+    if cloth.first_wash is not None:
+        return (
+            f"{WASH_FIRST_WORDS} Then measure its width, stretch and shrinkage again and make a new draft: the marks "
+            "hold no shrinkage."
+        )
+    if not cloth.holds_shrinkage:
+        return WASH_FIRST_WORDS
+    across, along = cloth.shrink_across, cloth.shrink_along
+    if cloth.lay == "crosswise":  # back to the directions of the cloth
+        across, along = along, across
+    held = [f"{100 * share:.3g} % {way}" for share, way in ((along, "along"), (across, "across")) if share > 0]
+    return f"Do not wash the cloth before cutting: the marks hold its shrinkage, {' and '.join(held)}. Press it flat."
 
 
 Report = Callable[[Problem], None]

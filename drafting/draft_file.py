@@ -5,6 +5,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from drafting.chalk import PieceMarks
+from drafting.chalk_joins import joined
 from drafting.geometry.point import Point
 from drafting.layout import Layout, at_table, length_to_buy
 from drafting.order import Result
@@ -16,7 +17,12 @@ class _Record(BaseModel):
 
 
 class MarkRecord(_Record):
-    """One mark: exact place, what the tape says, its number in chalking, how the line reaches it."""
+    """One mark: exact place, what the tape says, its number in chalking, how the line reaches it.
+
+    `across` and `down` are counted from the first 0. `zero` is the 0 that its place down is read from, 2 where the tape
+    does not reach, and `reads` what the tape then says. `stage` is the key of its stage of chalking, `joined` says how
+    the outline runs to it ("straight from 4").
+    """
 
     id: str
     label: str
@@ -27,6 +33,17 @@ class MarkRecord(_Record):
     down: str
     order: int
     joins: Literal["straight", "curve"]
+    stage: str
+    zero: int
+    reads: str
+    joined: str
+
+
+class StageRecord(_Record):
+    """A stage of chalking: its key, and the title that a person reads."""
+
+    key: str
+    title: str
 
 
 class NotchRecord(_Record):
@@ -76,6 +93,8 @@ class TrimRecord(_Record):
 class PieceRecord(_Record):
     """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin.
 
+    `stages` are the stages of its chalking in their order; `zeros` says how far down a second 0 is chalked, where the
+    tape is too short for the piece.
     `laid_whole` says that both its halves are chalked, so that the line it is drafted from is a centre and no fold.
     """
 
@@ -87,6 +106,8 @@ class PieceRecord(_Record):
     levels: dict[str, float]
     stitch_line: list[tuple[float, float]]
     cut_line: list[tuple[float, float]]
+    stages: list[StageRecord]
+    zeros: list[str]
     marks: list[MarkRecord]
     notches: list[NotchRecord]
     clips: list[tuple[float, float]]
@@ -208,17 +229,18 @@ class BuyRecord(_Record):
 
 
 class StepRecord(_Record):
-    """One step at the table."""
+    """One step at the table; `heed` marks what is to be known before any work."""
 
     order: int
     piece: str
     title: str
     says: str
     marks: list[str]
+    heed: bool
 
 
 class DraftFile(_Record):
-    """The whole of draft.json, version 1."""
+    """The whole of draft.json, version 1. `mending` is what to do when the cloth slipped or a mark is wrong."""
 
     format: Literal["foldmark-draft"] = "foldmark-draft"
     version: Literal[1] = 1
@@ -236,6 +258,7 @@ class DraftFile(_Record):
     at_table: AtTableRecord | None
     buy: BuyRecord | None
     chalk: list[StepRecord]
+    mending: list[str]
 
 
 def _mm(value: float) -> float:
@@ -292,10 +315,11 @@ def draft_file(result: Result) -> DraftFile:
         at_table=None if result.layout is None else _at_table(result.layout, result),
         buy=None if result.layout is None else _buy(result.layout, result),
         chalk=[
-            StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks))
+            StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks), heed=s.heed)
             for p in plans
             for s in p.steps
         ],
+        mending=list(result.plan.mending) if result.plan else [],
     )
 
 
@@ -353,6 +377,7 @@ def _buy(layout: Layout, result: Result) -> BuyRecord:
 
 def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceRecord:
     tape = result.ready.tape
+    legs = joined(marked.marks, closed=not piece.on_fold) if marked else {}
     return PieceRecord(
         name=piece.name,
         label=piece.label,
@@ -362,6 +387,8 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         levels={key: _mm(value) for key, value in piece.levels.items()},
         stitch_line=[_pair(p) for p in piece.stitch_line],
         cut_line=[_pair(p) for p in piece.cut_line],
+        stages=[StageRecord(key=stage.key, title=stage.title) for stage in piece.stages],
+        zeros=[place.text for place in marked.zeros] if marked else [],
         marks=[
             MarkRecord(
                 id=m.id,
@@ -373,6 +400,10 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
                 down=m.down.text,
                 order=m.order,
                 joins=m.joins,
+                stage=m.stage,
+                zero=m.zero,
+                reads=m.reads.text,
+                joined=legs[m.id],
             )
             for m in (marked.marks if marked else ())
         ],

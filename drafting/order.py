@@ -7,12 +7,12 @@ import json
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
 
 from drafting import checks, ways_out, ways_out_cloth
 from drafting.chalk import ChalkPlan, plan
 from drafting.chalked_line import ChalkedLine
-from drafting.cloth import Cloth, ClothFacts, read_cloth
+from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
 from drafting.garments import Garment, SetOut, garments
 from drafting.layout import Layout, search
 from drafting.measures import Body, Estimate, Person, read_person
@@ -20,19 +20,25 @@ from drafting.pieces import FinishedGirth, Piece
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
-from drafting.units import Tape, say_length
+from drafting.units import USUAL_TAPE, LengthProblem, Tape, read_amount, say_length
 
 FORMAT: Literal["foldmark-order"] = "foldmark-order"
 VERSION: Literal[1] = 1
 TITLE_LIMIT = 2000
+#: How long a tape may be, mm. Our choice: no half of a piece is wider than the least, and the rest is a measuring reel.
+TAPE_LENGTHS = (1200.0, 5000.0)
 
 
 class TapeChoice(BaseModel):
-    """The tape in hand, which line is chalked, and how near straight joins between marks keep to it (mm)."""
+    """The tape in hand, which line is chalked, and how near straight joins between marks keep to it (mm).
+
+    `length` is how long the tape is; a bare number stands in the tape's own unit, left out it is 150 cm or 60 in.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
     unit: Literal["in", "cm"] = "cm"
     step: Literal["1/8", "1/4", "0.5", "0.1"] = "0.5"
+    length: StrictFloat | StrictInt | StrictStr | None = None
     line: Literal["cut", "stitch", "both"] = "cut"
     join_within: float = Field(default=3.0, ge=0.5, le=10.0, allow_inf_nan=False)
 
@@ -125,6 +131,7 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
         steps = "1/8 or 1/4" if order.tape.unit == "in" else "0.5 or 0.1"
         wrong = f"a tape in {order.tape.unit} has no steps of {order.tape.step}"
         problems.append(_refusal("tape.step", wrong, f"choose {steps}"))
+    tape_length = _tape_length(order.tape, problems)
     body, found = read_person(order.person)
     problems.extend(found)
     cloth, found = read_cloth(order.cloth, order.person.unit)
@@ -142,8 +149,26 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
     refused = any(problem.severity == "refuse" for problem in problems)
     if refused or garment is None or body is None or cloth is None or choices is None:
         return None, tuple(problems)
-    tape = Tape(order.tape.unit, order.tape.step)
+    tape = Tape(order.tape.unit, order.tape.step, tape_length)
     return Ready(garment, body, choices, cloth, tape, ChalkedLine(tape, order.tape.line)), tuple(problems)
+
+
+def _tape_length(tape: TapeChoice, problems: list[Problem]) -> float:
+    """The tape's length, mm; 0 for the usual one of its unit."""
+    if tape.length is None:
+        return 0.0
+    amount = read_amount(tape.length, tape.unit)
+    if isinstance(amount, LengthProblem):
+        problems.append(_refusal("tape.length", amount.wrong, amount.fix))
+        return 0.0
+    low, high = TAPE_LENGTHS
+    if not low - 0.01 <= amount.mm <= high + 0.01:
+        least, most, usual = (say_length(mm, tape.unit) for mm in (low, high, USUAL_TAPE[tape.unit]))
+        wrong = f"a tape of {amount.words} is {'shorter' if amount.mm < low else 'longer'} than can be reckoned with"
+        fix = f"give its length, from {least} to {most}, or leave it out for {usual}"
+        problems.append(_refusal("tape.length", wrong, fix))
+        return 0.0
+    return amount.mm
 
 
 def glance(order: Order, *, judged: bool = True) -> Result:
@@ -186,13 +211,25 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
     chalk = stitch = None
     if not stopped:
         line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
-        chalk = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line=line, layout=layout)
+        chalk = _chalk_plan(draft, ready, order, line, layout, judged)
         yield None
         if order.tape.line == "both":
-            stitch = plan(draft.pieces, ready.tape, join_within=order.tape.join_within, line="stitch", layout=layout)
+            stitch = _chalk_plan(draft, ready, order, "stitch", layout, judged)
         girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
         judged = (*judged, _rounding_effect(girths, order))
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
+
+
+def _chalk_plan(
+    draft: SetOut, ready: Ready, order: Order, line: Literal["cut", "stitch"], layout: Layout | None,
+    judged: tuple[Check, ...],
+) -> ChalkPlan:  # fmt: skip
+    return plan(
+        draft.pieces, ready.tape, join_within=order.tape.join_within, line=line, layout=layout,
+        washing=washing_words(ready.cloth),
+        heed=[check.with_ways_out() for check in judged if check.result == "warn"],
+        care=[check.says for check in judged if check.result == "caution"],
+    )  # fmt: skip
 
 
 def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:

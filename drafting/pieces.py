@@ -27,9 +27,9 @@ class Stage:
 class Part:
     """A part of the outline that may curve: it begins at an anchor and reaches to where the next part begins.
 
-    Curve points on it are called by `words` and named by `id`, counted where there are several. `one` is added to both
-    where a single point lies on it ("middle"). They are chalked in the stage `stage`; `late` ones wait for that
-    stage's own corners.
+    Curve points on it are called by `words` and named by `id`, counted where there are several. A single one is called
+    by `one` ("middle") and the words, where that is given. They are chalked in the stage `stage`; `late` ones wait for
+    that stage's own corners.
     """
 
     begins: str

@@ -60,6 +60,12 @@ class Check:
     unit: str = "mm"
     ways_out: tuple[WayOut, ...] = ()
 
+    def with_ways_out(self) -> str:
+        """What the check says, then what helps: "The hem … trip. This would help: Flare the skirt. Or: …"."""
+        if not self.ways_out:
+            return self.says
+        return f"{self.says} This would help: {' Or: '.join(way.says for way in self.ways_out)}"
+
 
 @dataclass(frozen=True, slots=True)
 class Adjustment:

@@ -19,8 +19,6 @@ SLIP = INCH
 SHOWN = 8.0
 #: Least angle between a proof length and either axis: sin 18° of an inch is just under SHOWN (CALC).
 SLANT = math.sin(math.radians(18.0))
-#: A tape is 1500 mm long (common practice, no source).
-TAPE_REACH = 1500.0
 #: Shorter lengths change unevenly with a slip and are dull proofs (our choice).
 _LEAST_LENGTH = 100.0
 #: The least shown change is sought from here downward to SHOWN: an inch at 45° gives 17.96 mm (CALC).
@@ -67,15 +65,16 @@ def choose(marks: Sequence[Mark], tape: Tape) -> tuple[Proof, ...]:
     lengths are short. None lies within 18° of an axis, but from a corner or level that has no other length to prove it
     (the hem of a long piece with a short sleeve).
     """
-    search = _Search([mark for mark in marks if mark.kind != "curve"])
+    search = _Search([mark for mark in marks if mark.kind != "curve"], tape.reach)
     return tuple(Proof(first.id, second.id, length, tape.reading(length)) for first, second, length in search.best())
 
 
 class _Search:
     """Candidate lengths, and by how much each shows each slip."""
 
-    def __init__(self, marks: Sequence[Mark]) -> None:
+    def __init__(self, marks: Sequence[Mark], reach: float) -> None:
         self.marks = marks
+        self.reach = reach
         self.places = [(mark.chalked.x, mark.chalked.y) for mark in marks]
         every = [pair for pair in combinations(range(len(marks)), 2) if self._length(pair) >= _LEAST_LENGTH]
         self.length = {pair: self._length(pair) for pair in every}
@@ -142,7 +141,7 @@ class _Search:
     def _cost(self, pair: _Pair) -> float:
         """Length, with a heavy charge on what a tape does not reach."""
         length = self.length[pair]
-        return length + (1e5 if length > TAPE_REACH else 0.0)
+        return length + (1e5 if length > self.reach else 0.0)
 
     def _covering(self) -> list[_Pair]:
         """The cheapest lengths that show every wanted slip by as much as possible, some wishes dropped if need be."""
@@ -217,7 +216,7 @@ class _Search:
         return (
             float((self.first & seen).bit_count()),
             float((self.second & seen).bit_count()),
-            -float(sum(self.length[pair] > TAPE_REACH for pair in chosen)),
+            -float(sum(self.length[pair] > self.reach for pair in chosen)),
             float(math.floor(least + 1e-6)),
             -round(sum(self.length[pair] for pair in chosen), 3),
         )

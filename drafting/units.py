@@ -235,12 +235,24 @@ def _shown(text: str) -> str:
     return safe if len(safe) <= _SHOWN_TEXT else safe[: _SHOWN_TEXT - 1] + "…"
 
 
+#: How long a tape is, mm, where nothing is said: 150 cm, or 60 in (common practice, no source).
+USUAL_TAPE: dict[Unit, float] = {"cm": 1500.0, "in": 60 * INCH}
+# A further 0 lies at a multiple of 10 cm or 10 in, at most two thirds down the tape: our choice, because it is found
+# at once and what lies a hand's breadth past the tape's end is still read with tape to spare.
+_ZERO_AT: dict[Unit, int] = {"cm": 100, "in": 10}
+_ZERO_SHARE = Fraction(2, 3)
+
+
 @dataclass(frozen=True, slots=True)
 class Tape:
-    """The tape in the person's hand: its unit and the smallest step that is read on it."""
+    """The tape in the person's hand: its unit, the smallest step that is read on it, its length in mm (0: as usual).
+
+    A reading past its end starts from a second 0, which lies `zero_every` mm down from the first.
+    """
 
     unit: Unit
     step: TapeStep
+    length: float = 0.0
 
     def __post_init__(self) -> None:
         """A step that the unit does not have is a slip in the program, not of the person."""
@@ -255,6 +267,32 @@ class Tape:
     def reading(self, mm: float) -> "Reading":
         """The nearest whole number of steps; a tie goes up. At most half a step (and 1e-5 mm) from `mm`."""
         return Reading(math.floor(Fraction(mm) / _STEP_MM[self.unit, self.step] + Fraction(1, 2) + _TIE), self)
+
+    @property
+    def reach(self) -> float:
+        """How far it reads, mm."""
+        return self.length or USUAL_TAPE[self.unit]
+
+    @property
+    def zero_every(self) -> "Reading":
+        """How far down a second 0 lies from the first, and a third from the second: a whole reading."""
+        size = _ZERO_AT[self.unit] * _IN_MM["mm" if self.unit == "cm" else "in"]
+        count = max(1, math.floor(Fraction(self.reach) * _ZERO_SHARE / size + _TIE))
+        return Reading(int(count * size / _STEP_MM[self.unit, self.step]), self)
+
+    def from_zero(self, reading: "Reading") -> tuple[int, "Reading"]:
+        """Which 0 a reading is taken from (1 is the first), and what the tape then reads: never more than it reaches.
+
+        >>> Tape("cm", "0.5").from_zero(Tape("cm", "0.5").reading(1500.0))[0]
+        1
+        >>> Tape("cm", "0.5").from_zero(Tape("cm", "0.5").reading(1505.0))[1].text
+        '50.5'
+        """
+        number, every = 1, self.zero_every
+        while reading.mm > self.reach + 1e-6:
+            reading = Reading(reading.steps - every.steps, self)
+            number += 1
+        return number, reading
 
 
 TAPES = (Tape("in", "1/8"), Tape("in", "1/4"), Tape("cm", "0.5"), Tape("cm", "0.1"))

@@ -4,13 +4,12 @@ Works for any piece whose outline runs once round from the top of the fold (cloc
 down the side, back along the hem), so garments share it. The cut line lies to the left of travel, which is outside.
 """
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import crossing, lengths_along, lines_meet, mirrored, offset
+from drafting.geometry.polyline import crossing, lengths_along, lines_meet, mirrored, nearest_on, offset
 from drafting.pieces import Anchor, AnchorKind, Edge
 
 #: Straight joins of the cut line keep within this of the true offset, mm: under half of what the file promises (0.05).
@@ -178,27 +177,6 @@ def anchors(line: Sequence[Point], wanted: Sequence[tuple[str, str, AnchorKind, 
     """
     along = lengths_along(line)
     found = [
-        Anchor(name, label, kind, *_project(line, along, point), stage) for name, label, kind, stage, point in wanted
+        Anchor(name, label, kind, *nearest_on(line, along, point), stage) for name, label, kind, stage, point in wanted
     ]
     return tuple(sorted(found, key=lambda anchor: anchor.at))
-
-
-def _project(line: Sequence[Point], along: Sequence[float], point: Point) -> tuple[float, Point]:
-    """Distance along a line, and place on it, nearest to a point. Plain floats, because it runs over every joint."""
-    px, py = point.x, point.y
-    best, index, share = math.inf, 0, 0.0
-    ax, ay = line[0].x, line[0].y
-    for at in range(1, len(line)):
-        bx, by = line[at].x, line[at].y
-        dx, dy = bx - ax, by - ay
-        t = ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy)
-        t = 0.0 if t < 0.0 else min(t, 1.0)
-        ex, ey = ax + t * dx - px, ay + t * dy - py
-        square = ex * ex + ey * ey
-        if square < best:
-            best, index, share = square, at - 1, t
-            if square < 1e-14:  # on the line
-                break
-        ax, ay = bx, by
-    foot = line[index].between(line[index + 1], share)
-    return along[index] + (along[index + 1] - along[index]) * share, foot

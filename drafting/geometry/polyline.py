@@ -23,6 +23,27 @@ def point_along(points: Sequence[Point], along: Sequence[float], distance: float
     return points[index].between(points[index + 1], min(max(share, 0.0), 1.0))
 
 
+def nearest_on(line: Sequence[Point], along: Sequence[float], point: Point) -> tuple[float, Point]:
+    """Distance along a line, and place on it, nearest to a point. Plain floats, because it runs over every joint."""
+    px, py = point.x, point.y
+    best, index, share = math.inf, 0, 0.0
+    ax, ay = line[0].x, line[0].y
+    for at in range(1, len(line)):
+        bx, by = line[at].x, line[at].y
+        dx, dy = bx - ax, by - ay
+        t = ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy)
+        t = 0.0 if t < 0.0 else min(t, 1.0)
+        ex, ey = ax + t * dx - px, ay + t * dy - py
+        square = ex * ex + ey * ey
+        if square < best:
+            best, index, share = square, at - 1, t
+            if square < 1e-14:  # on the line
+                break
+        ax, ay = bx, by
+    foot = line[index].between(line[index + 1], share)
+    return along[index] + (along[index + 1] - along[index]) * share, foot
+
+
 def distance_to_line(point: Point, start: Point, end: Point) -> float:
     """Distance from a point to the straight line between two others, ends included, mm."""
     across = end - start

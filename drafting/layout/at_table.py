@@ -86,7 +86,7 @@ def way_name(way: str) -> str:
 
 def finest(tape: Tape) -> Tape:
     """The finest steps of a tape: pieces that follow one another on a fold touch, so half a coarse step is too much."""
-    return Tape("in", "1/8") if tape.unit == "in" else Tape("cm", "0.1")
+    return Tape("in", "1/8", tape.length) if tape.unit == "in" else Tape("cm", "0.1", tape.length)
 
 
 def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:

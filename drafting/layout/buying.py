@@ -48,11 +48,11 @@ def length_to_buy(
     """The length to ask for in the shop for one layout.
 
     `price` is for a metre, or a yard where inches are used. `wash` is the share that the first wash takes before
-    cutting; left out it is 0 where the order states a shrinkage along the cloth, because the pieces then hold it
-    already, else WASH.
+    cutting; left out it is 0 where the pieces hold the shrinkage, what was stated where the cloth has to be washed
+    first, else WASH.
     """
-    stated = cloth.shrink_across if cloth.lay == "crosswise" else cloth.shrink_along
-    lost = wash if wash is not None else (0.0 if stated > 0 else WASH)
+    known = cloth.first_wash if cloth.first_wash is not None else WASH
+    lost = wash if wash is not None else (0.0 if cloth.holds_shrinkage else known)
     dry = layout.length + SQUARING
     total = before_shrinking(dry, lost)
     step = SOLD_BY[unit]

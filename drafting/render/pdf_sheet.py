@@ -134,8 +134,8 @@ def _first_things(page: Paper, sheet: ChalkSheet, y: float, wide: float) -> floa
     """What to do before the first mark, and the cloth it takes. Returns where the rest of the sheet begins."""
     page.rule(MARGIN, y - 1.5, wide, 0.4)
     lines = [(_cloth_words(sheet), True)]
-    if sheet.plan.steps:
-        lines.append((f"First: {sheet.plan.steps[0].says}", False))
+    if sheet.plan.work:
+        lines.append((f"First: {sheet.plan.work[0].says}", False))
     y += 3.6
     for text, strong in lines:
         for part in page.wrapped(text, wide, 10.5, strong=strong):

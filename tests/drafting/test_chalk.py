@@ -9,9 +9,11 @@ from itertools import pairwise
 import pytest
 
 from drafting.chalk import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
-from drafting.chalk_marks import ChalkLine
+from drafting.chalk_joins import RULED_FROM, joined, legs
+from drafting.chalk_marks import ChalkLine, Leg
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
+from drafting.geometry.polyline import nearest_on
 from drafting.geometry.segments import arc, flatten
 from drafting.pieces import Part, Piece, Stage
 from drafting.units import TAPES, Tape
@@ -245,7 +247,8 @@ def test_the_work_goes_in_the_order_of_the_set_out() -> None:
     found = plan((dress(), backed(dress())), EIGHTH)
     assert [step.title for step in found.steps] == [
         "Prepare", "Levels", "Widths", "Neck and overarm", "Sleeve", "Underarm", "Side", "Proof lengths",
-        "Join the marks", "Notches", "Clips", "Cut", "Lay the front on the second length", "Nothing differs", "Cut",
+        "If something moved", "Join the marks", "Notches", "Clips, after sewing", "Cut",
+        "Lay the front on the second length", "Nothing differs", "Cut",
         "Count",
     ]  # fmt: skip
     assert "follow one rib" in said(found, "Prepare")
@@ -292,7 +295,7 @@ def test_the_straightedge_is_promised_only_where_it_holds() -> None:
 def test_opening_and_slit_say_where_they_stop() -> None:
     front = dress()
     found = plan((front, backed(front, opening=152.4, slit=203.2)), EIGHTH)
-    assert "cut down the fold 6 from the cut top" in said(found, "Opening", "back")
+    assert "cut down the fold, 6 from the cut top" in said(found, "Opening", "back")
     assert "Cut the fold for the opening and no farther" in said(found, "Cut", "back")
     assert "Never cut the fold" in said(found, "Cut", "front")
     slit = said(found, "Slit", "back")
@@ -322,10 +325,149 @@ def test_a_slanted_neck_is_mirrored_on_the_back(side: str, on_front: str, on_bac
         assert "level with 0" in says
 
 
-def test_notches_and_clips_have_places() -> None:
+def test_a_notch_on_a_mark_has_no_reading_of_its_own() -> None:
+    """Both notches of this piece lie on marks; moved by more than the tolerance of the joins one gets its place."""
     found = plan((dress(),), EIGHTH)
-    assert "shoulder point across 7⅞, down 7⅜" in said(found, "Notches")
-    assert "across 9⅝, down 18¼" in said(found, "Clips")
+    marks = {mark.id: mark.order for mark in found.pieces[0].marks}
+    shoulder, waist = f"({marks['shoulder_point']}) shoulder point", f"({marks['waist']}) waist"
+    assert said(found, "Notches") == f"Chalk a short tick across the edge at {shoulder} and {waist}."
+    for away, placed in ((2.9, False), (3.1, True)):
+        front = dress()
+        lower = replace(front.notches[1], outer=front.notches[1].outer + Point(0.0, away))
+        says = said(plan((replace(front, notches=(front.notches[0], lower)),), EIGHTH), "Notches")
+        assert ("waist across" in says) == placed, says
+        assert (f"({marks['waist']}) waist" in says) == (not placed)
+
+
+def test_clips_are_one_sentence_between_two_marks() -> None:
+    """Each clip lies on the outline between the two marks that are named for it, and nothing has a reading."""
+    front = dress()
+    line = list(front.cut_line)
+    along = Run.of(line)
+    spots = [along.at(at) for at in (210.0, 225.0, 240.0, 1240.0, 1255.0)]
+    clipped = replace(front, clips=tuple((spot, spot) for spot in spots))
+    found = plan((clipped,), EIGHTH)
+    says = said(found, "Clips, after sewing")
+    pairs = re.findall(r"between \((\d+)\) and \((\d+)\)", says)
+    assert len(pairs) == 2
+    assert says.count(".") == 1
+    assert "across" not in says
+    assert "only where the seam pulls" in says
+    assert "every ⅝ in, to ⅛ in from the stitching" in says
+    assert "every 1.5 cm, to 2.5 mm from the stitching" in said(plan((clipped,), HALF), "Clips, after sewing")
+    places = {mark.order: nearest_on(line, along.along, mark.point)[0] for mark in found.pieces[0].marks}
+    for (before, after), (low, high) in zip(pairs, ((210.0, 240.0), (1240.0, 1255.0)), strict=True):
+        assert places[int(before)] <= low < high <= places[int(after)]
+        between = [at for at in places.values() if places[int(before)] < at < places[int(after)]]
+        assert all(low < at < high for at in between), "the nearest marks are named"
+
+
+@pytest.mark.parametrize("line", ["cut", "stitch"])
+def test_every_leg_is_named_and_none_runs_past_a_mark(line: ChalkLine) -> None:
+    """Once round, each two marks that follow one another are joined by one leg; what is ruled is straight."""
+    for piece in [*varied(), sample_piece()]:
+        found = plan((piece,), EIGHTH, line=line)
+        marks = found.pieces[0].marks
+        says = said(found, "Join the marks")
+        drawn: list[tuple[int, int, str]] = []
+        for kind, listed in (
+            ("straight", re.search(r"Rule straight: ([^.]*)\.", says)),
+            ("curve", re.search(r"Draw in one smooth curve each: ([^.]*)\.", says)),
+        ):
+            for leg in listed[1].split("; ") if listed else []:
+                numbers = [int(number) for number in re.findall(r"\((\d+)\)", leg)]
+                drawn.extend((a, b, kind) for a, b in pairwise(numbers))
+        wanted = [(a.order, b.order) for a, b in pairwise(marks)]
+        assert sorted((a, b) for a, b, _ in drawn) == sorted(wanted)
+        true = {(a.order, b.order): (b.joins, a.point.distance(b.point)) for a, b in pairwise(marks)}
+        for a, b, kind in drawn:
+            joins, long = true[a, b]
+            assert kind == "curve" or joins == "straight"
+            assert kind == "straight" or joins == "curve" or long < RULED_FROM
+        told = joined(marks)
+        assert told[marks[0].id] == ""
+        assert all(re.fullmatch(r"(straight|curve|on the curve) from \d+.*", told[mark.id]) for mark in marks[1:])
+
+
+def test_a_ruled_line_ends_at_the_curve_point_that_ends_it() -> None:
+    """The table says where each line comes from: straight from the curve point, and not from the corner before it."""
+    marks = first(sample_piece()).marks
+    number = {mark.id: mark.order for mark in marks}
+    told = joined(marks)
+    assert told["neck_top"] == f"straight from {number['neck_top_fold']}"
+    assert told["hem_fold"] == f"straight from {number['hem_side']}"
+    assert told["sleeve_end_under"] == (f"curve from {number['sleeve_end_top']} through {number['sleeve_end_middle']}")
+    assert told["sleeve_end_middle"] == (
+        f"on the curve from {number['sleeve_end_top']} to {number['sleeve_end_under']}"
+    )
+    assert joined(marks, closed=True)[marks[0].id] == f"straight from {marks[-1].order}"
+    assert legs(marks, closed=True)[-1] == Leg(marks[-1].id, (), marks[0].id, "straight")
+
+
+# ---- what stands first, and what to do when something moved --------------------------------------------------------
+
+
+def test_warnings_stand_first_then_cautions_then_the_work() -> None:
+    found = plan(
+        (dress(), backed(dress())), EIGHTH, heed=["The hem can trip. This would help: Flare the skirt."],
+        care=["Count the pins.", "Test the iron."], washing="Do not wash it.",
+    )  # fmt: skip
+    assert [(step.title, step.says, step.heed) for step in found.steps[:2]] == [
+        ("Before you begin", "The hem can trip. This would help: Flare the skirt.", True),
+        ("Take care", "Count the pins. Test the iron.", True),
+    ]
+    assert found.work == found.steps[2:]
+    assert not any(step.heed for step in found.work)
+    assert found.work[0].says.startswith("Do not wash it. Square the end")
+    assert [step.order for step in found.steps] == list(range(1, len(found.steps) + 1))
+    titles = [step.title for step in found.steps]
+    assert titles.index("Proof lengths") < titles.index("Cut")
+    assert titles[-1] == "Count"
+    assert sum("wash" in step.says.lower() for step in found.steps) == 1
+
+
+def test_what_to_do_when_something_moved_is_told_once() -> None:
+    found = plan((dress(), backed(dress(across=1.2, down=1.1))), EIGHTH)
+    assert [step.title for step in found.steps].count("If something moved") == 1
+    assert len(found.mending) == 2
+    assert "find 0 again" in found.mending[0]
+    assert "rub it out" in found.mending[1]
+    assert said(found, "If something moved") == " ".join(found.mending)
+
+
+# ---- a tape has an end -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("tape", [*TAPES, Tape("cm", "0.5", 1200.0), Tape("in", "1/8", 48 * 25.4)])
+def test_no_reading_is_longer_than_the_tape(tape: Tape) -> None:
+    long = dress(down=1.6)
+    found = plan((long,), tape)
+    marks = found.pieces[0].marks
+    assert max(mark.down.mm for mark in marks) > tape.reach
+    every = tape.zero_every.mm
+    for mark in marks:
+        assert mark.reads.mm <= tape.reach + 1e-9
+        assert mark.reads.mm + (mark.zero - 1) * every == pytest.approx(mark.down.mm)
+        assert (mark.zero == 1) == (mark.down.mm <= tape.reach)
+    assert [zero.mm for zero in found.pieces[0].zeros] == [pytest.approx(every)]
+    says = said(found, "Second 0")
+    assert f"chalk a second 0 on the fold, {tape.zero_every.pretty} down from 0" in says
+    hem = next(mark for mark in marks if mark.id == "hem_fold")
+    assert f"hem {hem.reads.pretty} from the second 0 ({hem.order})" in said(found, "Levels")
+    corner = next(mark for mark in marks if mark.id == "hem_corner")
+    assert f"down {corner.reads.pretty} from the second 0" in said(found, "Widths")
+    titles = [step.title for step in found.steps]
+    assert titles.index("Second 0") < titles.index("Levels")
+
+
+def test_a_tape_that_reaches_has_one_zero() -> None:
+    for tape in TAPES:
+        found = plan((dress(),), tape)
+        assert found.pieces[0].zeros == ()
+        assert all(mark.zero == 1 and mark.reads == mark.down for mark in found.pieces[0].marks)
+        assert not any("second 0" in step.says for step in found.steps)
+    long = plan((dress(down=1.6),), Tape("cm", "0.5", 2500.0))
+    assert long.pieces[0].zeros == ()
 
 
 def test_a_notch_that_only_the_back_has_is_marked_there() -> None:

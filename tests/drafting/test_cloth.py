@@ -22,8 +22,10 @@ from drafting.cloth import (
     springs_back,
     stretch_class,
     stretch_percent,
+    washing_words,
     wearing,
 )
+from drafting.layout import Layout, length_to_buy
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit
 
@@ -112,6 +114,48 @@ def test_cloth_that_shrinks_much_is_washed_first() -> None:
         ("wash_first", "cloth.shrink_along", "warn")
     ]
     assert facts(shrink_along=9.9)[1] == ()
+
+
+@pytest.mark.parametrize(
+    ("typed", "held", "says"),
+    [
+        ({}, (0.0, 0.0), "Wash the cloth first"),
+        (
+            {"shrink_along": 4, "shrink_across": 2},
+            (0.02, 0.04),
+            "the marks hold its shrinkage, 4 % along and 2 % across",
+        ),
+        ({"shrink_along": 9.9}, (0.0, 0.099), "the marks hold its shrinkage, 9.9 % along."),
+        ({"shrink_across": 3}, (0.03, 0.0), "the marks hold its shrinkage, 3 % across."),
+        ({"shrink_along": 10, "shrink_across": 2}, (0.0, 0.0), "the marks hold no shrinkage"),
+        ({"shrink_across": 12}, (0.0, 0.0), "the marks hold no shrinkage"),
+        (
+            {"shrink_along": 4, "shrink_across": 2, "lay": "crosswise"},
+            (0.04, 0.02),
+            "the marks hold its shrinkage, 4 % along and 2 % across",
+        ),
+    ],
+)
+def test_washing_is_paid_once(typed: dict[str, object], held: tuple[float, float], says: str) -> None:
+    """What the marks hold and what is told agree: either the wash comes before the cut, or it is in the marks."""
+    found, _ = facts(**typed)
+    assert found is not None
+    assert (found.shrink_across, found.shrink_along) == pytest.approx(held)
+    told = washing_words(found)
+    assert says in told
+    assert told.startswith("Do not wash the cloth before cutting") == (held != (0.0, 0.0))
+    assert told.startswith("Wash the cloth first") == (held == (0.0, 0.0))
+
+
+def test_cloth_that_is_washed_first_is_bought_longer() -> None:
+    """CALC: a length that loses a tenth in the first wash is bought at 1 / 0.9 of it."""
+    known = {share: cloth for share in (0, 4, 10) if (cloth := facts(shrink_along=share)[0]) is not None}
+    assert [cloth.first_wash for cloth in known.values()] == [None, None, 0.1]
+    layout = Layout("half", 1500.0, 1770.0, 1770.0, 0.7, ())
+    bought = {share: length_to_buy(layout, cloth, "cm").wash for share, cloth in known.items()}
+    assert bought[0] == pytest.approx(1800 / 0.95 - 1800)
+    assert bought[4] == 0.0
+    assert bought[10] == pytest.approx(200.0)
 
 
 @pytest.mark.parametrize("typed", [{"color": "red"}, {"recovery": "bouncy"}, {"one_way": 1}, {"stretch_across": True}])

@@ -147,8 +147,14 @@ def test_shrinkage_of_five_percent_is_cut_longer() -> None:
     assert plain.points == shrunk.points
 
 
+def test_cloth_that_is_washed_first_is_drafted_without_shrinkage() -> None:
+    washed = set_out(WOMAN, {}, {"shrink_along": 10, "shrink_across": 3})
+    assert washed.pieces == set_out(WOMAN).pieces
+    assert set_out(WOMAN, {}, {"shrink_along": 9.9, "shrink_across": 3}).pieces != washed.pieces
+
+
 def test_allowances_come_after_shrinkage() -> None:
-    shrunk = set_out(WOMAN, {}, {"shrink_along": 20, "shrink_across": 20})
+    shrunk = set_out(WOMAN, {}, {"shrink_along": 9, "shrink_across": 9})
     piece = shrunk.pieces[0]
     assert piece.stitch_line[0].y == pytest.approx(10.0, abs=1e-6)
     notch = next(notch for notch in piece.notches if notch.id == "hip")

@@ -7,7 +7,7 @@ import pytest
 
 import drafting
 from drafting.documents import documents, draft_json, schema
-from drafting.order import make, read_order
+from drafting.order import make, prepare, read_order
 from tests.drafting.bodies import BODIES, Data, order, read
 
 DEMO = Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json"
@@ -16,6 +16,20 @@ DEMO = Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json"
 def demo() -> Data:
     found: Data = json.loads(DEMO.read_text(encoding="utf-8"))
     return found
+
+
+@pytest.mark.parametrize(
+    ("unit", "length", "mm"),
+    [("cm", None, 1500.0), ("in", None, 1524.0), ("cm", 120, 1200.0), ("in", 120, 3048.0), ("cm", "60 in", 1524.0),
+     ("in", "2 m", 2000.0), ("cm", 500, 5000.0)],
+)  # fmt: skip
+def test_a_tape_is_as_long_as_is_said(unit: str, length: object, mm: float) -> None:
+    """A bare number stands in the tape's own unit; left out it is 150 cm or 60 in (common practice, no source)."""
+    typed = demo()
+    typed["tape"] = {"unit": unit, "step": "0.5" if unit == "cm" else "1/8", "length": length}
+    ready, _ = prepare(read(typed))
+    assert ready is not None
+    assert ready.tape.reach == pytest.approx(mm)
 
 
 def test_the_demo_passes_every_check() -> None:
@@ -45,6 +59,11 @@ def test_the_demo_passes_every_check() -> None:
         (("cloth", "stretch_across"), 900, "cloth.stretch_across"),
         (("tape", "step"), "0.25", "tape.step"),
         (("tape", "unit"), "in", "tape.step"),
+        (("tape", "length"), 119.9, "tape.length"),
+        (("tape", "length"), "47 in", "tape.length"),
+        (("tape", "length"), 500.1, "tape.length"),
+        (("tape", "length"), "long", "tape.length"),
+        (("tape", "length"), True, "tape.length"),
         (("garment",), "poncho", "garment"),
         (("version",), 9, "version"),
         (("mystery",), 1, "mystery"),

@@ -150,8 +150,8 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
         notches.append(Notch(name, notch_id, label, at, inner, inner + tangent.left() * edge.allowance))
     wanted: list[tuple[str, str, AnchorKind, str, Point]] = [
         ("joint_fold", "joint at the fold", "fold", "levels", cut.line[0]),
-        ("joint_under", "joint, under", "corner", "widths", joint_corner),
-        ("sleeve_end_under", "sleeve end, under", "corner", "widths", end_corner),
+        ("joint_under", "underside of the joint", "corner", "widths", joint_corner),
+        ("sleeve_end_under", "underside of the sleeve end", "corner", "widths", end_corner),
         ("sleeve_end_fold", "sleeve end at the fold", "fold", "levels", cut.line[-1]),
     ]
     levels = {"joint": cut.place(Point(0.0, 0.0)).y, "hem": cut.place(_axes(made.top, start, over)).y}

@@ -184,8 +184,8 @@ def _anchor_points(
     found: list[tuple[str, str, AnchorKind, str, Point]] = [
         ("neck_top", f"top of the neck at the {fold}", "fold", "levels", cut.line[0]),
         ("neck_corner", "neck corner", "corner", "widths", neck_corner),
-        ("sleeve_end_top", f"{sleeve}, top", "corner", "neck", end_top),
-        ("sleeve_end_under", f"{sleeve}, under", "corner", "sleeve", end_under),
+        ("sleeve_end_top", f"top of the {sleeve}", "corner", "neck", end_top),
+        ("sleeve_end_under", f"underside of the {sleeve}", "corner", "sleeve", end_under),
         ("hem_corner", "hem at the side", "corner", "widths", hem_corner),
         ("hem_fold", f"hem at the {fold}", "fold", "levels", cut.corners[4] if seam else cut.line[-1]),
     ]
