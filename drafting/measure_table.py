@@ -6,7 +6,7 @@ items). Numbers below are typed in centimetres as the sources print them and tur
 Sources of the numbers, named beside each:
 
 * ADULT_SURVEY: the 1988 US Army anthropometric survey (public domain; 2,208 women, 1,774 men). Adult ranges are its
-  p1 to p99, ratio bands its p0.5 to p99.5, regressions computed from it.
+  p1 to p99, ratio bands its p0.5 to p99.5, regressions computed from it. Ratios hold only for the girths it measured.
 * CHILD_SURVEY: the 1977 US child survey.
 * "from memory" and "our choice, because ..." where nothing published stands behind a number.
 """
@@ -14,6 +14,7 @@ Sources of the numbers, named beside each:
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.sentences import lower_first
 from drafting.units import CM
 
 Kind = Literal["woman", "man", "child"]
@@ -30,6 +31,14 @@ PUBLIC_UPWARD = 1.25
 # Children of 1 to 3 years lie below the range of 4 to 16: our choice, because a girth grows by under a quarter then.
 SMALL_CHILD_DOWNWARD = 0.75
 SMALL_CHILD_UNTIL = 4
+
+
+# A head hardly follows the body, so it has one band for all adults and one for children from 4 years, and no ratio.
+# Adults: ADULT_SURVEY's p1 of women to p99 of men, 51.3 to 60.6, with a little to spare (our choice); children:
+# CHILD_RANGE. Neither is widened.
+HEAD_BANDS = {"woman": (51.0, 62.0), "man": (51.0, 62.0), "child": (49.0, 58.0)}
+# Bust girths, cm, within which the survey's ratios are believed: its p1 to p99 to the nearest cm or two.
+RATIOS_HOLD = {"woman": (78.0, 108.0), "man": (84.0, 117.0)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +76,26 @@ class Measure:
         """The word the trade uses for this person ("Chest girth" for a man's or a child's bust girth)."""
         return self.flat_label if self.flat_label and kind != "woman" else self.label
 
+    def said_for(self, kind: Kind) -> str:
+        """The measure as it stands in a sentence: "the neck girth", "the length from side neck to waist in front"."""
+        words = lower_first(self.label_for(kind)).replace(", front", " in front")
+        return f"the length from {words}" if " to " in words else f"the {words}"
+
     def band(self, kind: Kind, age: int | None = None) -> tuple[float, float] | None:
-        """The usual range in mm, widened for the public; outside it only a warning. None when none is known."""
+        """The expected range in mm, widened for the public; outside it only a warning. None when none is known.
+
+        It never reaches past the measure's own limit.
+        """
         if kind not in self.ranges:
             return None
         low, high = self.ranges[kind]
+        if self.name == "head_girth":
+            low, high = HEAD_BANDS[kind][0] * CM, HEAD_BANDS[kind][1] * CM
+        else:
+            high *= PUBLIC_UPWARD
         if kind == "child" and age is not None and age < SMALL_CHILD_UNTIL:
             low *= SMALL_CHILD_DOWNWARD
-        return low, high * PUBLIC_UPWARD
+        return max(low, self.limit[0]), min(high, self.limit[1])
 
     def required(self, kind: Kind) -> bool:
         """Whether nothing can stand in for this measure."""
@@ -307,7 +328,6 @@ RATIO_BANDS: tuple[tuple[str, str, _Range, _Range], ...] = (
     ("neck_base_girth", "bust_girth", (0.329, 0.439), (0.357, 0.469)),
     ("neck_girth", "bust_girth", (0.302, 0.395), (0.333, 0.431)),
     ("neck_base_girth", "neck_girth", (1.04, 1.17), (1.02, 1.15)),
-    ("head_girth", "neck_girth", (1.54, 1.93), (1.33, 1.68)),
     ("waist_girth", "bust_girth", (0.71, 0.90), (0.76, 0.94)),
     ("hip_girth", "bust_girth", (0.94, 1.22), (0.89, 1.10)),
     ("hip_girth", "waist_girth", (1.13, 1.53), (1.03, 1.31)),

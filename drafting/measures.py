@@ -1,7 +1,8 @@
 """A person's measures: read as typed, tested against limits and bands, completed with marked estimates.
 
-`measure_table` holds the numbers and where each comes from. A limit refuses; a band only warns, because people
-differ. A number that is right in the other unit is asked about ("98 in is 249 cm. Did you mean 98 cm?").
+`measure_table` holds the numbers and where each comes from. A limit refuses; a band only asks to measure again, because
+people differ, and at most MOST_WARNINGS times. A number that is right in the other unit is asked about ("98 in is
+249 cm. Did you mean 98 cm?").
 """
 
 import difflib
@@ -15,9 +16,18 @@ from typing import Annotated
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictFloat, StrictInt, StrictStr
 
-from drafting.measure_table import CHILD_STATURE, KINDS, MEASURES, RATIO_BANDS, Kind, Measure, Rule
+from drafting.measure_table import (
+    CHILD_STATURE,
+    KINDS,
+    MEASURES,
+    RATIO_BANDS,
+    RATIOS_HOLD,
+    Kind,
+    Measure,
+    Rule,
+)
 from drafting.problems import Problem, Severity
-from drafting.units import Amount, LengthProblem, Unit, read_amount, say_length
+from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_length
 
 __all__ = [
     "KINDS",
@@ -46,6 +56,10 @@ STATURE_IN_INCHES = 850.0
 BUST_TO_STATURE_MOST = 0.8
 # A child's stature this share away from the middle of the age: our choice, because 15 % is about three deviations.
 CHILD_STATURE_WITHIN = 0.15
+
+# So many measures at most are asked to be taken again, those farthest outside their band: our choice, because a person
+# who is told of nine measures that all nine are odd measures none of them again.
+MOST_WARNINGS = 2
 
 # What the screen asks, in the order a person would measure; the rest can be estimated.
 _ASKED_ADULT = (
@@ -167,10 +181,8 @@ def read_person(person: Person, asked: tuple[str, ...] = ()) -> tuple[Body | Non
     taken = {name: amount.mm for name, amount in amounts.items()}
     slipped = {name for name in amounts if _outside_limit(name, amounts, person, problems)}
     sound = {name: amount for name, amount in amounts.items() if name not in slipped}
-    for name, amount in sound.items():
-        _outside_band(MEASURES[name], amount, person, problems)
-    _outside_ratios(sound, person, problems)
-    _odd_for_age(sound, person, problems)
+    doubts = [*_outside_bands(sound, person), *_outside_ratios(sound, person), *_odd_for_age(sound, person)]
+    problems.extend(_measure_again(doubts, person))
     _missing(person, asked, problems)
     if any(problem.severity == "refuse" for problem in problems):
         return None, tuple(problems)
@@ -250,6 +262,8 @@ def _said_in_other(amount: Amount, meant: Amount) -> str:
     """The typed length in the unit that was likely meant, so that the slip shows: "249 cm"."""
     if meant.unit == "in":
         return say_length(amount.mm, "in")
+    if meant.unit == "m":
+        return f"{amount.mm / 1000:.2g} m"
     if meant.unit == "mm" and amount.unit == "cm":
         return f"{amount.mm / 1000:.3g} m"
     return say_length(amount.mm, "cm", digits=0 if amount.mm >= 1000 else 1)
@@ -272,8 +286,7 @@ def _outside_limit(name: str, amounts: dict[str, Amount], person: Person, proble
     if meant is not None:
         problems.append(_ask_unit(name, amount, meant))
         return True
-    label, unit = measure.label_for(person.kind).lower(), person.unit
-    wrong = f"{amount.words} is outside what a {label} can be ({_span(low, high, unit)})"
+    wrong = f"{amount.words} is outside what {measure.said_for(person.kind)} can be ({_span(low, high, person.unit)})"
     fix = f"measure again: {' '.join(measure.how).rstrip('.')}"
     values = (("value", amount.mm), ("low", low), ("high", high))
     problems.append(_problem("measure_outside_limit", name, "refuse", (wrong, fix), values))
@@ -294,59 +307,93 @@ def _span(low: float, high: float, unit: Unit) -> str:
     return f"{say_length(low, unit).removesuffix(f' {unit}')} to {say_length(high, unit)}"
 
 
-def _warning(code: str, name: str, wrong: str, amount: Amount, band: tuple[float, float]) -> Problem:
-    meant = _meant(amount, band)
-    fix = "measure again, or leave it if it is right"
-    if meant is not None:
-        wrong, fix = f"{wrong}. Did you mean {meant.words}?", f"write {meant.words}, or leave it if it is right"
-    values = (("value", amount.mm), ("low", band[0]), ("high", band[1]))
-    return _problem(code, name, "warn", (wrong, fix), values)
+@dataclass(frozen=True, slots=True)
+class _Doubt:
+    """A measure outside the band it was expected in, mm; `beside` says what the band rests on, if on anything."""
+
+    code: str
+    measure: str
+    amount: Amount
+    band: tuple[float, float]
+    beside: str = ""
+
+    @property
+    def away(self) -> float:
+        """How far outside, in widths of the band: bands of girths and of short lengths can be compared."""
+        low, high = self.band
+        return max(low - self.amount.mm, self.amount.mm - high) / (high - low)
 
 
-def _outside_band(measure: Measure, amount: Amount, person: Person, problems: list[Problem]) -> None:
-    band = measure.band(person.kind, person.age)
-    if band is None or _inside(amount.mm, band):
-        return
-    label = measure.label_for(person.kind).lower()
-    usual = _span(*band, person.unit)
+def _measure_again(doubts: list[_Doubt], person: Person) -> list[Problem]:
+    """The measures to take again: of each measure its worst doubt, and of those the few that are farthest outside."""
+    worst: dict[str, _Doubt] = {}
+    for doubt in doubts:
+        if doubt.measure not in worst or doubt.away > worst[doubt.measure].away:
+            worst[doubt.measure] = doubt
+    chosen = sorted(worst.values(), key=lambda doubt: -doubt.away)[:MOST_WARNINGS]
+    return [_doubted(doubt, person) for doubt in worst.values() if doubt in chosen]
+
+
+def _doubted(doubt: _Doubt, person: Person) -> Problem:
+    said, (low, high) = MEASURES[doubt.measure].said_for(person.kind), doubt.band
     wrong = (
-        f"{amount.words} is {'less' if amount.mm < band[0] else 'more'} than a {person.kind}'s usual {label} ({usual})"
+        f"measure {said} again: it reads {doubt.amount.words}, and {doubt.beside}{_span(low, high, person.unit)} was "
+        "expected"
     )
-    problems.append(_warning("measure_unusual", measure.name, wrong, amount, band))
+    meant = _meant(doubt.amount, doubt.band)
+    fix = "leave it if the tape says the same"
+    if meant is not None:
+        wrong, fix = f"{wrong}. Did you mean {meant.words}?", f"write {meant.words}, or {fix}"
+    values = (("value", doubt.amount.mm), ("low", low), ("high", high))
+    return _problem(doubt.code, doubt.measure, "warn", (wrong, fix), values)
 
 
-def _outside_ratios(amounts: dict[str, Amount], person: Person, problems: list[Problem]) -> None:
-    """Adults: a measure out of proportion to another that was taken shows a slipped tape."""
-    if person.kind == "child":
-        return
+def _outside_bands(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
+    found = []
+    for name, amount in amounts.items():
+        band = MEASURES[name].band(person.kind, person.age)
+        if band is not None and not _inside(amount.mm, band):
+            found.append(_Doubt("measure_outside_band", name, amount, band))
+    return found
+
+
+def _outside_ratios(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
+    """Adults: a measure out of proportion to another that was taken shows a slipped tape.
+
+    Only of people whose bust or chest girth was taken and lies within what the survey measured.
+    """
+    bust = amounts.get("bust_girth")
+    if person.kind == "child" or bust is None:
+        return []
+    low, high = RATIOS_HOLD[person.kind]
+    if not _inside(bust.mm, (low * CM, high * CM)):
+        return []
+    found = []
     for name, against, woman, man in RATIO_BANDS:
         if name in amounts and against in amounts:
             amount, base = amounts[name], amounts[against]
-            low, high = woman if person.kind == "woman" else man
-            band = low * base.mm, high * base.mm
+            least, most = woman if person.kind == "woman" else man
+            band = least * base.mm, most * base.mm
             if not _inside(amount.mm, band):
-                label, other = (MEASURES[each].label_for(person.kind).lower() for each in (name, against))
-                usual = _span(*band, person.unit)
-                wrong = f"a {label} of {amount.words} is unusual beside a {other} of {base.words} (usual {usual})"
-                problems.append(_warning("ratio_unusual", name, wrong, amount, band))
+                beside = f"beside {MEASURES[against].said_for(person.kind)} of {base.words} "
+                found.append(_Doubt("ratio_outside_band", name, amount, band, beside))
+    return found
 
 
-def _odd_for_age(amounts: dict[str, Amount], person: Person, problems: list[Problem]) -> None:
+def _odd_for_age(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
     """Children from 4 to 16: a stature far from the middle of the age, mean of girls and boys."""
     if person.kind != "child" or person.age is None or "stature" not in amounts:
-        return
+        return []
     for (young, *before), (old, *after) in pairwise(CHILD_STATURE):
         if young <= person.age <= old:
             share = (person.age - young) / (old - young)
             middle = math.fsum(before) / 2 * (1 - share) + math.fsum(after) / 2 * share
             band = middle * (1 - CHILD_STATURE_WITHIN), middle * (1 + CHILD_STATURE_WITHIN)
-            amount = amounts["stature"]
-            if not _inside(amount.mm, band):
-                wrong = (
-                    f"a stature of {amount.words} is unusual at {person.age} years (usual {_span(*band, person.unit)})"
-                )
-                problems.append(_warning("stature_unusual_for_age", "stature", wrong, amount, band))
-            return
+            if not _inside(amounts["stature"].mm, band):
+                beside = f"at {person.age} years "
+                return [_Doubt("stature_outside_for_age", "stature", amounts["stature"], band, beside)]
+            return []
+    return []
 
 
 def _missing(person: Person, asked: tuple[str, ...], problems: list[Problem]) -> None:
@@ -356,7 +403,7 @@ def _missing(person: Person, asked: tuple[str, ...], problems: list[Problem]) ->
         if name == "bust_girth" and person.kind == "woman" and "upper_chest_girth" in person.measures:
             continue
         measure = MEASURES[name]
-        wrong = f"the {measure.label_for(person.kind).lower()} is missing"
+        wrong = f"{measure.said_for(person.kind)} is missing"
         fix = f"measure it: {' '.join(measure.how).rstrip('.')}"
         problems.append(_problem("measure_missing", name, "refuse", (wrong, fix)))
 

@@ -97,10 +97,10 @@ class Amount:
         return f"{float(self.number):.7g} {self.unit}"
 
     def in_other_units(self) -> tuple["Amount", ...]:
-        """The same number under the other units that are easily taken for it, likeliest first (cm, in, mm)."""
+        """The same number under the other units that are easily taken for it, likeliest first (cm, in, mm, m)."""
         if self.unit not in ("cm", "in", "mm"):
             return ()
-        return tuple(Amount(self.number, unit) for unit in ("cm", "in", "mm") if unit != self.unit)
+        return tuple(Amount(self.number, unit) for unit in ("cm", "in", "mm", "m") if unit != self.unit)
 
 
 def read_length(text: str | float, unit: Unit, *, signed: bool = False) -> float | LengthProblem:

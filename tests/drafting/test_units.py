@@ -166,7 +166,7 @@ def test_the_same_number_in_other_units() -> None:
     amount = read_amount("98 in", "cm")
     assert isinstance(amount, Amount)
     assert amount.words == "98 in"
-    assert [other.words for other in amount.in_other_units()] == ["98 cm", "98 mm"]
+    assert [other.words for other in amount.in_other_units()] == ["98 cm", "98 mm", "98 m"]
     quarter = read_amount("31 1/4", "in")
     assert isinstance(quarter, Amount)
     assert quarter.words == "31¼ in"
