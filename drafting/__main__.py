@@ -57,7 +57,7 @@ def _tell(result: Result) -> None:
     """Checks that need attention, cautions and adjustments, for the terminal."""
     for check in result.checks:
         if check.result in {"stop", "warn"}:
-            ways = " or ".join(way.says.rstrip(".") for way in check.ways_out)
+            ways = "; or ".join(lower_first(way.says.rstrip(".")) for way in check.ways_out)
             print(f"{check.id}: {check.says.rstrip('.')}; {ways or 'see the checks'}", file=sys.stderr)
     for moved in result.draft.adjusted:
         before, after = (_amount(value, moved.unit, result) for value in (moved.before, moved.after))

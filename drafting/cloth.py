@@ -236,9 +236,10 @@ def _selvage(typed: str | float, unit: Unit, report: Report) -> float:
     return amount.mm
 
 
+_TEST_STRETCH = "test it: mark 10 cm or 4 in, pull, and write by how many percent it got longer"
 _PERCENT_WORDS = {
-    "stretch_across": ("the stretch across the cloth", "test it: mark 10 cm, pull, and write how much longer it got"),
-    "stretch_along": ("the stretch along the cloth", "test it: mark 10 cm, pull, and write how much longer it got"),
+    "stretch_across": ("the stretch across the cloth", _TEST_STRETCH),
+    "stretch_along": ("the stretch along the cloth", _TEST_STRETCH),
     "shrink_across": ("the shrinkage across the cloth", "wash and dry a marked square, then measure it"),
     "shrink_along": ("the shrinkage along the cloth", "wash and dry a marked square, then measure it"),
 }

@@ -304,7 +304,7 @@ def _rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
         says = "Reading the tape in its steps changes no girth that can be seen."
     else:
         more = "larger" if change > 0 else "smaller"
-        amount = say_length(abs(change), unit) if unit == "cm" else f"{abs(change):.0f} mm"
+        amount = checks.Words(unit)(abs(change))
         says = f"Reading the tape in its steps makes the {worst.label} {amount} {more}; no girth changes by more."
     return Check("rounding_effect", "shown", says, change, None)
 

@@ -20,7 +20,8 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
     """The ways out of one check, best first, as the value of a generator that pauses after each try.
 
     `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is
-    refused. A way counts when its check passes and nothing stops that did not stop before.
+    refused. A way counts when its check passes and nothing stops that did not stop before. What it newly warns of is
+    part of its words.
     """
     stopped = {c.id for c in before if c.result == "stop"}
     found: list[WayOut] = []
@@ -32,11 +33,20 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
             judged = judge(with_changes(typed, changes))
             yield None
             if judged is not None and _passes(judged, check.id, stopped):
-                found.append(WayOut(way.says(value, words), changes))
+                found.append(WayOut(with_new_warnings(way.says(value, words), before, judged), changes))
                 break
         if len(found) == MOST:
             break
     return tuple(found)
+
+
+def with_new_warnings(says: str, before: Iterable[Check], after: Iterable[Check]) -> str:
+    """The words of a way out, and of every warning that it brings, in whole sentences."""
+    warned = {check.id for check in before if check.result in {"warn", "stop"}}
+    new = [check.says for check in after if check.result == "warn" and check.id not in warned]
+    if not new:
+        return says
+    return f"{says} It brings {'a new warning' if len(new) == 1 else 'new warnings'}: {' '.join(new)}"
 
 
 def with_changes(typed: dict[str, Any], changes: Iterable[tuple[str, float | str | None]]) -> dict[str, Any]:

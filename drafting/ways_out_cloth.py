@@ -10,7 +10,7 @@ from drafting.garments import SetOut
 from drafting.layout import Layout, search
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
-from drafting.ways_out import value_at, with_changes
+from drafting.ways_out import value_at, with_changes, with_new_warnings
 
 #: At most this many are offered, so that a person can choose. Our choice.
 MOST = 6
@@ -23,7 +23,10 @@ Drafted = Callable[[dict[str, Any]], tuple[SetOut, tuple[Check, ...]] | None]
 
 @dataclass(frozen=True, slots=True)
 class LaidWay:
-    """One change to the order, drafted and laid: its words, what it costs in looks, the keys it sets, its layout."""
+    """One change to the order, drafted and laid: its words, the keys it sets, its layout.
+
+    `looks` says what it costs in looks, and every warning that it brings.
+    """
 
     says: str
     looks: str
@@ -95,11 +98,10 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
     counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
     """
-    stopped = {check.id for check in before if check.result == "stop"}
     found: list[LaidWay] = []
     for attempt in TO_FIT:
         for changes in attempt.changes(draft):
-            way = yield from _laid(typed, attempt, changes, stopped, drafted, words)
+            way = yield from _laid(typed, attempt, changes, before, drafted, words)
             if way is not None:
                 found.append(way)
                 break
@@ -111,18 +113,18 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
 def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,
             words: checks.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
-    stopped = {check.id for check in before if check.result == "stop"}
     found: list[LaidWay] = []
     for attempt in TO_SAVE:
         for changes in attempt.changes(draft):
-            way = yield from _laid(typed, attempt, changes, stopped, drafted, words)
+            way = yield from _laid(typed, attempt, changes, before, drafted, words)
             if way is not None and way.layout.length <= layout.length - WORTH:
                 found.append(way)
     return tuple(sorted(found, key=lambda way: way.layout.length))
 
 
-def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[str], drafted: Drafted,
+def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, before: tuple[Check, ...], drafted: Drafted,
           words: checks.Words) -> Steps[LaidWay | None]:  # fmt: skip
+    stopped = {check.id for check in before if check.result == "stop"}
     if any(value_at(typed, key) == value for key, value in changes):
         return None
     made = drafted(with_changes(typed, changes))
@@ -135,4 +137,5 @@ def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, stopped: set[s
     if any(check.result != "pass" for check in judged if check.id in {"fits_cloth", "cloth_long_enough"}):
         return None
     found = yield from search(draft.pieces, draft.cloth)
-    return LaidWay(attempt.says(changes, words), attempt.looks, changes, found[0]) if found else None
+    looks = with_new_warnings(attempt.looks, before, judged)
+    return LaidWay(attempt.says(changes, words), looks, changes, found[0]) if found else None

@@ -14,7 +14,7 @@ from types import ModuleType
 
 from drafting.garments import SetOut
 from drafting.problems import Check
-from drafting.units import Unit, say_length
+from drafting.units import INCH, Unit, say_length
 
 Value = float | str
 
@@ -27,8 +27,9 @@ class Words:
 
     def __call__(self, mm: float) -> str:
         """The length in words, mm turned into the unit."""
-        if 0.05 < abs(mm) < 1.6 and self.unit == "in":
-            return f"{mm:.1f} mm"  # less than the tape shows, and yet not nothing
+        least, shown = ("⅛ in", INCH / 16) if self.unit == "in" else ("0.1 cm", 0.5)
+        if 0.05 < abs(mm) < shown:
+            return f"less than {least}"  # less than the tape shows, and yet not nothing
         return say_length(mm, self.unit)
 
 

@@ -16,11 +16,13 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         value, limit = facts["sleeve_end_girth"], draft.body.upper_arm_girth + sources.CAP_ROOM
         if value >= limit - 0.05:
             return Check(ID, "pass", f"The armhole of the cap is {words(value)} round.", value, limit)
-        return Check(ID, "warn", f"The armhole of the cap is {words(limit - value)} tight for the arm.", value, limit)
+        return Check(
+            ID, "warn", f"The armhole of the cap is {words(limit - value)} too tight for the arm.", value, limit
+        )
     value, limit = facts["narrowest_girth"], facts["sleeve_wanted"]
     if value >= limit - 0.05:
         return Check(ID, "pass", f"The sleeve has room for the arm ({words(value)} at its narrowest).", value, limit)
-    says = f"The sleeve is {words(limit - value)} tighter at its narrowest than a {draft.choices.fit} fit."
+    says = f"At its narrowest the sleeve is {words(limit - value)} tighter than a {draft.choices.fit} fit asks for."
     return Check(ID, "warn", says, value, limit)
 
 

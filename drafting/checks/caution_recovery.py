@@ -13,5 +13,10 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown for cloth of fair or poor recovery (common practice, no source)."""
     if draft.cloth.recovery == "good":
         return None
-    says = "This cloth does not spring back fully: tape neck and shoulders, and let it hang a day before hemming."
+    says = (
+        "This cloth does not spring back fully: sew a tape into each shoulder seam, from the neck to the shoulder "
+        "point, and let the garment hang a day before hemming."
+    )
+    if draft.facts["opening"] <= 0:
+        says += " Do not tape the neck: it has to stretch over the head."
     return Check(ID, "caution", says, unit="")

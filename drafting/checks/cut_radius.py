@@ -1,7 +1,7 @@
 """The tightest inward curve of the cut line must be possible to cut."""
 
 from drafting import sources
-from drafting.checks import Words, fixed
+from drafting.checks import Way, Words, fixed, length_of, millimetres
 from drafting.garments import SetOut
 from drafting.problems import Check
 
@@ -10,7 +10,7 @@ ORDER = 45
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Warns when shears or a 28 mm blade cannot follow; says when only the 45 mm blade cannot."""
+    """Warns when shears or a 28 mm blade cannot follow; says when only a 45 mm blade cannot."""
     facts = draft.facts
     radii = [
         facts["column_radius"] - facts["shoulder_allowance"],
@@ -24,17 +24,29 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         return Check(ID, "warn", says, value, limit)
     if value < sources.CUT_RADIUS["rotary 45"]:
         says = (
-            f"The tightest curve to cut has a radius of {words(value)}: shears or a 28 mm blade follow it, a "
-            f"45 mm blade does not."
+            f"The tightest curve to cut has a radius of {words(value)}: shears or a small rotary blade follow it, "
+            "a large one does not."
         )
         return Check(ID, "pass", says, value, limit)
     return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", value, limit)
 
 
 WAYS = (
-    fixed("style.allowances.shoulder", "7 mm", "Take 7 mm of allowance along shoulder and overarm."),
-    fixed("style.allowances.side", "10 mm", "Take 1 cm of allowance along side and underarm."),
-    fixed("style.neck_height", "100 mm", "Make the neck 10 cm high."),
+    Way(
+        "style.allowances.shoulder",
+        lambda draft: (millimetres(7.0),),
+        lambda value, words: f"Take an allowance of {words(length_of(value))} along shoulder and overarm.",
+    ),
+    Way(
+        "style.allowances.side",
+        lambda draft: (millimetres(10.0),),
+        lambda value, words: f"Take an allowance of {words(length_of(value))} along side and underarm.",
+    ),
+    Way(
+        "style.neck_height",
+        lambda draft: (millimetres(100.0),),
+        lambda value, words: f"Make the neck {words(length_of(value))} high.",
+    ),
     fixed("style.flare", "none", "Choose a sleeve without flare."),
     fixed("style.underarm", "regular", "Choose the regular underarm."),
 )

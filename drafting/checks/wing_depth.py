@@ -1,4 +1,4 @@
-"""How deep the wing is: how far the underarm lies below the armpit on the way to the waist."""
+"""How deep the batwing is: how far the underarm lies below the armpit on the way to the waist."""
 
 from drafting import sources
 from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
@@ -14,7 +14,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     value, limit = 100 * draft.facts["wing_depth"], 100 * sources.WING_DEPTH_SHARE
     if value <= limit:
         return Check(ID, "pass", "The underarm lies high enough to raise the arms.", value, limit, "%")
-    says = "The wing is deep: raising the arms above the shoulders lifts the whole garment."
+    says = "The batwing is deep: raising the arms above the shoulders lifts the whole garment."
     return Check(ID, "warn", says, value, limit, "%")
 
 

@@ -174,7 +174,7 @@ def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
         depth = at_least(layout.folds[0].depth, tape).pretty
         return square, (
             f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
-            "Measure that depth again every 30 cm (12 in): a part-way fold strays."
+            f"Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}: a part-way fold strays."
         )
     return square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."
 

@@ -1,12 +1,14 @@
 """Every check: a draft that passes it, one that misses it, and every way out, applied, makes it pass."""
 
+import re
+
 import pytest
 
 from drafting import checks
 from drafting.garments import SetOut
 from drafting.order import Order, make, read_order
 from drafting.problems import Check
-from drafting.ways_out import changed
+from drafting.ways_out import changed, with_new_warnings
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, order, read
 
 SHORT_BODY: Data = {**MEDIAN_WOMAN, "back_neck_point_to_waist": 32, "upper_arm_girth": 38, "waist_girth": 80}
@@ -44,6 +46,12 @@ MISSED: dict[str, list[tuple[Data, str]]] = {
     ],
     "waist_passes": [
         (order(BODIES["full bust"], {"ease_waist": "-100 mm"}, {"stretch_across": 20}), "stop"),
+    ],
+    "waist_ease": [
+        (
+            order({"kind": "woman", "measures": {**MEDIAN_WOMAN, "waist_girth": 60, "hip_girth": 104}}),
+            "warn",
+        ),
     ],
     "hem_passes": [
         (order(BODIES["median woman"], {"hem_girth": "700 mm", "length": "ankle"}), "stop"),
@@ -84,6 +92,8 @@ MISSED: dict[str, list[tuple[Data, str]]] = {
         (order(BODIES["median woman"], {}, {"width": "180 cm", "length": "200 cm"}), "warn"),
     ],
 }
+#: Judged only when the pieces are laid, after the ways out were tried.
+LAID: set[str] = {"rounding_effect"}
 CASES = [(name, number) for name, cases in MISSED.items() for number in range(len(cases))]
 #: What cannot be missed: the draft would be at fault. Their own tests stand in test_geometry_rules.py.
 NEVER_MISSED = {"seams_equal", "edges_true", "outline_simple"}
@@ -124,6 +134,10 @@ def test_a_check_is_missed_and_every_way_out_makes_it_pass(name: str, number: in
         assert after.draft.pieces
         new_stops = {c.id for c in after.checks if c.result == "stop"}
         assert new_stops <= {c.id for c in result.checks if c.result == "stop"}, way.says
+        minded = {c.id for c in result.checks if c.result in {"warn", "stop"}}
+        brings = [c for c in after.checks if c.result == "warn" and c.id not in minded and c.id not in LAID]
+        assert all(c.says in way.says for c in brings), (way.says, brings)
+        assert ("It brings" in way.says) == bool(brings), (way.says, brings)
 
 
 @pytest.mark.parametrize("name", sorted(set(MISSED) - {"underarm_room", "cloth_long_enough"}))
@@ -178,6 +192,54 @@ def test_a_small_child_is_offered_an_opening() -> None:
     assert opened is not None
     assert "Under 3 years" in closed.says
     assert "Under 3 years" not in opened.says
+
+
+def test_a_way_out_says_what_it_newly_warns_of_and_nothing_else() -> None:
+    was, other = Check("stride", "warn", "The hem can trip."), Check("arm_lift", "pass", "The arm lifts.")
+    lifts = Check("arm_lift", "warn", "The body rides up.")
+    deep, mild = Check("wing_depth", "warn", "It lifts."), Check("tools", "caution", "Count the pins.")
+    assert with_new_warnings("Flare it.", (was, other), (was, other, mild)) == "Flare it."
+    assert with_new_warnings("Flare it.", (was, other), (lifts,)) == (
+        "Flare it. It brings a new warning: The body rides up."
+    )
+    assert with_new_warnings("Flare it.", (was, other), (lifts, deep)) == (
+        "Flare it. It brings new warnings: The body rides up. It lifts."
+    )
+    stopped = Check("arm_lift", "stop", "It cannot be worn.")  # a stop that turns into a warning is no news
+    assert with_new_warnings("Flare it.", (stopped,), (lifts,)) == "Flare it.", (
+        "a stop that became a warning is no news"
+    )
+
+
+def test_amounts_less_than_the_tape_shows_are_said_in_its_unit() -> None:
+    """A sixteenth of an inch is 1.5875 mm, half of the least that is said; half a millimetre in centimetres."""
+    inch, cm = checks.Words("in"), checks.Words("cm")
+    assert [inch(mm) for mm in (0.0, 0.04, 0.06, 1.58, 1.6)] == ["0 in", "0 in", *["less than ⅛ in"] * 2, "⅛ in"]
+    assert [cm(mm) for mm in (0.0, 0.04, 0.06, 0.49, 0.5)] == ["0 cm", "0 cm", *["less than 0.1 cm"] * 2, "0.1 cm"]
+
+
+def test_a_tape_is_sewn_into_the_shoulders_and_never_into_a_closed_neck() -> None:
+    for opening, closed in (("none", True), ("centre_back", False)):
+        check = found("recovery", draft(BODIES["median woman"], {"neck_opening": opening}, {"recovery": "poor"}).checks)
+        assert check is not None
+        assert "from the neck to the shoulder point" in check.says
+        assert ("Do not tape the neck" in check.says) == closed
+        assert "tape neck" not in check.says
+
+
+@pytest.mark.parametrize(("name", "number"), CASES)
+def test_no_centimetre_is_said_to_a_person_with_inches(name: str, number: int) -> None:
+    """Neither in a check, nor in a way out, nor in the plan, nor in what was moved; and no inch the other way round."""
+    typed, _ = MISSED[name][number]
+    for unit, step, other in (("in", "1/8", r"\b(mm|cm)\b"), ("cm", "0.5", r"\d ?(in|inch|inches)\b|[⅛¼⅜½⅝¾⅞]")):
+        measures = {key: f"{value} cm" for key, value in typed["person"]["measures"].items()}
+        person = {**typed["person"], "unit": unit, "measures": measures}
+        result = make(read({**typed, "person": person, "tape": {"unit": unit, "step": step}}))
+        said = [text for check in result.checks for text in (check.says, *(way.says for way in check.ways_out))]
+        said += [step.says for step in (result.plan.steps if result.plan else ())]
+        said += [text for moved in result.draft.adjusted for text in (moved.what, moved.why)]
+        for text in said:
+            assert re.search(other, text) is None, text
 
 
 def test_the_words_are_plain() -> None:

@@ -37,7 +37,11 @@ def test_no_cloth_drawing_where_nothing_fits(tmp_path: Path, capsys: pytest.Capt
     typed["cloth"]["width"] = 140
     code, files = run(tmp_path, typed)
     assert (code, files) == (0, ALL - {"cloth.svg"})
-    assert "fits_cloth: " in capsys.readouterr().err
+    line = next(line for line in capsys.readouterr().err.splitlines() if line.startswith("fits_cloth: "))
+    says, ways = line.split("; ", 1)
+    assert says.count(":") == 1
+    assert len(ways.split("; or ")) > 1
+    assert all(way[0].islower() for way in ways.split("; or ")), "ways out are joined as one sentence"
 
 
 def test_a_refused_order_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -18,10 +18,10 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
     """Every girth of the sewn garment with the body girth it goes round, mm."""
     body, at = parts.body, parts.at
     found = [
-        FinishedGirth("neck", "neck, narrowest", neck_ring, body.neck_girth),
+        FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth),
         FinishedGirth("bust", "bust", 4 * wide.bust, body.bust_girth),
         FinishedGirth(
-            "bust_level", "cloth at bust level", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
+            "bust_level", "bust with the batwing", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
         ),
         FinishedGirth("waist", "waist", 4 * parts.side.x(at.waist), body.waist_girth),
     ]
@@ -32,7 +32,7 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
     if not wing.sleeve.cap:
         share = wing.sleeve.share * parts.choices.sleeve_length / body.arm_length
         arm = sleeves.arm_girth_at(body, min(1.0, share))
-        found.append(FinishedGirth("narrowest", "sleeve, narrowest", wing.sleeve.narrowest_girth, arm))
+        found.append(FinishedGirth("narrowest", "sleeve at its narrowest", wing.sleeve.narrowest_girth, arm))
     found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
     return tuple(found)
 

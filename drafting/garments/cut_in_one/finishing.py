@@ -159,7 +159,7 @@ def slant_drop(choices: Choices, neck: necks.Neck, adjusted: list[Adjustment]) -
     if choices.slant <= 0:
         return 0.0
     if neck.scooped:
-        why = "a scooped edge has no column to slant"
+        why = "a scooped edge has no neck stand to slant"
         adjusted.append(Adjustment("slant of the neck edge", math.degrees(choices.slant), 0.0, why, "deg"))
         return 0.0
     slope = 2 * (neck.top.end.x - sources.SLANT_SQUARE) * math.tan(choices.slant)

@@ -38,11 +38,11 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         front_neck, back_neck, neck_ring = necks.scooped_pair(body, choices, cloth, adjusted)
         half_width = front_neck.half_width
         if choices.lean > 0:
-            why = "a scooped edge has no column to lean"
+            why = "a scooped edge has no neck stand to lean"
             adjusted.append(Adjustment("lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
         if height > 0:
             adjusted.append(
-                Adjustment("neck height", height, 0.0, "a column this low rolls over, so the edge is scooped")
+                Adjustment("neck height", height, 0.0, "a neck stand this low rolls over, so the edge is scooped")
             )
     else:
         half_width = necks.column_half_width(body, choices, cloth)
