@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.chalk_lying import Lying, lyings
+from drafting.chalk_lying import Lying, lyings, ordinal
 from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing, whole_length
 from drafting.layout import way_name
 from drafting.pieces import counted
@@ -193,16 +193,25 @@ class _Row:
 
 def _rows(marks: Sequence[Mark]) -> list[_Row]:
     ordered = sorted(marks, key=lambda mark: mark.order)
-    return [_Row(str(mark.order), upper_first(mark.label), mark.across, mark.down) for mark in ordered]
+    return [
+        _Row(str(mark.order), f"{upper_first(mark.label)}{_from_which(mark.zero)}", mark.across, mark.reads)
+        for mark in ordered
+    ]
+
+
+def _from_which(zero: int) -> str:
+    """What is added to a name whose reading down does not count from the first 0."""
+    return "" if zero == 1 else f", from the {ordinal(zero)} 0"
 
 
 def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
     """The levels to be ruled across before anything else is marked (the hem is a mark of its own)."""
-    return [
-        _Row("", _level_name(name), None, sheet.plan.tape.reading(down))
-        for name, down in sorted(piece.levels.items(), key=lambda level: level[1])
-        if name != "hem"
-    ]
+    tape, found = sheet.plan.tape, []
+    for name, down in sorted(piece.levels.items(), key=lambda level: level[1]):
+        if name != "hem":
+            zero, reads = tape.from_zero(tape.reading(down))
+            found.append(_Row("", f"{_level_name(name)}{_from_which(zero)}", None, reads))
+    return found
 
 
 def _level_name(name: str) -> str:

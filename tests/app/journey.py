@@ -181,7 +181,7 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
             ]
         marks += [
             (whose, f"Mark {mark.order}: {mark.label}", f"Across {mark.across.pretty} {unit}",
-             f"Down {mark.down.pretty} {unit}")
+             f"{'Down' if mark.zero == 1 else 'Down from the second 0'} {mark.reads.pretty} {unit}")
             for mark in piece.marks if (piece.piece, mark.id) in named
         ]  # fmt: skip
     shown_marks = [

@@ -9,6 +9,7 @@ from pypdf import PdfReader
 
 from drafting.__main__ import main
 from drafting.chalk import plan
+from drafting.chalk_lying import _along
 from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
 from drafting.layout import (
     WAYS,
@@ -166,3 +167,64 @@ def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper):
     with words_over_the_margin() as over:
         chalk_sheet_pdf(with_way(name), paper)
     assert over == []
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_a_tape_too_short_for_a_dress_is_read_from_a_second_0_everywhere(unit: str):
+    """Plan, sheet and record say the same reading of the hem, and none is longer than the tape."""
+    tape = {"unit": unit, "step": "0.5" if unit == "cm" else "1/8"}
+    cloth = {"width": "200 cm", "stretch_across": 40, "stretch_along": 20}
+    typed = {**order(BODIES["tall woman"], {"length": "ankle"}, cloth), "tape": tape}
+    result = make(read(typed))
+    assert result.plan is not None
+    front = result.plan.pieces[0]
+    hem = next(mark for mark in front.marks if mark.id == "hem_corner")
+    assert hem.down.mm > result.ready.tape.reach
+    assert hem.zero == 2
+    record = json.loads(draft_json(result))
+    found = next(mark for mark in record["pieces"][0]["marks"] if mark["id"] == "hem_corner")
+    assert (found["zero"], found["reads"], found["down"]) == (2, hem.reads.text, hem.down.text)
+    assert record["pieces"][0]["zeros"] == [front.zeros[0].text]
+    assert record["mending"] == list(result.plan.mending)
+    text = " ".join(pages(chalk_sheet_pdf(result, "A4")))
+    assert "from the second 0" in text
+    says = " ".join(step.says for step in result.plan.steps if step.piece == "front")
+    assert f"down {hem.reads.pretty} from the second 0" in says
+    assert not any(f"down {mark.down.pretty}" in says for mark in front.marks if mark.zero == 2)
+
+
+def test_a_place_past_the_tape_is_measured_in_two_goes():
+    at = _along(Tape("cm", "0.1").reading(1500.0)), _along(Tape("cm", "0.1").reading(1501.0))
+    assert at == (
+        "150.0 from the cut end",
+        "150.1 from the cut end (measure 100.0 first, chalk a line there, then 50.1 more)",
+    )
+    assert _along(Tape("in", "1/8").reading(101 * INCH)) == (
+        "101 from the cut end (measure 40 twice first, chalk a line there, then 21 more)"
+    )
+
+
+def test_warnings_cautions_and_washing_stand_first_and_every_place_says_the_same():
+    """What the order makes of it: the plan's first steps, the record, and the sheet's first page."""
+    typed = order(BODIES["median woman"], {"overarm_angle": 30}, {"shrink_along": 4, "shrink_across": 2})
+    result = make(read(typed))
+    assert result.plan is not None
+    warned = [check for check in result.checks if check.result == "warn"]
+    assert warned
+    steps = result.plan.steps
+    assert [step.says for step in steps[: len(warned)]] == [check.with_ways_out() for check in warned]
+    assert "This would help: " in steps[0].says
+    care = " ".join(check.says for check in result.checks if check.result == "caution")
+    assert (steps[len(warned)].title, steps[len(warned)].says) == ("Take care", care)
+    work = steps[len(warned) + 1]
+    assert work.says.startswith("Do not wash the cloth before cutting: the marks hold its shrinkage, 4 % along and 2 %")
+    record = json.loads(draft_json(result))
+    assert [step["heed"] for step in record["chalk"]] == [step.heed for step in steps]
+    assert [step.heed for step in steps] == [True] * (len(warned) + 1) + [False] * len(result.plan.work)
+    assert "Do not wash the cloth before cutting" in pages(chalk_sheet_pdf(result, "A4"))[0]
+    washed = make(read(order(BODIES["median woman"], {}, {"shrink_along": 12})), with_ways_out=False).plan
+    assert washed is not None
+    assert "the marks hold no shrinkage" in washed.work[0].says
+    plain = make(read(order(BODIES["median woman"])), with_ways_out=False).plan
+    assert plain is not None
+    assert plain.work[0].says.startswith("Wash the cloth first")
