@@ -4,6 +4,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from drafting.after_cut import AfterCut
 from drafting.chalk import PieceMarks
 from drafting.chalk_joins import joined
 from drafting.geometry.point import Point
@@ -239,8 +240,44 @@ class StepRecord(_Record):
     heed: bool
 
 
+class SewStepRecord(_Record):
+    """One step of sewing up."""
+
+    title: str
+    says: str
+
+
+class TryOnRecord(_Record):
+    """What is seen at the try-on, and what to change."""
+
+    seen: str
+    change: str
+
+
+class ToBuyRecord(_Record):
+    """Something to buy besides the cloth; `length` is null where it is not sold by length."""
+
+    what: str
+    length: float | None
+
+
+class AfterCutRecord(_Record):
+    """What follows the cut. `before_cut` is what one may want to change before it; `buy` leaves the cloth out."""
+
+    before_cut: list[str]
+    needle: str
+    thread: str
+    stitch: str
+    order: list[SewStepRecord]
+    try_on: list[TryOnRecord]
+    buy: list[ToBuyRecord]
+
+
 class DraftFile(_Record):
-    """The whole of draft.json, version 1. `mending` is what to do when the cloth slipped or a mark is wrong."""
+    """The whole of draft.json, version 1. `mending` is what to do when the cloth slipped or a mark is wrong.
+
+    `after_cut` is null where nothing was set out.
+    """
 
     format: Literal["foldmark-draft"] = "foldmark-draft"
     version: Literal[1] = 1
@@ -259,6 +296,7 @@ class DraftFile(_Record):
     buy: BuyRecord | None
     chalk: list[StepRecord]
     mending: list[str]
+    after_cut: AfterCutRecord | None
 
 
 def _mm(value: float) -> float:
@@ -320,6 +358,19 @@ def draft_file(result: Result) -> DraftFile:
             for s in p.steps
         ],
         mending=list(result.plan.mending) if result.plan else [],
+        after_cut=None if result.draft.after_cut is None else _after_cut(result.draft.after_cut),
+    )
+
+
+def _after_cut(told: AfterCut) -> AfterCutRecord:
+    return AfterCutRecord(
+        before_cut=list(told.before_cut),
+        needle=told.needle,
+        thread=told.thread,
+        stitch=told.stitch,
+        order=[SewStepRecord(title=step.title, says=step.says) for step in told.order],
+        try_on=[TryOnRecord(seen=row.seen, change=row.change) for row in told.try_on],
+        buy=[ToBuyRecord(what=one.what, length=None if one.length is None else _mm(one.length)) for one in told.buy],
     )
 
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from drafting.after_cut import AfterCut
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
@@ -28,7 +29,8 @@ class SetOut:
 
     `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
     the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
-    construction points, measured from the side-neck level.
+    construction points, measured from the side-neck level. `after_cut` is how it is sewn and tried on; None
+    where nothing was set out.
     """
 
     body: Body
@@ -41,6 +43,7 @@ class SetOut:
     facts: dict[str, float] = field(default_factory=dict)
     points: dict[str, Point] = field(default_factory=dict)
     refused: tuple[str, ...] = ()
+    after_cut: AfterCut | None = None
 
     @property
     def stages(self) -> tuple[Stage, ...]:

@@ -13,6 +13,7 @@ from drafting.garments.cut_in_one.finishing import allowances_for, opening_end, 
 from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, pieces
+from drafting.garments.cut_in_one.sewing import after_cut
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
@@ -103,6 +104,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     except EdgesDoNotMeetError:
         return stopped("outline_simple")
     record(facts, parts, wing, front_neck, wide)
+    points = points_of(parts, front_neck)
+    shoulder = points["neck_corner" if scooped else "column_foot"].distance(points["shoulder_point"])
     return SetOut(
         body,
         choices,
@@ -112,5 +115,6 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         girths(parts, wing, wide, neck_ring),
         tuple(adjusted),
         facts,
-        points_of(parts, front_neck),
+        points,
+        after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit),
     )

@@ -1,0 +1,346 @@
+"""How `cut_in_one` is sewn up, tried on and what it takes besides the cloth: only what applies to the draft and cloth.
+
+Everything here is common practice, no source, unless a line says otherwise. Lengths in mm, said in the tape's unit.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from drafting import sources
+from drafting.after_cut import AfterCut, SewStep, ToBuy, TryOn
+from drafting.cloth import ClothFacts, before_shrinking, wearing
+from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.measures import Body
+from drafting.units import INCH, Unit, say_length
+
+#: From this stretch on a needle for stretch cloth is the first choice (fraction).
+STRETCHY_FROM: Final = 0.50
+#: A straight stitch cracks when it is stretched by this much (fraction); below it no proof of the seam is asked for.
+STRAIGHT_CRACKS: Final = 0.10
+#: A scrap seam for the proof by unit, and the steps in which its pulled length is rounded up, mm.
+SCRAP: Final[dict[Unit, float]] = {"cm": 200.0, "in": 8 * INCH}
+SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
+#: The facing of a neck opening: its width, how far it is longer than the slit, and how far beside it is stitched, mm.
+FACING_WIDE, FACING_LONGER, FACING_BESIDE = 60.0, 30.0, 3.0
+#: The second row beside the underarm seam, mm.
+SECOND_ROW = 6.0
+#: How far below the fold-over line the seam of a folded neck changes sides, mm.
+TURNS_BELOW = 10.0
+#: Held at each end of a shoulder's elastic when it is sewn on, mm. Our choice: as much as a foot takes hold of.
+ELASTIC_ENDS = 20.0
+#: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
+BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
+#: Above this a front is not eased in but takes a dart, and so far from the bust level it is eased, mm.
+BUST_DART, BUST_EASED = 20.0, 80.0
+#: A hem this many times as far down as the hip drops, so it hangs a day before it is levelled (our choice).
+LONG_FROM: Final = 1.1
+#: Years: under this age nothing small that may come off, and a nappy is likely.
+TODDLER: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What decides which lines apply."""
+
+    parts: Parts
+    scooped: bool
+    asked_neck: float
+    asked_sleeve: float
+    shoulder: float
+    opening: float
+
+    @property
+    def body(self) -> Body:
+        return self.parts.body
+
+    @property
+    def cloth(self) -> ClothFacts:
+        return self.parts.cloth
+
+    @property
+    def opened(self) -> bool:
+        return self.parts.choices.opening
+
+    @property
+    def back_seam(self) -> bool:
+        return self.parts.choices.back_seam
+
+    @property
+    def small_child(self) -> bool:
+        return self.body.kind == "child" and self.body.age is not None and self.body.age < TODDLER
+
+
+class _Say:
+    """Lengths in words, in the unit of the tape."""
+
+    def __init__(self, unit: Unit) -> None:
+        self.unit = unit
+
+    def __call__(self, mm: float) -> str:
+        return say_length(mm, self.unit)
+
+    def about(self, mm: float) -> str:
+        """A rough length from 5 cm on, in inches to the nearest half."""
+        return self(mm if self.unit == "cm" else round(2 * mm / INCH) / 2 * INCH)
+
+    def either(self, cm: str, inch: str) -> str:
+        """What is set on a machine or sold is not a length on the tape, so each unit has its own words."""
+        return cm if self.unit == "cm" else inch
+
+    def span(self, low: float, high: float) -> str:
+        """Two lengths and the unit once: "1 to 1.5 cm"."""
+        first, last = self(low), self(high)
+        return last if first == last else f"{first.rsplit(' ', 1)[0]} to {last}"
+
+
+def after_cut(parts: Parts, facts: dict[str, float], shoulder: float, *, scooped: bool, unit: Unit) -> AfterCut:
+    """What follows the cut. `shoulder` is the finished shoulder from the neck to the shoulder point, mm."""
+    found = _Facts(
+        parts,
+        scooped,
+        _asked(parts.body.head_girth, facts["head_ring"]),
+        _asked(parts.body.hand_girth, facts["sleeve_passing"]),
+        shoulder,
+        facts["opening"],
+    )
+    say = _Say(unit)
+    return AfterCut(
+        _needle(found),
+        "Polyester thread, which gives with the seam; cotton thread breaks.",
+        _stitch(found, say),
+        tuple(_order(found, say)),
+        tuple(_try_on(found, say)),
+        tuple(_buy(found, say)),
+        tuple(_before(found, say)),
+    )
+
+
+def _asked(girth: float, ring: float) -> float:
+    """By what share a ring is stretched when a girth goes through (CALC)."""
+    return max(0.0, girth / ring - 1) if ring > 0 else 0.0
+
+
+def _needle(found: _Facts) -> str:
+    if found.cloth.across >= STRETCHY_FROM:
+        return "A stretch needle, size 75. For a heavy knit, a ballpoint needle of size 90."
+    return (
+        "A ballpoint needle, size 70 to 80; for a heavy knit size 90. If the cloth holds elastane, a stretch needle, "
+        "size 75."
+    )
+
+
+def _stitch(found: _Facts, say: _Say) -> str:
+    zigzag = say.either("zigzag, 0.5 to 1 mm wide and 2.5 to 3 mm long", "narrow zigzag, about 9 stitches to the inch")
+    says = (
+        f"Sew with a {zigzag}, or with an overlock, its differential feed at 1.3 to 1.5. A straight stitch cracks when "
+        "the seam is stretched by 10 to 15 %."
+    )
+    asked, where = max(
+        (found.asked_neck, "the neck is stretched over the head"),
+        (found.asked_sleeve, "the sleeve is stretched over the hand"),
+        (wearing(found.cloth.across), "the garment is stretched in wear"),
+    )
+    if asked > STRAIGHT_CRACKS:
+        scrap, step = SCRAP[say.unit], SCRAP_STEP[say.unit]
+        pulled = math.ceil(scrap * (1 + asked) / step - 1e-9) * step
+        says += (
+            f" Here {where} by {100 * asked:.0f} %: before the first seam, sew {say(scrap)} on a scrap and pull it to "
+            f"{say(pulled)}. No stitch may break."
+        )
+    return says
+
+
+# ---- the order of sewing -----------------------------------------------------------------------------------------
+
+
+def _order(found: _Facts, say: _Say) -> list[SewStep]:
+    steps = [_shoulders(found)]
+    if found.back_seam:
+        steps.append(_back_seam(found, say))
+    elif found.opened:
+        steps.append(SewStep("Opening at the neck", _facing(found, say)))
+    steps.append(_overarm(found, say))
+    joined = found.parts.joint is not None
+    if joined:
+        says = "Pin each lower sleeve to its sleeve: its fold to the overarm seam, notch on notch. Sew the joint."
+        steps.append(SewStep("Sleeve joint", says))
+    steps.append(_neck_edge(found, say))
+    steps.append(_underarm(found, say))
+    steps.append(_hang(found))
+    steps.append(_hems(found, say))
+    return steps
+
+
+def _shoulders(found: _Facts) -> SewStep:
+    says = (
+        "Sew clear elastic, or a strip of the selvage, onto the shoulder seam of the back, from the neck to the "
+        "shoulder point. Do not stretch it."
+    )
+    if not found.opened:
+        says += " Never onto the neck itself, which has to stretch over the head."
+    return SewStep("Stay the shoulders", says)
+
+
+def _back_seam(found: _Facts, say: _Say) -> SewStep:
+    if not found.opened:
+        return SewStep("Centre back seam", "Sew the two backs together, notch on notch, from the neck to the hem.")
+    closed = f"Close the neck with a loop and a flat snap.{_small_parts(found)}"
+    return SewStep(
+        "Centre back seam",
+        "Sew the two backs together from the hem up to the end of the opening. Above it, turn both allowances back and "
+        f"stitch them down. {closed}",
+    )
+
+
+def _facing(found: _Facts, say: _Say) -> str:
+    return (
+        "Interface the facing. Lay it on the back, right sides together, and sew "
+        f"{say(FACING_BESIDE)} beside the marked line, tapering to a point at its end. Only then cut the slit, up to "
+        f"the point. Turn the facing in and press it. Sew on a loop and a flat snap.{_small_parts(found)}"
+    )
+
+
+def _small_parts(found: _Facts) -> str:
+    if not found.small_child:
+        return ""
+    return (
+        " Under three years nothing small may come off: take a snap that is pressed through the cloth, and pull hard "
+        "at it before each wear."
+    )
+
+
+def _overarm(found: _Facts, say: _Say) -> SewStep:
+    end = "sleeve joint" if found.parts.joint is not None else "sleeve end"
+    says = f"Sew front and back together from the neck edge, over the shoulder, to the {end}."
+    if found.parts.choices.folded and not found.scooped:
+        says += (
+            f" From {say(TURNS_BELOW)} below the fold-over line upward, sew the neck with its allowances to the other "
+            "side: folded over, that part shows its inside."
+        )
+    return SewStep("Overarm seams", says)
+
+
+def _neck_edge(found: _Facts, say: _Say) -> SewStep:
+    trim = "Trim the slanted edge first, as it is marked. " if found.parts.slant_drop > 0 else ""
+    allowance = say(found.parts.allowances["neck_top"])
+    ends = " Turn in its ends at the opening." if found.opened else ""
+    says = f"{trim}Turn the edge in once, by {allowance}, and sew it with a stitch that stretches.{ends}"
+    return SewStep("Neck edge", says)
+
+
+def _underarm(found: _Facts, say: _Say) -> SewStep:
+    slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
+    says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on. Then sew the seam."
+    if not found.parts.sleeve.cap:
+        says += (
+            f" Sew a second row {say(SECOND_ROW)} either side of the underarm, in the allowance. Clip the allowance "
+            f"there every {say(sources.CLIP_EVERY)}, only where it pulls."
+        )
+    return SewStep("Underarm and side", says)
+
+
+def _hang(found: _Facts) -> SewStep:
+    long = found.parts.at.hem > found.parts.at.hip * LONG_FROM
+    if long or found.cloth.recovery != "good":
+        says = "Let the garment hang for a day, since it will drop. Then level the hem."
+    else:
+        says = "Viscose (rayon) and heavy knit hang for a day first. Then level the hem."
+    return SewStep("Hang it and level the hem", says)
+
+
+def _hems(found: _Facts, say: _Say) -> SewStep:
+    allow = found.parts.allowances
+    edges = [f"the sleeve ends by {say(allow['sleeve_end'])}", f"the hem by {say(allow['hem'])}"]
+    if found.parts.slit > 0:
+        edges.append(f"the edges of the slits by {say(allow['side'])}")
+    listed = f"{', '.join(edges[:-1])} and {edges[-1]}"
+    needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
+    return SewStep("Hems", f"Turn up {listed}. Sew with {needle}, or with a zigzag.")
+
+
+# ---- the try-on --------------------------------------------------------------------------------------------------
+
+
+def _try_on(found: _Facts, say: _Say) -> list[TryOn]:
+    rows = []
+    if not found.scooped:
+        lower = f"Lower the front neck by {say.span(10, 15)}."
+        rows.append(TryOn("The neck stand pushes at the throat, and the garment slides back.", lower))
+    if found.body.kind == "woman":
+        rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", _full_bust(found, say)))
+    pinch = f"Pinch out {say.span(10, 20)} at the centre back waist, running to nothing at the sides."
+    pinch += " Sew that into the centre back seam." if found.back_seam else " It needs a back cut with a centre seam."
+    rows.append(TryOn("There are folds across the small of the back.", pinch))
+    longer = f"Next time cut the back {say(10)} longer there, and wider."
+    rows.append(TryOn("It pulls across the shoulder blades.", longer))
+    slope = say.span(5, 10)
+    into = (
+        f"The shoulders slope more. Take in {slope} at the shoulder point"
+        f"{'' if found.parts.sleeve.cap else ', and lower the underarm as much'}."
+    )
+    rows.append(TryOn("Folds run from the neck to the underarm.", into))
+    rows.append(
+        TryOn("Folds run from the shoulder point to the neck.", f"The shoulders are squarer. Let out {slope} there.")
+    )
+    forward = f"Move the seam {say(10)} forward at the shoulder point, and not at all at the neck."
+    rows.append(TryOn("The shoulder seam lies behind the shoulder.", forward))
+    tight = f"Let both seams out by {slope}, as far as the allowances go."
+    tight += "" if found.parts.sleeve.cap else f" Then the underarm lies {say(10)} lower."
+    rows.append(TryOn("The upper arm is tight.", tight))
+    rows.append(
+        TryOn(
+            "It drags at the waist, or juts out at the hip.",
+            f"Let the side out at the waist by up to {say(10)}, as far as the allowance goes.",
+        )
+    )
+    if not found.parts.sleeve.cap:
+        lift = f"Next time choose a higher underarm or a more level overarm. Now, set in a gusset of {say.about(100)}."
+        rows.append(TryOn("The raised arm lifts the whole garment.", lift))
+    return rows
+
+
+def _full_bust(found: _Facts, say: _Say) -> str:
+    over = found.body.bust_girth - found.body.upper_chest_girth - BUST_FREE
+    says = (
+        f"Lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} for each "
+        f"{say(BUST_STEP)}."
+    )
+    if over > 0 and not found.body.estimated("upper_chest_girth"):
+        says += f" By these measures that is {say(over / BUST_STEP * BUST_LONGER)}."
+    return (
+        f"{says} Ease it in within {say.about(BUST_EASED)} of the bust level; above {say(BUST_DART)} sew a side dart."
+    )
+
+
+# ---- before the cut, and the shop --------------------------------------------------------------------------------
+
+
+def _before(found: _Facts, say: _Say) -> list[str]:
+    if found.body.kind != "child":
+        return []
+    says = [f"A child grows: {say.span(30, 50)} more in the hem and the sleeve ends can be let down later."]
+    if found.small_child:
+        says.append(f"A nappy needs {say.span(40, 60)} more round the hip.")
+    return says
+
+
+def _buy(found: _Facts, say: _Say) -> list[ToBuy]:
+    """Needle, thread, elastic, and what the opening takes. An overlock eats thread from a cone a needle or looper."""
+    wide = say.either("6 mm", "¼ in")
+    needle = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
+    twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
+    back = before_shrinking(found.shoulder, found.cloth.shrink_across)
+    bought = [
+        ToBuy("polyester thread, one reel"),
+        ToBuy(needle),
+        ToBuy(f"{twin}, for the hems"),
+        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * (back + ELASTIC_ENDS)),
+    ]
+    if found.opened:
+        snap = "flat snap to be pressed through the cloth" if found.small_child else "flat snap"
+        bought.append(ToBuy(f"{snap}, with a loop of thread or elastic"))
+        if not found.back_seam:
+            long = before_shrinking(found.opening, found.cloth.shrink_along) + FACING_LONGER
+            bought.append(ToBuy(f"light interfacing {say(FACING_WIDE)} wide, for the facing", long))
+    return bought

@@ -1,0 +1,195 @@
+"""After the cut: needle, stitch, order of sewing, try-on and shopping, only what applies to the draft and its cloth.
+
+Sewing practice: common practice, no source; the expected numbers are worked out here by hand.
+"""
+
+import json
+import math
+
+import pytest
+
+from drafting.after_cut import AfterCut
+from drafting.documents import draft_json
+from drafting.order import make
+from tests.drafting.bodies import BODIES, KNIT, Data, order, set_out
+
+TODDLER: Data = {**BODIES["child of 6"], "age": 2}
+
+
+def told(body: Data, style: Data | None = None, **cloth: object) -> AfterCut:
+    found = set_out(body, style or {}, {**KNIT, **cloth}).after_cut
+    assert found is not None
+    return found
+
+
+def steps(found: AfterCut) -> dict[str, str]:
+    return {step.title: step.says for step in found.order}
+
+
+def table(found: AfterCut) -> str:
+    return " ".join(f"{row.seen} {row.change}" for row in found.try_on)
+
+
+WOMAN = BODIES["median woman"]
+
+
+def test_the_order_of_sewing_of_a_plain_pullover():
+    assert list(steps(told(WOMAN, {"length": "hip"}))) == [
+        "Stay the shoulders", "Overarm seams", "Neck edge", "Underarm and side", "Hang it and level the hem", "Hems",
+    ]  # fmt: skip
+
+
+def test_a_closed_neck_is_never_taped_and_an_open_one_is_not_spoken_of():
+    assert "Never onto the neck" in steps(told(WOMAN))["Stay the shoulders"]
+    assert "Never" not in steps(told(WOMAN, {"neck_opening": "centre_back"}))["Stay the shoulders"]
+
+
+def test_an_opening_is_faced_before_it_is_cut_and_comes_before_the_overarm():
+    found = steps(told(WOMAN, {"neck_opening": "centre_back"}))
+    says = found["Opening at the neck"]
+    assert says.index("sew 0.3 cm beside") < says.index("then cut the slit")
+    assert list(found).index("Opening at the neck") < list(found).index("Overarm seams")
+    assert "Opening at the neck" not in steps(told(WOMAN))
+
+
+def test_a_centre_back_seam_takes_the_opening_without_a_facing():
+    found = told(WOMAN, {"neck_opening": "centre_back", "centre_back": "seam"})
+    assert "up to the end of the opening" in steps(found)["Centre back seam"]
+    assert "Opening at the neck" not in steps(found)
+    assert not any("interfacing" in one.what for one in found.buy)
+    assert "from the neck to the hem" in steps(told(WOMAN, {"centre_back": "seam"}))["Centre back seam"]
+
+
+def test_only_a_folded_neck_turns_its_allowances():
+    assert "From 1 cm below the fold-over line" in steps(told(WOMAN, {"neck_layers": "folded"}))["Overarm seams"]
+    assert "fold-over" not in steps(told(WOMAN))["Overarm seams"]
+
+
+def test_a_joined_sleeve_is_joined_before_the_underarm():
+    found = steps(told(WOMAN, {"lower_sleeve": "joined"}))
+    assert found["Overarm seams"].endswith("to the sleeve joint.")
+    assert list(found).index("Sleeve joint") < list(found).index("Underarm and side")
+    assert "Sleeve joint" not in steps(told(WOMAN))
+
+
+def test_slits_are_left_open_and_hemmed():
+    found = steps(told(WOMAN, {"slit": "20 cm"}))
+    assert "down to the top of the slit" in found["Underarm and side"]
+    assert "slits by 1.5 cm" in found["Hems"]
+    plain = steps(told(WOMAN, {"slit": "none"}))
+    assert "slit" not in plain["Underarm and side"] + plain["Hems"]
+
+
+def test_a_cap_has_no_underarm_to_clip():
+    cap = told(WOMAN, {"sleeve_length": "8 cm"})
+    assert "Clip" not in steps(cap)["Underarm and side"]
+    assert "gusset" not in table(cap)
+    assert "Clip" in steps(told(WOMAN))["Underarm and side"]
+
+
+def test_allowances_said_are_those_of_the_pieces():
+    draft = set_out(WOMAN, {}, KNIT)
+    assert draft.after_cut is not None
+    edges = {edge.name: edge.allowance for edge in draft.pieces[0].edges}
+    hems = steps(draft.after_cut)["Hems"]
+    assert f"the sleeve ends by {edges['sleeve_end'] / 10:g} cm and the hem by {edges['hem'] / 10:g} cm" in hems
+    assert f"by {edges['neck_top'] / 10:g} cm" in steps(draft.after_cut)["Neck edge"]
+
+
+@pytest.mark.parametrize(("across", "stretch"), [(49, False), (50, True)])
+def test_the_needle_follows_the_stretch(across: int, stretch: bool):
+    found = told(WOMAN, stretch_across=across)
+    assert found.needle.startswith("A stretch needle") == stretch
+    assert any("stretch needle, size 75" in one.what for one in found.buy) == stretch
+
+
+def test_the_seam_is_proven_as_far_as_the_head_stretches_the_neck():
+    draft = set_out(WOMAN, {"length": "hip"}, KNIT)
+    assert draft.after_cut is not None
+    share = WOMAN["measures"]["head_girth"] / (draft.facts["head_ring"] / 10) - 1
+    assert f"the neck is stretched over the head by {round(100 * share)} %" in draft.after_cut.stitch
+    pulled = math.ceil(40 * (1 + share)) / 2  # 20 cm on the scrap, up to the next half centimetre
+    assert f"sew 20 cm on a scrap and pull it to {pulled:g} cm" in draft.after_cut.stitch
+
+
+def test_a_wide_neck_is_not_what_the_seam_is_proven_by():
+    found = told(WOMAN, {"neck_height": 0, "neck_half_width": "12.5 cm", "sleeve_length": "8 cm"}, stretch_across=60)
+    assert "in wear by 30 %" in found.stitch  # half of the stretch: common practice, no source
+
+
+def test_the_try_on_leaves_out_what_cannot_be():
+    stand, scooped = table(told(WOMAN)), table(told(WOMAN, {"neck_height": 0}))
+    assert "throat" in stand
+    assert "throat" not in scooped
+    man = table(told(BODIES["man"]))
+    assert "full bust" in stand
+    assert "full bust" not in man
+    assert "needs a back cut with a centre seam" in stand
+    assert "into the centre back seam" in table(told(WOMAN, {"centre_back": "seam"}))
+
+
+def test_a_full_bust_gets_its_length_in_numbers():
+    # (108 - 96 - 5) / 2.5 * 1.5 = 4.2 cm, by hand
+    assert "By these measures that is 4.2 cm" in table(told(BODIES["full bust"]))
+    assert "By these measures" not in table(told(WOMAN))  # 90.1 - 88.2 is under 5
+    assert "By these measures" not in table(told(BODIES["wide hips"]))  # upper chest was not measured
+
+
+@pytest.mark.parametrize(("age", "small"), [(2, True), (3, False)])
+def test_under_three_nothing_small_comes_off(age: int, small: bool):
+    found = told({**TODDLER, "age": age}, {"neck_opening": "centre_back"})
+    assert ("Under three years" in steps(found)["Opening at the neck"]) == small
+    assert any("nappy" in says for says in found.before_cut) == small
+    assert any("child grows" in says for says in found.before_cut)
+    assert any("pressed through" in one.what for one in found.buy) == small
+
+
+def test_grown_people_are_told_nothing_about_growing():
+    assert told(WOMAN).before_cut == ()
+
+
+def test_what_to_buy_besides_the_cloth():
+    draft = set_out(WOMAN, {"neck_opening": "centre_back"}, KNIT)
+    assert draft.after_cut is not None
+    bought = {one.what: one.length for one in draft.after_cut.buy}
+    foot, point = draft.points["column_foot"], draft.points["shoulder_point"]
+    elastic = next(long for what, long in bought.items() if "elastic or stay tape" in what)
+    assert elastic == pytest.approx(2 * (math.hypot(foot.x - point.x, foot.y - point.y) + 20))
+    interfacing = next(long for what, long in bought.items() if "interfacing" in what)
+    assert interfacing == pytest.approx(draft.facts["opening"] + 30)
+    assert any("flat snap" in what for what in bought)
+    assert [one.what for one in told(WOMAN).buy if "snap" in one.what or "interfacing" in one.what] == []
+
+
+def test_inches_have_no_millimetres_and_no_centimetres():
+    from drafting.order import prepare, read_order
+
+    typed = order(WOMAN, {"neck_opening": "centre_back"}, KNIT)
+    typed["tape"] = {"unit": "in", "step": "1/8"}
+    made, _ = read_order(typed)
+    assert made is not None
+    ready, _ = prepare(made)
+    assert ready is not None
+    found = ready.set_out().after_cut
+    assert found is not None
+    words = " ".join([found.stitch, found.needle, table(found), *steps(found).values(), *(b.what for b in found.buy)])
+    assert " mm" not in words
+    assert " cm" not in words
+    assert "8 in on a scrap" in words
+
+
+def test_the_record_holds_it_and_a_refused_draft_has_none():
+    from drafting.order import read_order
+
+    made, _ = read_order(order(WOMAN, {"length": "hip"}, KNIT))
+    assert made is not None
+    result = make(made, with_ways_out=False)
+    record = json.loads(draft_json(result))["after_cut"]
+    assert [step["title"] for step in record["order"]] == list(steps(result.draft.after_cut))  # type: ignore[arg-type]
+    assert record["try_on"][0]["seen"] == result.draft.after_cut.try_on[0].seen  # type: ignore[union-attr]
+    assert record["buy"][0]["length"] is None
+    refused, _ = read_order(order(WOMAN, {"neck_half_width": "19 cm"}, KNIT))
+    assert refused is not None
+    stopped = make(refused, with_ways_out=False)
+    assert stopped.draft.refused
+    assert json.loads(draft_json(stopped))["after_cut"] is None
