@@ -1,17 +1,18 @@
 """Starting points for a shape, and the numbers offered for a tap. All are our choice, because a start is needed.
 
-Each preset names the same keys, so that going from one to another leaves nothing of the first behind.
+Each preset names the same keys, so that going from one to another leaves nothing of the first behind. An empty text
+leaves the core its default, which follows the other choices.
 """
 
 from drafting.units import Unit
 
 PRESETS: dict[str, dict[str, str]] = {
     "pullover": {"length": "hip", "sleeve_length": "wrist", "flare": "none", "neck_height": "9 cm", "fit": "regular",
-                 "body": "straight", "underarm": "regular", "overarm_angle": "20"},
+                 "body": "straight", "underarm": "regular", "overarm_angle": ""},
     "tunic": {"length": "mid_thigh", "sleeve_length": "elbow", "flare": "none", "neck_height": "5 cm", "fit": "loose",
-              "body": "flared", "underarm": "regular", "overarm_angle": "20"},
+              "body": "flared", "underarm": "regular", "overarm_angle": ""},
     "dress": {"length": "knee", "sleeve_length": "wrist", "flare": "bell", "neck_height": "14 cm", "fit": "regular",
-              "body": "flared", "underarm": "regular", "overarm_angle": "20"},
+              "body": "flared", "underarm": "regular", "overarm_angle": ""},
     "wing": {"length": "hip", "sleeve_length": "wrist", "flare": "none", "neck_height": "5 cm", "fit": "loose",
              "body": "straight", "underarm": "deep", "overarm_angle": "15"},
 }  # fmt: skip

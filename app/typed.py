@@ -15,11 +15,6 @@ from drafting.units import LengthProblem, Unit, read_length
 NUMBERS = frozenset({"neck_lean", "neck_slant", "shoulder_slope", "overarm_angle", "narrowest_at"})
 """Style keys that are plain numbers, not lengths."""
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
-STYLE_WORDS = frozenset({
-    "fit", "neck_layers", "neck_slant_side", "neck_opening", "underarm", "body", "length", "sleeve_length", "flare",
-    "narrowest_girth", "neck_half_width", "hem_girth", "slit", "ease_bust", "ease_waist", "ease_hip", "centre_back",
-    "lower_sleeve",
-})  # fmt: skip
 _NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""

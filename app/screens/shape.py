@@ -12,6 +12,7 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord
 from app.text import words
 from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
+from drafting.garments.cut_in_one.style import sides_are_straight, usual_overarm
 from drafting.problems import Problem
 from drafting.units import CM, LengthProblem, Unit, read_length
 
@@ -41,15 +42,16 @@ class Fields:
         style = self.garment.style
         return self.scene.region(key, (self.scene.paper, self.unit, style.get(key), self.problem(key), *more), build)
 
-    def choice(self, key: str, options: Sequence[str], *, fallback: str) -> ft.Control:
-        """Chips for a key that is one of some words."""
-        return self.region(key, lambda: self._choice(key, options, fallback))
+    def choice(self, key: str, options: Sequence[str], *, fallback: str, usual: str = "") -> ft.Control:
+        """Chips for a key that is one of some words; the first of them reads `usual` where that is given."""
+        return self.region(key, lambda: self._choice(key, options, fallback, usual), usual)
 
-    def _choice(self, key: str, options: Sequence[str], fallback: str) -> ft.Control:
+    def _choice(self, key: str, options: Sequence[str], fallback: str, usual: str) -> ft.Control:
         chosen = self.garment.style.get(key, fallback)
+        named = {each: words(f"style.{key}.{each}") for each in options[bool(usual):]}
         return parts.choices(
             self.scene.paper, identifier=key, label=words(f"style.{key}"), chosen=chosen,
-            options=[parts.Option(each, words(f"style.{key}.{each}")) for each in options],
+            options=[parts.Option(each, named.get(each, usual)) for each in options],
             on_choose=lambda value: self.set(key, value), problem=self.problem(key),
         )  # fmt: skip
 
@@ -137,6 +139,7 @@ def shape(scene: Scene) -> ft.Control:
     drawn = outline(scene, garment, height=scene.beside[1] if scene.wide else _drawn_height(scene))
     preset = next((name for name, style in PRESETS.items() if style.items() <= garment.style.items()), None)
     child = make.kind == "child"
+    straight = sides_are_straight(garment.style.get("waist", "auto"), make.kind)
     children: list[ft.Control] = [
         scene.region("preset", (look, preset), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
@@ -150,7 +153,8 @@ def shape(scene: Scene) -> ft.Control:
         *make.choice_or_length("flare", ("none", "slight", "bell", "wide"), fallback="none"),
         make.choice("fit", ("close", "regular", "loose"), fallback="regular"),
         make.choice("body", ("straight", "flared", "pegged"), fallback="straight"),
-        make.degrees("overarm_angle", 0, 30, fallback=20),
+        make.choice("waist", ("auto", "shaped", "straight"), fallback="auto", usual=_usual_sides(make.kind)),
+        make.degrees("overarm_angle", 0, 30, fallback=usual_overarm(straight=straight)),
         make.choice("underarm", ("regular", "deep"), fallback="regular"),
         make.choice("neck_opening", ("none", "centre_back"), fallback="none"),
         scene.region("more", (look, make.unit, tuple(garment.style.items()), problems), lambda: parts.section_fold(
@@ -168,6 +172,10 @@ def shape(scene: Scene) -> ft.Control:
         scene, look, title=garment.title or words("garment.untitled"), children=children, on_back=scene.go("person"),
         foot=foot, drawn=drawn,
     )  # fmt: skip
+
+
+def _usual_sides(kind: str) -> str:
+    return words("style.waist.auto.straight" if sides_are_straight("auto", kind) else "style.waist.auto.shaped")
 
 
 def _drawn_height(scene: Scene) -> float:

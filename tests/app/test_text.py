@@ -94,7 +94,8 @@ def test_presets_set_the_same_keys_and_the_core_knows_them():
     first = next(iter(PRESETS.values()))
     for style in PRESETS.values():
         assert style.keys() == first.keys()
-        Style.model_validate({key: float(value) if key == "overarm_angle" else value for key, value in style.items()})
+        given = {key: value for key, value in style.items() if value}
+        Style.model_validate({key: float(value) if key == "overarm_angle" else value for key, value in given.items()})
 
 
 def test_no_word_is_shown_that_does_not_stand_here():

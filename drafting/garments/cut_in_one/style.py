@@ -124,6 +124,16 @@ def side_neck_to(body: Body, landmark: str) -> float:
     }[landmark]
 
 
+def sides_are_straight(waist: str, kind: str) -> bool:
+    """Whether the sides run straight past the waist: where that is chosen, and for men and children by themselves."""
+    return waist == "straight" or (waist == "auto" and kind != "woman")
+
+
+def usual_overarm(*, straight: bool) -> float:
+    """How far below level the overarm falls where nothing is chosen, degrees."""
+    return sources.OVERARM_ANGLE_STRAIGHT if straight else sources.OVERARM_ANGLE
+
+
 class _Reader:
     """Reads one style field after the other and keeps the problems."""
 
@@ -229,9 +239,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         else read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
         for key, default in sources.ALLOWANCES.items()
     }
-    straight = style.waist == "straight" or (style.waist == "auto" and body.kind != "woman")
-    default_angle = sources.OVERARM_ANGLE_STRAIGHT if straight else sources.OVERARM_ANGLE
-    angle = default_angle if style.overarm_angle is None else style.overarm_angle
+    straight = sides_are_straight(style.waist, body.kind)
+    angle = usual_overarm(straight=straight) if style.overarm_angle is None else style.overarm_angle
     default_height = sources.NECK_HEIGHT_CHILD if child else sources.NECK_HEIGHT
     height = read.maybe("neck_height", style.neck_height, 0.0, 400.0)
     choices = Choices(
