@@ -10,8 +10,9 @@ from app.state import GarmentRecord, Tape
 from app.text import words
 from app.typed import at_field, sentence
 from app.update_garment import marked_length
+from drafting.cloth import Cloth
 from drafting.problems import Problem
-from drafting.units import Unit
+from drafting.units import Unit, read_length, say_length
 
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 
@@ -51,7 +52,7 @@ def cloth(scene: Scene) -> ft.Control:
             look, identifier="more-cloth", title=words("cloth.more"),
             children=[parts.say(look, words("cloth.more.says"), soft=True), set_to.percent("shrink_across"),
                       set_to.percent("shrink_along"),
-                      set_to.length("selvage", estimate=words("cloth.selvage.usual"))],
+                      set_to.length("selvage", estimate=words("style.given", length=_usual_selvage(unit)))],
         ),
         parts.choices(
             look, identifier="tape", label=words("cloth.tape"), chosen=dict(TAPES)[garment.tape],
@@ -66,6 +67,12 @@ def cloth(scene: Scene) -> ft.Control:
     ]  # fmt: skip
     foot = [parts.primary_button(look, words("cloth.on"), scene.go("proof"), identifier="next")]
     return frame(scene, look, title=words("cloth.title"), children=children, on_back=scene.go("shape"), foot=foot)
+
+
+def _usual_selvage(unit: Unit) -> str:
+    usual = read_length(Cloth.model_fields["selvage"].default, unit)
+    assert isinstance(usual, float)
+    return say_length(usual, unit)
 
 
 class Setting:

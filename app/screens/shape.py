@@ -7,6 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.presets import PRESETS
+from app.screens.as_drafted import KEYS, as_drafted
 from app.screens.outline import outline
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord
@@ -14,7 +15,8 @@ from app.text import words
 from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
 from drafting.garments.cut_in_one.style import sides_are_straight, usual_overarm
 from drafting.problems import Problem
-from drafting.units import CM, LengthProblem, Unit, read_length
+from drafting.sources import ALLOWANCES
+from drafting.units import CM, LengthProblem, Unit, read_length, say_length
 
 OWN = "own"
 
@@ -27,6 +29,9 @@ class Fields:
         person = scene.state.book.person(garment.person)
         self.unit: Unit = person.unit if person else scene.state.book.settings.unit
         self.kind = person.kind if person else "woman"
+        drafted = scene.state.drafted
+        made = None if drafted is None or drafted.garment != garment.id else drafted.result or drafted.sketch
+        self.known = {key: say_length(mm, self.unit) for key in KEYS if (mm := as_drafted(made, key)) is not None}
 
     def set(self, key: str, text: str | None) -> None:
         """Send one choice."""
@@ -58,7 +63,7 @@ class Fields:
     def choice_or_length(self, key: str, options: Sequence[str], *, fallback: str) -> list[ft.Control]:
         """Chips for a key that is a word or a length, with the field for the length when that is chosen."""
         own = self.garment.style.get(key, fallback) not in options
-        chips = self.region(key, lambda: self._chips(key, options, fallback), own)
+        chips = self.region(key, lambda: self._chips(key, options, fallback), own, self.known.get(key))
         return [chips, self.length(key)] if own else [chips]
 
     def _chips(self, key: str, options: Sequence[str], fallback: str) -> ft.Control:
@@ -66,21 +71,32 @@ class Fields:
         own = text not in options
         return parts.choices(
             self.scene.paper, identifier=key, label=words(f"style.{key}"), chosen=OWN if own else text,
-            options=[*(parts.Option(each, words(f"style.{key}.{each}")) for each in options),
+            options=[*(parts.Option(each, self._option(key, each, text)) for each in options),
                      parts.Option(OWN, words("style.own"))],
             on_choose=lambda value: self.set(key, "" if value == OWN and not own else text if value == OWN else value),
             problem="" if own else self.problem(key),
         )  # fmt: skip
 
-    def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "") -> ft.Control:
-        """A field for a length."""
-        depends = (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key))
-        return self.scene.region(f"{key}-length", depends, lambda: self._length(key, how, estimate))
+    def _option(self, key: str, option: str, chosen: str) -> str:
+        """The words of a choice, with its length where the draft has worked it out."""
+        known = self.known.get(key)
+        if option == chosen == "auto" and known is not None:
+            return words("style.worked_out", length=known)
+        return words(f"style.{key}.{option}")
 
-    def _length(self, key: str, how: tuple[str, ...], estimate: str) -> ft.Control:
+    def length(self, key: str, *, usual: bool = False) -> ft.Control:
+        """A field for a length; with `usual` it says what holds while nothing is typed."""
+        estimate = "" if not usual else self._usual(key)
+        depends = (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key), estimate)
+        return self.scene.region(f"{key}-length", depends, lambda: self._length(key, estimate))
+
+    def _usual(self, key: str) -> str:
+        return words("style.given", length=self.known[key]) if key in self.known else words("style.auto")
+
+    def _length(self, key: str, estimate: str) -> ft.Control:
         return parts.field(
             self.scene.paper, identifier=f"{key}-length".replace(".", "-"), label=words(f"style.{key}.length"),
-            value=self.garment.style.get(key, ""), unit=self.unit, fractions=self.unit == "in", how=how,
+            value=self.garment.style.get(key, ""), unit=self.unit, fractions=self.unit == "in",
             estimate=estimate, problem=self.problem(key) if self.garment.style.get(key, "").strip() else "",
             on_change=lambda text: self.set(key, text),
         )  # fmt: skip
@@ -157,9 +173,12 @@ def shape(scene: Scene) -> ft.Control:
         make.degrees("overarm_angle", 0, 30, fallback=usual_overarm(straight=straight)),
         make.choice("underarm", ("regular", "deep"), fallback="regular"),
         make.choice("neck_opening", ("none", "centre_back"), fallback="none"),
-        scene.region("more", (look, make.unit, tuple(garment.style.items()), problems), lambda: parts.section_fold(
-            look, identifier="more-shape", title=words("shape.more"), children=_more(make)
-        )),
+        scene.region(
+            "more", (look, make.unit, tuple(garment.style.items()), problems, tuple(make.known.items())),
+            lambda: parts.section_fold(
+                look, identifier="more-shape", title=words("shape.more"), children=_more(make)
+            ),
+        ),
         scene.region("title", (look, garment.title), lambda: parts.field(
             look, identifier="title", label=words("garment.title"), value=garment.title, numeric=False,
             on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
@@ -183,7 +202,6 @@ def _drawn_height(scene: Scene) -> float:
 
 
 def _more(make: Fields) -> list[ft.Control]:
-    auto = words("style.auto")
     folded = make.garment.style.get("neck_layers") == "folded"
     return [
         make.choice("neck_layers", ("single", "folded"), fallback="single"),
@@ -195,9 +213,9 @@ def _more(make: Fields) -> list[ft.Control]:
             else []
         ),
         *make.choice_or_length("neck_half_width", ("auto",), fallback="auto"),
-        make.length("shoulder_drop", estimate=auto),
+        make.length("shoulder_drop", usual=True),
         *make.choice_or_length("narrowest_girth", ("auto",), fallback="auto"),
-        make.length("underarm_above_waist", estimate=auto),
+        make.length("underarm_above_waist", usual=True),
         *make.choice_or_length("hem_girth", ("auto",), fallback="auto"),
         *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
         make.choice("centre_back", ("fold", "seam"), fallback="fold"),
@@ -205,8 +223,5 @@ def _more(make: Fields) -> list[ft.Control]:
         *make.choice_or_length("ease_bust", ("auto",), fallback="auto"),
         *make.choice_or_length("ease_waist", ("auto",), fallback="auto"),
         *make.choice_or_length("ease_hip", ("auto",), fallback="auto"),
-        *(
-            make.length(f"{ALLOWANCE}{edge}", estimate=auto)
-            for edge in ("shoulder", "side", "hem", "sleeve_end", "neck_top", "centre_back", "sleeve_joint")
-        ),
+        *(make.length(f"{ALLOWANCE}{edge}", usual=True) for edge in ALLOWANCES),
     ]

@@ -10,8 +10,10 @@ from flet.components.component import Renderer
 from app import actions as act
 from app.actions import Action
 from app.screens import ALL
+from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
-from app.state import Drafted, State
+from app.screens.shape import Fields
+from app.state import Drafted, Place, State
 from app.typed import order_of
 from app.update import start, update
 from drafting.order import glance, prepare, read_order
@@ -81,3 +83,68 @@ def test_a_preset_leaves_a_man_the_level_overarm_of_straight_sides() -> None:
         assert (
             shown(demo(act.UsePreset("g1", preset), act.ChooseKind("p2", "man")), "overarm_angle")["value"] == straight
         )
+
+
+# Finished lengths typed, in cm: what the draft made of each must be said as it was typed.
+OWN = {
+    "neck_half_width": "8 cm", "shoulder_drop": "4 cm", "narrowest_girth": "34 cm", "underarm_above_waist": "12 cm",
+    "hem_girth": "110 cm", "ease_bust": "12 cm", "ease_waist": "30 cm", "ease_hip": "15 cm",
+    "allowances.shoulder": "0.9 cm", "allowances.side": "1.2 cm", "allowances.hem": "1.4 cm",
+    "allowances.sleeve_end": "1.7 cm", "allowances.neck_top": "0.8 cm", "allowances.centre_back": "1.1 cm",
+    "allowances.sleeve_joint": "0.7 cm",
+}  # fmt: skip
+CUT_APART = {"underarm": "deep", "length": "knee", "centre_back": "seam", "lower_sleeve": "joined"}
+
+
+def typing(*styles: dict[str, str]) -> list[Action]:
+    return [act.SetStyle("g1", key, text) for style in styles for key, text in style.items()]
+
+
+def test_each_number_shown_for_a_default_is_the_one_that_is_drafted() -> None:
+    assert OWN.keys() == set(KEYS)
+    state = demo(*typing(CUT_APART, OWN))
+    scene = Scene(state, lambda _: None, 390, 664, False, Kept())
+    assert state.garment is not None
+    assert Fields(scene, state.garment, ()).known == OWN
+
+
+# Allowances of an untouched style: shoulder and overarm 1, side 1.5, hem 2.5, sleeve end 2, neck edge 1 (rules of the
+# garment); of a lower sleeve's joint 1 and a centre back seam 1.5 (our choice).
+@pytest.mark.parametrize(
+    ("style", "edge", "says"),
+    [
+        ({}, "side", "1.5 cm"),
+        ({}, "hem", "2.5 cm"),
+        ({}, "sleeve_end", "2 cm"),
+        ({}, "centre_back", "1.5 cm"),
+        ({}, "sleeve_joint", "1 cm"),
+        ({"body": "flared", "length": "knee", "hem_girth": "150 cm"}, "hem", "1.5 cm"),
+    ],
+)
+def test_an_empty_allowance_says_its_number(style: dict[str, str], edge: str, says: str) -> None:
+    assert shown(demo(*typing(style)), f"allowances.{edge}-length")["estimate"] == f"{says}, unless you write another"
+
+
+def test_an_allowance_has_its_number_before_anything_can_be_drafted() -> None:
+    state = demo(act.TypeMeasure("p2", "stature", ""), act.ChooseUnit("p2", "in"))
+    assert state.drafted is not None
+    assert state.drafted.result is None
+    assert shown(state, "allowances.side-length")["estimate"] == "⅝ in, unless you write another"
+    assert shown(state, "shoulder_drop-length")["estimate"] == "worked out"
+    assert chips(state, "hem_girth")["auto"] == "Worked out"
+
+
+def test_what_is_worked_out_is_shown_while_it_is_chosen() -> None:
+    worked = chips(demo(), "hem_girth")["auto"]
+    girths = {each.at: each.girth for each in demo().drafted.result.draft.girths}  # type: ignore[union-attr]
+    assert worked == f"Worked out: {girths['hem'] / 10:.1f} cm"
+    assert chips(demo(*typing({"hem_girth": "110 cm", "length": "knee"})), "hem_girth")["auto"] == "Worked out"
+    assert "Worked out" not in chips(demo(), "slit")["auto"]
+
+
+def test_the_selvage_says_what_is_usual_in_the_persons_unit() -> None:
+    assert shown(demo(act.Go(Place("cloth", "g1")), act.SetCloth("g1", "selvage", "")), "selvage")["estimate"] == (
+        "1.5 cm, unless you write another"
+    )
+    inches = demo(act.ChooseUnit("p2", "in"), act.SetCloth("g1", "selvage", ""), act.Go(Place("cloth", "g1")))
+    assert shown(inches, "selvage")["estimate"] == "⅝ in, unless you write another"
