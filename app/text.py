@@ -251,6 +251,7 @@ WORDS: Final[dict[str, str]] = {
     "proof.girths": "Finished girths",
     "proof.girths.says": "The whole way round, finished.",
     "proof.girth": "{label}: {value}{body}",
+    "proof.figure": "{label}: {value}",
     "proof.girth.body": ", over {body} of body",
     "proof.estimated": "Estimated, not measured: {names}.",
     "proof.cautions": "Take care",

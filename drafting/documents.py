@@ -63,6 +63,7 @@ def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) ->
         checks=tuple(check for check in result.checks if check.result != "caution"),
         adjusted=result.draft.adjusted,
         finished=result.girths,
+        figures=result.draft.figures,
         estimates=result.estimates,
         cautions=tuple(check.says for check in result.checks if check.result == "caution"),
     )

@@ -130,6 +130,14 @@ class GirthRecord(_Record):
     after_rounding: float | None
 
 
+class FigureRecord(_Record):
+    """A place or length of the sewn garment that is no girth, mm: `label` says what and from where."""
+
+    at: str
+    label: str
+    value: float
+
+
 class EstimateRecord(_Record):
     """A measure that was not taken, and its spread (one standard deviation)."""
 
@@ -139,8 +147,12 @@ class EstimateRecord(_Record):
 
 
 class AdjustedRecord(_Record):
-    """What the draft moved by itself. `from` and `to` are in `unit`."""
+    """What the draft moved by itself. `key` is the style key that asks for it, or a name of its own.
 
+    `from` and `to` are in `unit`.
+    """
+
+    key: str
     what: str
     before: float = Field(alias="from")
     after: float = Field(alias="to")
@@ -286,6 +298,7 @@ class DraftFile(_Record):
     result: Literal["pass", "warn", "stop"]
     pieces: list[PieceRecord]
     finished: list[GirthRecord]
+    figures: list[FigureRecord]
     estimates: list[EstimateRecord]
     adjusted: list[AdjustedRecord]
     checks: list[CheckRecord]
@@ -327,10 +340,18 @@ def draft_file(result: Result) -> DraftFile:
             )
             for g in result.girths
         ],
+        figures=[FigureRecord(at=f.at, label=f.label, value=_mm(f.value)) for f in result.draft.figures],
         estimates=[EstimateRecord(measure=e.measure, value=_mm(e.value), sd=_mm(e.sd)) for e in result.estimates],
         adjusted=[
             AdjustedRecord.model_validate(
-                {"what": a.what, "from": _mm(a.before), "to": _mm(a.after), "unit": a.unit, "why": a.why}
+                {
+                    "key": a.key,
+                    "what": a.what,
+                    "from": _mm(a.before),
+                    "to": _mm(a.after),
+                    "unit": a.unit,
+                    "why": a.why,
+                }
             )
             for a in result.draft.adjusted
         ],

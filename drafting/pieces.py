@@ -157,6 +157,15 @@ class FinishedGirth:
         return self.girth - self.body
 
 
+@dataclass(frozen=True, slots=True)
+class FinishedFigure:
+    """A place or length of the sewn garment that is no girth: `label` says what and from where, `value` is in mm."""
+
+    at: str
+    label: str
+    value: float
+
+
 def counted(piece: Piece) -> str:
     """A number and the piece: "1 front", "2 lower sleeves"."""
     return f"{piece.cut} {lower_first(piece.label)}{'s' if piece.cut > 1 else ''}"

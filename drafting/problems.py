@@ -69,8 +69,13 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Adjustment:
-    """A value that the draft moved by itself, and why. Nothing is moved without one of these."""
+    """A value that the draft moved by itself, and why. Nothing that was asked is moved without one of these.
 
+    `key` names what moved: the style key that asks for it ("sleeve_length"), or, of what no key asks for, a name of its
+    own ("bust_level"). `before` and `after` are in `unit` ("mm", "deg", or "" for none); girths are all round.
+    """
+
+    key: str
     what: str
     before: float
     after: float

@@ -123,6 +123,9 @@ SHORTEST_BELOW_WAIST: Final = 40.0
 # --- Underarm and sleeve ---------------------------------------------------------------------------------------------
 #: A regular underarm lies 6 cm × scale below the armpit. Rosenfeld 1918: at least 1½–2 in below a set-in armhole.
 UNDERARM_BELOW_ARMPIT: Final = 60.0
+#: What an ordinary body needs at the most below the armpit × scale, by the angle of the overarm; more is told as moved.
+#: Our choice: 36 mm more than the 95th percentile of the survey's women needs with regular room at 0°, 20° and 30°.
+UNDERARM_ORDINARY: Final = ((0.0, 126.0), (math.radians(20), 160.0), (math.radians(30), 193.0))
 #: A deep one this much above the waist × scale, and the least. Our choice.
 UNDERARM_ABOVE_WAIST: Final = 80.0
 UNDERARM_ABOVE_WAIST_LEAST: Final = 40.0

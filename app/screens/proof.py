@@ -151,6 +151,9 @@ def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
         value = say_length(girth.girth, unit)
         body = words("proof.girth.body", body=say_length(girth.body, unit)) if girth.body else ""
         lines.append(parts.say(scene.paper, words("proof.girth", label=girth.label, value=value, body=body)))
+    for figure in result.draft.figures:
+        value = say_length(figure.value, unit)
+        lines.append(parts.say(scene.paper, words("proof.figure", label=figure.label, value=value)))
     estimates = result.ready.body.estimates
     if estimates:
         names = ", ".join(MEASURES[each.measure].label_for(result.ready.body.kind).lower() for each in estimates)

@@ -18,7 +18,7 @@ from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
 from drafting.measures import Body
-from drafting.pieces import FinishedGirth, Piece, Stage
+from drafting.pieces import FinishedFigure, FinishedGirth, Piece, Stage
 from drafting.problems import Adjustment, Problem
 from drafting.units import Unit
 
@@ -29,8 +29,8 @@ class SetOut:
 
     `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
     the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
-    construction points, measured from the side-neck level. `after_cut` is how it is sewn and tried on; None
-    where nothing was set out.
+    construction points, measured from the side-neck level. `figures` say where things lie that no girth says.
+    `after_cut` is how it is sewn and tried on; None where nothing was set out.
     """
 
     body: Body
@@ -39,6 +39,7 @@ class SetOut:
     chalked: ChalkedLine
     pieces: tuple[Piece, ...] = ()
     girths: tuple[FinishedGirth, ...] = ()
+    figures: tuple[FinishedFigure, ...] = ()
     adjusted: tuple[Adjustment, ...] = ()
     facts: dict[str, float] = field(default_factory=dict)
     points: dict[str, Point] = field(default_factory=dict)

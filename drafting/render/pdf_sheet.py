@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from drafting.cloth import ClothFacts
     from drafting.layout import Layout
     from drafting.measures import Estimate
-    from drafting.pieces import FinishedGirth, Piece
+    from drafting.pieces import FinishedFigure, FinishedGirth, Piece
     from drafting.problems import Adjustment, Check
     from drafting.render.fonts import Fonts
     from drafting.units import Tape
@@ -60,6 +60,7 @@ class ChalkSheet:
     checks: tuple[Check, ...] = ()
     adjusted: tuple[Adjustment, ...] = ()
     finished: tuple[FinishedGirth, ...] = ()
+    figures: tuple[FinishedFigure, ...] = ()
     estimates: tuple[Estimate, ...] = ()
     cautions: tuple[str, ...] = ()
     layouts: tuple[Layout, ...] = ()
@@ -425,6 +426,9 @@ def _girths(flow: Flow, sheet: ChalkSheet) -> None:
         chalked = say_length(girth.after_rounding, sheet.unit) if girth.after_rounding else "\u2013"
         rows.append((girth.label, say_length(girth.girth, sheet.unit), body, ease, chalked))
     flow.table(("", "finished", "body", "ease", "as chalked"), rows, (0.36, 0.16, 0.16, 0.16, 0.16))
+    if sheet.figures:
+        said = (f"{figure.label} {say_length(figure.value, sheet.unit)}" for figure in sheet.figures)
+        flow.paragraph(f"{upper_first('; '.join(said))}.")
 
 
 def _lists(flow: Flow, sheet: ChalkSheet) -> None:

@@ -52,7 +52,7 @@ def sheet(**changes: object) -> ChalkSheet:
                 (WayOut("Open a slit.", ()),),
             ),
         ),
-        adjusted=(Adjustment("waist", 750, 800, "so that the bust passes"),),
+        adjusted=(Adjustment("ease_waist", "waist", 750, 800, "so that the bust passes"),),
         finished=(FinishedGirth("bust", "Bust", 1012, 980, 1014),),
         estimates=(Estimate("elbow_girth", 247, 20),),
         cautions=(CAUTION,),

@@ -11,7 +11,7 @@ from drafting.garments.cut_in_one.widths import Widths, through_hem
 from drafting.garments.cut_in_one.wing import Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
-from drafting.pieces import FinishedGirth
+from drafting.pieces import FinishedFigure, FinishedGirth
 
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
@@ -34,6 +34,20 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
         arm = sleeves.arm_girth_at(body, min(1.0, share))
         found.append(FinishedGirth("narrowest", "sleeve at its narrowest", wing.sleeve.narrowest_girth, arm))
     found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
+    return tuple(found)
+
+
+def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure, ...]:
+    """Where things lie that the rules place by themselves, finished, mm: each is said once, for every body."""
+    found = [FinishedFigure("underarm", "underarm above the waist", parts.at.waist - wing.corner.y)]
+    if front.scooped:
+        depth = front.top.start.y
+        found.append(FinishedFigure("front_neck", "front neck below the side-neck level", depth))
+    else:
+        found.append(FinishedFigure("neck_height", "neck above the side-neck level", front.height))
+    if not wing.sleeve.cap and wing.sleeve.share < 1.0:
+        place = wing.sleeve.share * parts.choices.sleeve_length
+        found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
     return tuple(found)
 
 

@@ -37,9 +37,11 @@ def allowances_for(
         "sleeve_joint": choices.sleeve_joint,
     }
 
-    def limit(key: str, label: str, most: float, why: str) -> None:
+    def limit(key: str, label: str, most: float, why: str, *, rule: bool = False) -> None:
+        """Limits one allowance. What the `rule` of a curved edge takes from the usual one is no adjustment."""
         if found[key] > most + 1e-6:
-            adjusted.append(Adjustment(f"{label} allowance", found[key], most, why))
+            if not rule or key in choices.allowances_given:
+                adjusted.append(Adjustment(f"allowances.{key}", f"{label} allowance", found[key], most, why))
             found[key] = most
 
     if not neck.scooped:
@@ -54,20 +56,19 @@ def allowances_for(
         limit("side", "side", max(6.0, hollow - sources.SLEEVE_TURN_SPARE), "the side hollows too tightly for more")
     if abs(hem_slope) > 1e-6:
         most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
-        limit("hem", "hem", most, "on a slanting side a hem does not turn up flat with more")
+        limit("hem", "hem", most, "on a slanting side a hem does not turn up flat with more", rule=True)
     if wing.underarm is not None:
         room = sleeves.hollow_radius(wing.underarm.under or wing.underarm.curve) - found["side"]
         limit("sleeve_end", "sleeve end", max(10.0, room), "turned up, it would reach the bend of the under edge")
     if wing.sleeve.cap:
-        limit("sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, "the edge of a cap is curved")
+        limit("sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, "the edge of a cap is curved", rule=True)
     elif wing.sleeve.flare > sources.CURVED_END_FROM:
-        limit(
-            "sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, "a curved sleeve end does not turn up flat with more"
-        )
+        why = "a curved sleeve end does not turn up flat with more"
+        limit("sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, why, rule=True)
     if neck.scooped:
         sharpest = max(abs(segment.curvature(step / 8)) for segment in back.top.segments for step in range(9))
         most = min(sources.SCOOP_HEM_MOST, max(6.0, 1 / sharpest - sources.COLUMN_CURVE_SPARE))
-        limit("neck_top", "neck edge", most, "a scooped edge is curved")
+        limit("neck_top", "neck edge", most, "a scooped edge is curved", rule=True)
     return found
 
 
@@ -115,7 +116,7 @@ def slit_height(
     if choices.slit is not None:
         slit = min(choices.slit, max(0.0, hem.corner.y - at.hip))
         if slit < choices.slit:
-            adjusted.append(Adjustment("slit", choices.slit, slit, "a slit ends at the hip"))
+            adjusted.append(Adjustment("slit", "slit", choices.slit, slit, "a slit ends at the hip"))
     facts |= {"hem_girth": 4 * hem.quarter, "walking_girth": need, "slit_needed": needed, "slit": slit}
     return slit
 
@@ -160,10 +161,20 @@ def slant_drop(choices: Choices, neck: necks.Neck, adjusted: list[Adjustment]) -
         return 0.0
     if neck.scooped:
         why = "a scooped edge has no neck stand to slant"
-        adjusted.append(Adjustment("slant of the neck edge", math.degrees(choices.slant), 0.0, why, "deg"))
+        adjusted.append(_slant_moved(choices, 0.0, why))
         return 0.0
-    slope = 2 * (neck.top.end.x - sources.SLANT_SQUARE) * math.tan(choices.slant)
-    most = max(0.0, neck.column[0].length() - sources.SLANT_SQUARE)
-    if slope > most:
-        adjusted.append(Adjustment("slant of the neck edge", slope, most, "the low side must keep a straight end"))
-    return min(slope, most)
+    # The low end lies where the side leans in, so the edge slants over that much less:
+    # drop = (run − drop·tan lean)·tan slant (CALC).
+    run, lean = 2 * (neck.top.end.x - sources.SLANT_SQUARE), math.tan(choices.lean)
+    drop = run * math.tan(choices.slant) / (1 + lean * math.tan(choices.slant))
+    most = max(0.0, neck.column[0].length() * math.cos(choices.lean) - sources.SLANT_SQUARE)
+    if drop <= most:
+        return drop
+    angle = math.degrees(math.atan(most / (run - most * lean)))
+    why = "the low side must keep a straight end"
+    adjusted.append(_slant_moved(choices, angle, why))
+    return most
+
+
+def _slant_moved(choices: Choices, after: float, why: str) -> Adjustment:
+    return Adjustment("neck_slant", "slant of the neck edge", math.degrees(choices.slant), after, why, "deg")

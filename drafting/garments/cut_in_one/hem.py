@@ -110,7 +110,9 @@ def hem_of_body(
     if least > made.quarter + MET_WITHIN:
         # The corner of a slanting hem is read both ways, so half a step each way is held in store.
         least += 0.0 if abs(side.slope(made.corner.y)) < 1e-6 else chalked.tape.size
-        adjusted.append(Adjustment("hem, all round", 4 * made.quarter, 4 * least, "what goes through it must pass"))
+        adjusted.append(
+            Adjustment("hem_girth", "hem, all round", 4 * made.quarter, 4 * least, "what goes through it must pass")
+        )
         return _of_girth(least, make, adjusted)
     return side, made
 
@@ -136,13 +138,13 @@ def _of_girth(quarter: float, make: _Maker, adjusted: list[Adjustment]) -> tuple
     if make.quarter(Skirt(waist, steepest)) < quarter:
         side, hem = make(Skirt(waist, steepest))
         why = "the flare begins at the waist and slants no more; a longer skirt or a part of a circle gives more"
-        adjusted.append(Adjustment("hem, all round", 4 * quarter, 4 * hem.quarter, why))
+        adjusted.append(Adjustment("hem_girth", "hem, all round", 4 * quarter, 4 * hem.quarter, why))
     else:
         start = crossing_value(lambda level: make.quarter(Skirt(level, steepest)) - quarter, hip, waist, MET_WITHIN / 2)
         side, hem = make(Skirt(start, steepest))
     if side.x(hip) > make.wide.low + 0.05:
         why = "the flare begins above the hip so that the hem gets its girth"
-        adjusted.append(Adjustment("hip, all round", 4 * make.wide.low, 4 * side.x(hip), why))
+        adjusted.append(Adjustment("ease_hip", "hip, all round", 4 * make.wide.low, 4 * side.x(hip), why))
     return side, hem
 
 
@@ -156,7 +158,7 @@ def _narrower(quarter: float, make: _Maker, adjusted: list[Adjustment]) -> tuple
     if make.quarter(pegged(sharpest)) > quarter:
         side, hem = make(pegged(sharpest))
         why = "the side would bend in too sharply below the hip; a longer skirt narrows more"
-        adjusted.append(Adjustment("hem, all round", 4 * quarter, 4 * hem.quarter, why))
+        adjusted.append(Adjustment("hem_girth", "hem, all round", 4 * quarter, 4 * hem.quarter, why))
         return side, hem
     slope = crossing_value(
         lambda slope: make.quarter(pegged(slope)) - quarter, sharpest, 0.0, MET_WITHIN / (make.at.hem - make.at.hip)

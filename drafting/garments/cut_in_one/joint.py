@@ -50,7 +50,9 @@ def joint_for(
         found = cut_apart(over, made, underarm, made.share, choices.sleeve_length)
         if found is not None:
             return found
-    adjusted.append(Adjustment("lower sleeve, joined", 1.0, 0.0, "the sleeve is too short to be cut apart", ""))
+    adjusted.append(
+        Adjustment("lower_sleeve", "lower sleeve, joined", 1.0, 0.0, "the sleeve is too short to be cut apart", "")
+    )
     return None
 
 

@@ -86,7 +86,7 @@ def neck_height(body: Body, choices: Choices, adjusted: list[Adjustment]) -> flo
         most = sources.NECK_SINGLE_SHARE * body.stature
         why = "a higher single neck reaches the chin; fold it over to go higher"
     if choices.neck_height > most + 1e-6:
-        adjusted.append(Adjustment("neck height", choices.neck_height, most, why))
+        adjusted.append(Adjustment("neck_height", "neck height", choices.neck_height, most, why))
         return most
     return choices.neck_height
 
@@ -178,7 +178,8 @@ def scooped_pair(
 ) -> tuple[Neck, Neck, float]:
     """Front and back scooped edges and the true length of the whole ring, mm.
 
-    The front is deepened first, then the neck widened, until the head passes; a given half width is kept.
+    The front is deepened first, as far as a scoop goes, then the neck widened, until the head passes; a given half
+    width is kept. How deep the front lies is a finished figure; only the widening is told as moved.
     """
     grown = sources.scale(body.stature)
     wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
@@ -202,14 +203,11 @@ def scooped_pair(
     if found[2] >= wanted or choices.opening:
         return found
     if ring(start, deep)[2] >= wanted:
-        depth = _least(lambda value: ring(start, value)[2] - wanted, shallow, deep)
-        adjusted.append(Adjustment("front neck depth", shallow, depth, "the head must pass"))
-        return ring(start, depth)
+        return ring(start, _least(lambda value: ring(start, value)[2] - wanted, shallow, deep))
     if choices.neck_half_width is not None:
         return ring(start, deep)
     width = _least(lambda value: ring(value, deep)[2] - wanted, start, body.shoulder_width / 2)
-    adjusted.append(Adjustment("front neck depth", shallow, deep, "the head must pass"))
-    adjusted.append(Adjustment("half width of the neck", start, width, "the head must pass"))
+    adjusted.append(Adjustment("neck_half_width", "half width of the neck", start, width, "the head must pass"))
     return ring(width, deep)
 
 

@@ -8,7 +8,7 @@ from drafting.cloth import ClothFacts
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
-from drafting.garments.cut_in_one.findings import girths, points_of, record
+from drafting.garments.cut_in_one.findings import figures, girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, opening_end, slant_drop, slit_height
 from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
@@ -40,10 +40,16 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         half_width = front_neck.half_width
         if choices.lean > 0:
             why = "a scooped edge has no neck stand to lean"
-            adjusted.append(Adjustment("lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
+            adjusted.append(Adjustment("neck_lean", "lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
         if height > 0:
             adjusted.append(
-                Adjustment("neck height", height, 0.0, "a neck stand this low rolls over, so the edge is scooped")
+                Adjustment(
+                    "neck_height",
+                    "neck height",
+                    height,
+                    0.0,
+                    "a neck stand this low rolls over, so the edge is scooped",
+                )
             )
     else:
         half_width = necks.column_half_width(body, choices, cloth)
@@ -113,6 +119,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         chalked,
         made,
         girths(parts, wing, wide, neck_ring),
+        figures(parts, wing, front_neck),
         tuple(adjusted),
         facts,
         points,

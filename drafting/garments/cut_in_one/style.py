@@ -102,6 +102,7 @@ class Choices:
     back_seam: bool = False
     joined: bool = False
     straight: bool = False
+    allowances_given: frozenset[str] = frozenset()
 
 
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
@@ -273,6 +274,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         back_seam=style.centre_back == "seam",
         joined=style.lower_sleeve == "joined",
         straight=straight,
+        allowances_given=frozenset(key for key in allowances if getattr(style.allowances, key) is not None),
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

@@ -59,7 +59,7 @@ def levels(body: Body, choices: Choices, adjusted: list[Adjustment]) -> Levels:
     lowest = sources.BUST_ESTIMATE_LOWEST * waist
     if body.estimated("side_neck_point_to_bust_point") and bust > lowest:
         why = "a full bust makes the estimate too long; measure from the side-neck point to the bust point"
-        adjusted.append(Adjustment("bust level below the side-neck level", bust, lowest, why))
+        adjusted.append(Adjustment("bust_level", "bust level below the side-neck level", bust, lowest, why))
         bust = lowest
     return Levels(bust, waist, body.scye_depth, waist + body.waist_to_hip, choices.length)
 
@@ -121,7 +121,13 @@ def widths(
     open_waist = kept_open(waist, passing, chalked, cloth, allowance)
     if open_waist > waist + 1e-6:
         adjusted.append(
-            Adjustment("waist, all round", 4 * waist, 4 * open_waist, "bust and shoulders must pass through it")
+            Adjustment(
+                "ease_waist",
+                "waist, all round",
+                4 * waist,
+                4 * open_waist,
+                "bust and shoulders must pass through it",
+            )
         )
         waist = open_waist
     waist = _for_low_bust(at, bust, waist, knot, adjusted)
@@ -148,9 +154,9 @@ def _low(
         return low
     widened = kept_open(low, passing, chalked, cloth, allowance)
     if widened > low + 1e-6:
-        what = "hip, all round" if at.reaches_hip else "hem, all round"
+        key, what = ("ease_hip", "hip, all round") if at.reaches_hip else ("hem_girth", "hem, all round")
         why = "all that goes through it when it is put on must pass"
-        adjusted.append(Adjustment(what, 4 * low, 4 * widened, why))
+        adjusted.append(Adjustment(key, what, 4 * low, 4 * widened, why))
     return widened
 
 
@@ -165,22 +171,27 @@ def _straight(
     if low - bust > most * depth:
         bust = low - most * depth
         why = "one straight line runs from the bust to the hip, and more slant would hang in a point"
-        adjusted.append(Adjustment("bust, all round", 4 * asked_bust, 4 * bust, why))
+        adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * asked_bust, 4 * bust, why))
     low = max(low, bust)
     if choices.ease_hip is not None and low > asked_low + 1e-6:
         why = "a straight side does not come in below the bust"
-        adjusted.append(Adjustment("hip, all round", 4 * asked_low, 4 * low, why))
+        adjusted.append(Adjustment("ease_hip", "hip, all round", 4 * asked_low, 4 * low, why))
     line = bust + (low - bust) * (at.waist - knot) / depth
     wanted, why = waist, "the waist must go into it"
     must = kept_open(line, passing, chalked, cloth, allowance)
     if choices.ease_waist is None and must > max(line, wanted):
         wanted, why = must, "bust and shoulders must pass through the waist"
     if wanted > line + 1e-6:
-        adjusted.append(Adjustment("straight sides, all round", 4 * line, 4 * wanted, why))
-        bust, low, line = bust + wanted - line, low + wanted - line, wanted
+        out = wanted - line
+        moved = [("ease_bust", "bust", bust), ("ease_waist", "waist", line)]
+        moved += [("ease_hip", "hip", low)] if at.reaches_hip else []
+        adjusted.extend(
+            Adjustment(key, f"{what}, all round", 4 * quarter, 4 * (quarter + out), why) for key, what, quarter in moved
+        )
+        bust, low, line = bust + out, low + out, wanted
     elif choices.ease_waist is not None and waist < line - 1e-6:
         why = "a straight side does not come in to the waist"
-        adjusted.append(Adjustment("waist, all round", 4 * waist, 4 * line, why))
+        adjusted.append(Adjustment("ease_waist", "waist, all round", 4 * waist, 4 * line, why))
     return Widths(bust, line, low, knot, True)
 
 
@@ -197,5 +208,7 @@ def _for_low_bust(at: Levels, bust: float, waist: float, knot: float, adjusted: 
     least = bust - sources.BUST_LET_OUT_MOST * (1 - come_in) / come_in
     if waist >= least - 1e-6:
         return waist
-    adjusted.append(Adjustment("waist, all round", 4 * waist, 4 * least, "the bust lies so near the waist"))
+    adjusted.append(
+        Adjustment("ease_waist", "waist, all round", 4 * waist, 4 * least, "the bust lies so near the waist")
+    )
     return least

@@ -23,6 +23,11 @@ BUST_MET_WITHIN = 0.1
 #: The seam is let out by so much first, and never by more, mm. Our choice: a bust is not met by a bulge of 12 cm.
 BUST_OUT_FIRST = 8.0
 BUST_OUT_MOST = 120.0
+#: How near the edge of a cap comes to going just round the arm, mm: far below what a tape shows.
+CAP_MET_WITHIN = 0.001
+#: An underarm is told as moved from so much on, mm: less is not seen on any tape.
+UNDERARM_TOLD_FROM = 0.1
+CLEAR_OF_ARMPIT_AND_WAIST = "it must lie below the armpit and clear of the waist"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +70,7 @@ def wing_with_bust(
         out = crossing_value(short_by, 0.0, most, BUST_MET_WITHIN)
         wing, side, notes = made(out)
         why = "the bust lies so near the waist that the seam would cut into it"
-        adjusted.append(Adjustment("side above the waist, each", wide.bust, wide.bust + out, why))
+        adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * wide.bust, 4 * (wide.bust + out), why))
     if wing is not None:
         adjusted.extend(notes)
     return wing, side
@@ -103,19 +108,7 @@ def _wing(
     grown = sources.scale(body.stature)
     lowest = at.waist - sources.UNDERARM_ABOVE_WAIST_LEAST * grown
     if choices.deep:
-        above = sources.UNDERARM_ABOVE_WAIST * grown if choices.above_waist is None else choices.above_waist
-        wanted = max(at.waist - above, min(at.armpit, lowest))
-        if abs(wanted - (at.waist - above)) > 1e-6 or wanted > lowest:
-            kept = min(wanted, lowest)
-            adjusted.append(
-                Adjustment(
-                    "underarm above the waist",
-                    above,
-                    at.waist - kept,
-                    "it must lie below the armpit and clear of the waist",
-                )
-            )
-            wanted = kept
+        wanted = min(max(at.waist - _deep_above(choices, grown), min(at.armpit, lowest)), lowest)
     else:
         wanted = min(at.armpit + sources.UNDERARM_BELOW_ARMPIT * grown, lowest)
     half_ring = (body.upper_arm_girth + sources.ARM_ROOM[choices.fit] * grown) / 2
@@ -127,17 +120,45 @@ def _wing(
     notes: list[Adjustment] = []
     made = _sleeve(body, choices, cloth, overarm, corner, ring, notes)
     if made is None:
-        adjusted.extend(notes)
         return _capped(body, choices, at, side, overarm, wanted, lowest, adjusted)
     rounded = _rounded(body, at, side, made, corner)
     short = made.share == 1.0 and choices.sleeve_length < sources.SHORT_SLEEVE_SHARE * body.arm_length
     if short and (rounded is None or sleeves.hollow_radius(rounded.under) < sources.UNDER_LINE_LEAST):
-        adjusted.extend(notes)
         return _capped(body, choices, at, side, overarm, wanted, lowest, adjusted)
-    if level > wanted + 0.1:
-        adjusted.append(Adjustment("underarm below the side-neck level", wanted, level, "the arm needs that much room"))
+    why = "the arm needs that much room" if level > wanted + UNDERARM_TOLD_FROM else CLEAR_OF_ARMPIT_AND_WAIST
+    adjusted.extend(_underarm_moved(choices, at, grown, corner.y, why))
     adjusted.extend(notes)
     return Wing(corner, ring, made, rounded)
+
+
+def _deep_above(choices: Choices, grown: float) -> float:
+    """How far above the waist a deep underarm is asked for, mm."""
+    return sources.UNDERARM_ABOVE_WAIST * grown if choices.above_waist is None else choices.above_waist
+
+
+def ordinary_below_armpit(angle: float) -> float:
+    """How far below the armpit an ordinary body's underarm lies at the most, × scale, mm; `angle` is the overarm's."""
+    knots = sources.UNDERARM_ORDINARY
+    for (a, below_a), (b, below_b) in itertools.pairwise(knots):
+        if angle <= b:
+            return below_a + (below_b - below_a) * (angle - a) / (b - a)
+    return knots[-1][1]
+
+
+def _underarm_moved(choices: Choices, at: Levels, grown: float, level: float, why: str) -> list[Adjustment]:
+    """What is told of the underarm's place: a deep one that is not where it was asked, a regular one out of the rule.
+
+    What every ordinary body needs is the rule, and its place is a finished figure.
+    """
+    if choices.deep:
+        above = _deep_above(choices, grown)
+        if abs(at.waist - level - above) <= UNDERARM_TOLD_FROM:
+            return []
+        return [Adjustment("underarm_above_waist", "underarm above the waist", above, at.waist - level, why)]
+    most = ordinary_below_armpit(choices.overarm) * grown
+    if level - at.armpit <= most + UNDERARM_TOLD_FROM:
+        return []
+    return [Adjustment("underarm", "underarm below the armpit", most, level - at.armpit, why)]
 
 
 def _capped(
@@ -155,14 +176,21 @@ def _capped(
     radius = max(sources.CAP_RADIUS_LEAST, sources.CAP_RADIUS * grown)
     least = body.upper_arm_girth + sources.CAP_ROOM
     highest = at.armpit + sources.CAP_BELOW_ARMPIT * grown
+
+    def short_by(level: float) -> float:
+        made, _ = sleeves.cap(overarm, side, level, choices.sleeve_length, radius)
+        return max(least - made.end_girth, highest - made.narrowest.y)
+
     level = wanted
+    if short_by(wanted) > 0:
+        level = crossing_value(short_by, wanted, lowest, CAP_MET_WITHIN) if short_by(lowest) <= 0 else lowest
     made, curve = sleeves.cap(overarm, side, level, choices.sleeve_length, radius)
-    while level < lowest and (made.end_girth < least or made.narrowest.y < highest):
-        level = min(level + 5.0, lowest)
-        made, curve = sleeves.cap(overarm, side, level, choices.sleeve_length, radius)
-    if level > wanted:
-        why = "the edge of the cap must go round the arm"
-        adjusted.append(Adjustment("underarm below the side-neck level", wanted, level, why))
+    adjusted.extend(_underarm_moved(choices, at, grown, made.narrowest.y, "the edge of a cap goes round the arm"))
+    why = "a sleeve this short is a cap, narrowest at its end and without flare"
+    adjusted.extend(_flare_moved(choices, math.degrees(choices.flare), choices.flare_girth, made, why))
+    if choices.narrowest_girth is not None:
+        adjusted.append(_narrowest_moved(choices.narrowest_girth, made.end_girth, why))
+    adjusted.extend(_place_moved(choices, 1.0, why))
     return Wing(made.narrowest, 2 * overarm.depth(made.narrowest), made, curve)
 
 
@@ -201,76 +229,53 @@ def _sleeve(
         if narrow.x >= corner.x + max(sources.CAP_NEARER_LEAST, sources.CAP_NEARER_THAN * grown):
             break
     else:
-        adjusted.extend(_no_flare(choices, 0.0, "a sleeve this short is a cap, without flare"))
         return None
     if choices.narrowest_girth is not None and choices.narrowest_girth > most:
-        adjusted.append(
-            Adjustment(
-                "narrowest girth of the sleeve", choices.narrowest_girth, most, "it must narrow from the underarm"
-            )
-        )
-    if share != (choices.narrowest_at or asked):
-        adjusted.append(
-            Adjustment(
-                "narrowest place, from the shoulder point",
-                (choices.narrowest_at or asked) * choices.sleeve_length,
-                share * choices.sleeve_length,
-                "the underarm curve and the flare need room beside it",
-            )
-        )
-    if share == 1.0:
-        adjusted.extend(_no_flare(choices, girth, "a sleeve this short has no room to flare"))
-        return sleeves.sleeve(overarm, corner, choices.sleeve_length, 1.0, girth, 0.0)
+        adjusted.append(_narrowest_moved(choices.narrowest_girth, most, "it must narrow from the underarm"))
+    adjusted.extend(_place_moved(choices, share, "the underarm curve and the flare need room beside it"))
+    angle = choices.flare
     rest = (1 - share) * choices.sleeve_length
-    flare = choices.flare
-    if choices.flare_girth is not None:
-        flare = sleeves.flare_of_girth(girth / 2, rest, choices.flare_girth)
-        if flare == 0.0:
-            adjusted.append(
-                Adjustment(
-                    "girth at the sleeve end",
-                    choices.flare_girth,
-                    girth,
-                    "it is not wider than the sleeve's narrowest place",
-                )
-            )
-    steepest = sources.FLARE_STEEPEST - choices.overarm
-    if flare > steepest + 1e-9:
-        adjusted.append(
-            Adjustment(
-                "angle of the flare",
-                math.degrees(flare),
-                math.degrees(steepest),
-                "the under edge would hang too steeply",
-                "deg",
-            )
-        )
-        flare = steepest
-    # The flared edge is rest − half·tan(φ/2) long (CALC); a shorter one would be all bend.
-    widest = 2 * math.atan(max(0.0, rest - sources.FLARE_EDGE_LEAST) / (girth / 2))
-    if flare > widest + 1e-9:
-        adjusted.append(
-            Adjustment(
-                "angle of the flare",
-                math.degrees(flare),
-                math.degrees(widest),
-                "so short a flare cannot spread further",
-                "deg",
-            )
-        )
-        flare = widest
-    return sleeves.sleeve(overarm, corner, choices.sleeve_length, share, girth, flare)
+    why = ""
+    if share == 1.0:
+        angle, why = 0.0, "a sleeve this short has no room to flare"
+    else:
+        if choices.flare_girth is not None:
+            angle = sleeves.flare_of_girth(girth / 2, rest, choices.flare_girth)
+            why = "" if angle > 0 else "it is not wider than the sleeve's narrowest place"
+        steepest = sources.FLARE_STEEPEST - choices.overarm
+        # The flared edge is rest − half·tan(φ/2) long (CALC); a shorter one would be all bend.
+        widest = 2 * math.atan(max(0.0, rest - sources.FLARE_EDGE_LEAST) / (girth / 2))
+        if angle > min(steepest, widest) + 1e-9:
+            steep = steepest <= widest
+            angle = min(steepest, widest)
+            why = "the under edge would hang too steeply" if steep else "so short a flare cannot spread further"
+    made = sleeves.sleeve(overarm, corner, choices.sleeve_length, share, girth, angle)
+    if why:
+        adjusted.extend(_flare_moved(choices, math.degrees(choices.flare), choices.flare_girth, made, why))
+    return made
 
 
-def _no_flare(choices: Choices, girth: float, why: str) -> list[Adjustment]:
-    """What is said of a flare that was asked for and cannot be."""
-    if choices.flare_girth is not None:
-        return (
-            [Adjustment("girth at the sleeve end", choices.flare_girth, girth, why)]
-            if girth > 0
-            else [Adjustment("flare of the sleeve", 1.0, 0.0, why, "")]
-        )
-    return [Adjustment("angle of the flare", math.degrees(choices.flare), 0.0, why, "deg")] if choices.flare > 0 else []
+def _narrowest_moved(before: float, after: float, why: str) -> Adjustment:
+    return Adjustment("narrowest_girth", "narrowest girth of the sleeve", before, after, why)
+
+
+def _place_moved(choices: Choices, share: float, why: str) -> list[Adjustment]:
+    """What is told of a narrowest place that was asked for and lies elsewhere; else it is a finished figure."""
+    if choices.narrowest_at is None or abs(share - choices.narrowest_at) < 1e-9:
+        return []
+    before, after = choices.narrowest_at * choices.sleeve_length, share * choices.sleeve_length
+    return [Adjustment("narrowest_at", "narrowest place, from the shoulder point", before, after, why)]
+
+
+def _flare_moved(
+    choices: Choices, angle: float, girth: float | None, made: sleeves.Sleeve, why: str
+) -> list[Adjustment]:
+    """What is told of a flare that was asked for, as a girth or as an angle (degrees), and came out otherwise."""
+    if choices.flare_girth is not None and girth is not None:
+        return [Adjustment("flare", "girth at the sleeve end", girth, made.end_girth, why)]
+    if choices.flare > 0:
+        return [Adjustment("flare", "angle of the flare", angle, math.degrees(made.flare), why, "deg")]
+    return []
 
 
 def keep_gap(
@@ -309,17 +314,10 @@ def keep_gap(
             low, made = middle, attempt
         else:
             high = middle
-    adjusted.append(
-        Adjustment(
-            "angle of the flare",
-            math.degrees(wing.sleeve.flare),
-            math.degrees(made.flare),
-            "sleeve and body would lie too close together on the cloth"
-            if near
-            else "the sleeve would turn too sharply into its flare",
-            "deg",
-        )
-    )
+    why = "the sleeve would turn too sharply into its flare"
+    if near:
+        why = "sleeve and body would lie too close together on the cloth"
+    adjusted.extend(_flare_moved(choices, math.degrees(wing.sleeve.flare), wing.sleeve.end_girth, made, why))
     # The under line from the narrowest place inward does not depend on the flare, so the underarm curve stays.
     under = (*made.under[:-1], wing.underarm.under[-1])
     return Wing(wing.corner, wing.ring, made, replace(wing.underarm, under=under))
