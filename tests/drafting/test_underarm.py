@@ -1,4 +1,4 @@
-"""Where the underarm lies: the rule of every ordinary body is said once, and only what goes beyond it is told as moved."""
+"""Where the underarm lies: the rule of every ordinary body is said once; what goes beyond it is told as moved."""
 
 import itertools
 import math
@@ -87,7 +87,7 @@ def test_a_deep_underarm_that_cannot_lie_where_it_was_asked_says_once_why() -> N
     assert "clear of the waist" in change.why
 
 
-# --- The cap -----------------------------------------------------------------------------------------------------------
+# --- The cap ---------------------------------------------------------------------------------------------------------
 
 
 def edge_of(found: SetOut) -> float:
