@@ -1,19 +1,39 @@
 """The command line: `python -m drafting ORDER.json --out FOLDER`.
 
-Exit 0: drafted, all files written. 2: the order is malformed or outside a limit, nothing written. 3: a check stops,
-only draft.json written. Problems go to standard error, one a line: `field: what is wrong; what to do`.
+Exit 0: drafted, all files written. 2: the order is malformed or outside a limit, or the set cannot be written: nothing
+written. 3: a check stops, only draft.json written. 130: interrupted, nothing written. Problems go to standard error,
+one a line: `field: what is wrong; what to do`. Files of an earlier draft never stay beside a new outcome.
 """
 
 import argparse
+import io
 import json
+import os
 import sys
+from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
+from typing import Literal
 
-from drafting.documents import documents, schema
-from drafting.layout import length_to_buy, say_bought, way_name, widths_side_by_side
-from drafting.order import Result, make, read_order, ways_to_save
-from drafting.sentences import lower_first
-from drafting.units import say_length
+_INTERRUPTED = "interrupted: nothing was written; start it again"
+
+try:
+    from drafting.documents import Paper, documents, schema
+    from drafting.layout import length_to_buy, say_bought, way_name, widths_side_by_side
+    from drafting.order import Result, make, read_order, ways_to_save
+    from drafting.order_text import MOST_BYTES, read_text
+    from drafting.out_folder import EARLIER, NotWrittenError, OutFolder, reason
+    from drafting.problems import Problem
+    from drafting.sentences import lower_first
+    from drafting.units import say_length
+except KeyboardInterrupt:  # loading takes a moment, in which a person may change their mind
+    print(_INTERRUPTED, file=sys.stderr)
+    sys.exit(130)
+
+#: So many problems are printed, then how many more there are. Our choice: a terminal shows about as many lines.
+MOST_PROBLEMS = 20
+#: Longer lines are cut, because a key may be as long as the file.
+_LONGEST_LINE = 400
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -25,32 +45,107 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--out", type=Path, help="folder for the files (made when missing)")
     parser.add_argument("--paper", choices=("A4", "Letter"), help="default: A4 for a tape in cm, Letter for inches")
     parser.add_argument("--schema", choices=("order", "draft"), help="print a JSON Schema and stop")
-    chosen = parser.parse_args(arguments)
-    if chosen.schema:
-        print(json.dumps(schema(chosen.schema), indent=1, ensure_ascii=False))
-        return 0
-    if chosen.order is None or chosen.out is None:
-        parser.error("an order and --out are needed")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a terminal may lack a letter of a name
     try:
-        typed = json.loads(chosen.order.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError) as error:
-        print(f"order: the file cannot be read ({type(error).__name__}); check its name", file=sys.stderr)
-        return 2
-    except (json.JSONDecodeError, RecursionError) as error:
-        where = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
-        print(f"order: this is not JSON{where}; check commas, quotes and braces", file=sys.stderr)
-        return 2
+        chosen = parser.parse_args(arguments)
+        if not chosen.schema and (chosen.order is None or chosen.out is None):
+            parser.error("an order and --out are needed")
+        code = (
+            _print_schema(chosen.schema) if chosen.schema else _draft(chosen.order, OutFolder(chosen.out), chosen.paper)
+        )
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except KeyboardInterrupt:
+        _say(_INTERRUPTED)
+        code = 130
+    except BrokenPipeError:
+        _say("standard output: it was closed before everything was said, so nothing was written; keep it open")
+        _let_go()
+        code = 2
+    return code
+
+
+def _print_schema(which: Literal["order", "draft"]) -> int:
+    print(json.dumps(schema(which), indent=1, ensure_ascii=False))
+    return 0
+
+
+def _draft(source: Path, folder: OutFolder, paper: Paper | None) -> int:
+    try:
+        with source.open("rb") as file:
+            content = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        why = reason(error) if isinstance(error, OSError) else "its name holds a NUL"
+        return _refused(
+            [Problem("order", "order", "refuse", f"the file cannot be read ({why})", "check its name")], folder
+        )
+    typed, problems = read_text(content)
+    if problems:
+        return _refused(problems, folder)
     order, problems = read_order(typed)
-    for problem in problems:
-        print(problem.line(), file=sys.stderr)
     if order is None:
-        return 2
+        return _refused(problems, folder)
+    _say_problems(problems)
     result = make(order)
-    chosen.out.mkdir(parents=True, exist_ok=True)
-    for name, content in documents(result, chosen.paper).items():
-        (chosen.out / name).write_bytes(content)
-    _tell(result)
+    try:
+        moved = folder.write(_files(result, paper), lambda: _tell_all(result))
+    except NotWrittenError as error:
+        return _refused([Problem("out", "out", "refuse", error.wrong, error.fix)], folder)
+    except BrokenPipeError:
+        folder.put_away()
+        raise
+    if moved:
+        _say(f"earlier: the files of the draft before are in {EARLIER}")
     return 3 if result.outcome == "stop" else 0
+
+
+def _files(result: Result, paper: Paper | None) -> dict[str, bytes]:
+    try:
+        return documents(result, paper)
+    except OSError as error:  # the letters of a PDF may need room on the disk for a moment
+        raise NotWrittenError(f"the set cannot be made ({reason(error)})", "mend that and start again") from error
+
+
+def _refused(problems: Sequence[Problem], folder: OutFolder) -> int:
+    _say_problems(problems)
+    if folder.put_away():
+        _say(f"earlier: the files of the draft before are in {EARLIER}")
+    return 2
+
+
+def _say_problems(problems: Sequence[Problem]) -> None:
+    for problem in problems[:MOST_PROBLEMS]:
+        _say(problem.line())
+    if len(problems) > MOST_PROBLEMS:
+        _say(f"order: there are {len(problems) - MOST_PROBLEMS:,} more problems; mend these first")
+
+
+def _say(line: str) -> None:
+    """One line on standard error, whatever a key of the order holds; a closed one is not complained about."""
+    shown = "".join(letter if letter.isprintable() else " " for letter in line)
+    if len(shown) > _LONGEST_LINE:
+        shown = shown[: _LONGEST_LINE // 2] + " … " + shown[-_LONGEST_LINE // 2 :]
+    with suppress(BrokenPipeError):
+        print(shown, file=sys.stderr, flush=True)
+
+
+def _let_go() -> None:
+    """Nothing is left to be written to a closed pipe when the interpreter ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError, AttributeError):
+            stream.flush()
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError, AttributeError):
+            os.dup2(nowhere, stream.fileno())
+
+
+def _tell_all(result: Result) -> None:
+    _tell(result)
+    if sys.stdout is not None:
+        sys.stdout.flush()
 
 
 def _tell(result: Result) -> None:

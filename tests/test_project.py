@@ -39,7 +39,7 @@ ROOMS = (
     {"render"},
     {"order"},
     {"draft_file"},
-    {"documents"},
+    {"documents", "out_folder"},
     {"__init__"},  # drafting.make
     {"__main__"},
 )
