@@ -136,12 +136,10 @@ def opening_end(
     the way down to the waist; the check judges what was reached.
     """
     top = back.top.start.y
-    wide = front.half_width
     narrowest = facts["neck_ring"]
     if not choices.opening:
         facts |= {"opening": 0.0, "head_ring": narrowest, "opening_end": top}
         return top
-    edge = front.foot.y if not front.scooped else top
     lowest = sources.OPENING_SHARE * (body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK)
     if front.scooped:
         wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
@@ -149,8 +147,8 @@ def opening_end(
         end = min(top + below, lowest)
         ring = narrowest + 2 * (end - top)
     else:
-        end = min(edge + max(30.0, necks.opening_below_foot(body, cloth, wide)), lowest)
-        ring = 2 * wide + 2 * math.hypot(wide, end - edge)
+        end = necks.slit_for_head(body, cloth, front, lowest)
+        ring = necks.ring_with_slit(front, end)
     facts |= {"opening": end - top, "head_ring": ring, "opening_end": end}
     return end
 

@@ -4,6 +4,7 @@ All in body axes: x across from the fold, y down from the side-neck level, finis
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting import sources
@@ -12,7 +13,8 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import turn_between
-from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet
+from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet, flatten
+from drafting.geometry.solve import crossing_value
 from drafting.measures import Body
 from drafting.problems import Adjustment
 
@@ -25,6 +27,7 @@ SCOOP_SHALLOW = 0.5
 class Neck:
     """The neck and shoulder of one piece.
 
+    `half_width` is that of the foot of a neck stand, or of the end of a scooped edge.
     `top` runs from the fold to the neck corner; `column` from there to where the shoulder line is straight;
     `foot` is where column and shoulder line would meet; `shoulder_start` is the side-neck point of the body, where the
     shoulder line begins.
@@ -62,11 +65,36 @@ def half_width_for_head(body: Body, cloth: ClothFacts) -> float:
 
 
 def column_half_width(body: Body, choices: Choices, cloth: ClothFacts) -> float:
-    """Half width of the neck column, mm: given, or for standing and for the head (an opening sees to the head)."""
+    """Half width of the neck stand at its narrowest, mm: given, or for standing and for the head.
+
+    An opening sees to the head.
+    """
     if choices.neck_half_width is not None:
         return choices.neck_half_width
     standing = (body.neck_girth + sources.NECK_STANDING_EASE) / 4
     return standing if choices.opening else max(standing, half_width_for_head(body, cloth))
+
+
+def foot_half_width(body: Body, choices: Choices, narrowest: float, height: float) -> float:
+    """Half width at the foot of a neck stand that is `narrowest` at its narrowest, to within 0.001 mm.
+
+    An upright stand is as wide at its foot. One that leans narrows down to the curve into the shoulder, which cuts its
+    foot away: the foot itself is narrower than any ring of the finished edge.
+    """
+    foot = narrowest
+    if choices.lean < 1e-9:
+        return foot
+    for _ in range(20):
+        wide = narrowest_half(column(body, choices, foot, height, shoulder(body, choices, foot)).column)
+        foot += narrowest - wide
+        if abs(wide - narrowest) < 1e-3:
+            break
+    return foot
+
+
+def narrowest_half(side: Sequence[Segment]) -> float:
+    """The least half width of a neck stand, measured level across its finished side and curve, mm (to 0.001)."""
+    return min(point.x for point in flatten(side, 0.001))
 
 
 def least_run(body: Body) -> float:
@@ -223,12 +251,20 @@ def _least(short_by: "object", low: float, high: float) -> float:
     return high
 
 
-def opening_below_foot(body: Body, cloth: ClothFacts, half_width: float) -> float:
-    """How far below the column's foot a centre back slit must reach so that the head passes, mm.
+def ring_with_slit(neck: Neck, end: float) -> float:
+    """The tightest loop through a neck stand that is slit down the back to the level `end`, mm.
 
-    The tightest loop runs straight across the front at the foot and round the end of the slit at the back: its length
-    is 2w + 2·√(w² + e²) for a slit that ends e below the foot (CALC).
+    It runs straight across the front, and from the sides round the end of the slit at the back; it is measured at
+    every level of the finished side and curve: 2x + 2·√(x² + e²) where the slit ends e below (CALC).
     """
+    sides = [point for point in flatten(neck.column, 0.01) if point.y < end]
+    return min((2 * p.x + 2 * math.hypot(p.x, end - p.y) for p in sides), default=4 * narrowest_half(neck.column))
+
+
+def slit_for_head(body: Body, cloth: ClothFacts, neck: Neck, lowest: float) -> float:
+    """The level to which the back of a neck stand is slit so that the head passes, `lowest` at most, mm (to 0.01)."""
     wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
-    slant = (wanted - 2 * half_width) / 2
-    return math.sqrt(slant * slant - half_width * half_width) if slant > half_width else 0.0
+    highest = min(neck.foot.y + sources.OPENING_BELOW_FOOT_LEAST, lowest)
+    if ring_with_slit(neck, highest) >= wanted or ring_with_slit(neck, lowest) < wanted:
+        return highest if ring_with_slit(neck, highest) >= wanted else lowest
+    return crossing_value(lambda end: ring_with_slit(neck, end) - wanted, highest, lowest, 0.01)

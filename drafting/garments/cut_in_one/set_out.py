@@ -52,8 +52,9 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
                 )
             )
     else:
-        half_width = necks.column_half_width(body, choices, cloth)
-        neck_ring = 4 * half_width
+        narrowest = necks.column_half_width(body, choices, cloth)
+        half_width = necks.foot_half_width(body, choices, narrowest, height)
+        neck_ring = 4 * narrowest
     run = body.shoulder_width / 2 - half_width
     facts |= {"shoulder_run": run, "shoulder_run_least": necks.least_run(body), "neck_ring": neck_ring}
     if run < necks.least_run(body) - 1e-6:
@@ -61,6 +62,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     over = necks.shoulder(body, choices, half_width)
     if not scooped:
         front_neck = back_neck = necks.column(body, choices, half_width, height, over)
+        facts["neck_ring"] = neck_ring = 4 * necks.narrowest_half(front_neck.column)
     overarm = sleeves.Overarm(over.corner, over.along)
 
     # The side's allowance decides where its marks are read, and the underarm curve may limit it: then once more.
