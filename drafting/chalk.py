@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from drafting.chalk_look import look_of
+from drafting.chalk_lying import lyings
 from drafting.chalk_marks import ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Step
 from drafting.chalk_words import MENDING, steps_of
 from drafting.cloth import WASH_FIRST_WORDS
@@ -28,6 +30,8 @@ STRAIGHT_WITHIN = 1.0
 #: steps ask for it, down to joins of so many mm. Our choice: below what is promised for a draft (1 %).
 AREA_WITHIN = 0.009
 CLOSEST_JOIN = 1.0
+#: Notches whose places are always proven: there the sleeve closes round the arm.
+PROVEN = ("underarm", "narrowest")
 #: Outlines that differ by less than this are chalked alike, mm: half a chalk line (our choice).
 SAME_WITHIN = 0.5
 
@@ -64,14 +68,29 @@ def plan(
         twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
         if twin is None:
             marks = _near_enough(piece, tape, join_within, line)
-            marked.append(PieceMarks(piece.name, marks, choose(marks, tape), piece.stages))
+            marked.append(PieceMarks(piece.name, marks, choose(marks, tape, _proven(piece, marks, line)), piece.stages))
         else:
             first = marked[twin].same_as or pieces[twin].name
             marked.append(replace(marked[twin], piece=piece.name, same_as=first))
     if layout is not None:
         marked = [_off_the_fold(marks) if marks.piece in layout.laid_whole else marks for marks in marked]
+    bases = [lies.base for lies in lyings(pieces, layout, tape)]
+    marked = [
+        marks if marks.same_as else replace(marks, look=look_of(marks.marks, base))
+        for marks, base in zip(marked, bases, strict=True)
+    ]
     steps = steps_of(pieces, tuple(marked), tape, line, layout, washing=washing, heed=heed, care=care)
     return ChalkPlan(tape, line, tuple(marked), steps, MENDING)
+
+
+def _proven(piece: Piece, marks: Sequence[Mark], line: ChalkLine) -> tuple[str, ...]:
+    """The marks nearest to the notches of the underarm and the narrowest sleeve: a proof length ends at each."""
+    found: dict[str, None] = {}
+    for notch in piece.notches:
+        if notch.id in PROVEN:
+            at = notch.outer if line == "cut" else notch.inner
+            found[min((m for m in marks if m.kind != "fold"), key=lambda m: m.point.distance(at)).id] = None
+    return tuple(found)
 
 
 def _off_the_fold(marks: PieceMarks) -> PieceMarks:

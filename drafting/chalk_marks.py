@@ -63,6 +63,18 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class Look:
+    """A mark that lies clearly farther one way than the other, and the sentence that tells to look at it.
+
+    Chalked with across and down exchanged, the piece is mirrored and the sentence false.
+    """
+
+    mark: str
+    farther: Literal["across", "down"]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
 class Leg:
     """How the outline runs between two marks: ruled straight, or in one curve through the marks between; ids."""
 
@@ -93,6 +105,7 @@ class PieceMarks:
 
     `stages` are the stages of its chalking in their order, each with the title that a person reads.
     `same_as` names an earlier piece whose outline is the same, so that it is chalked round and needs no table.
+    `look` is the one look that shows across and down exchanged.
     """
 
     piece: str
@@ -100,6 +113,7 @@ class PieceMarks:
     proofs: tuple[Proof, ...]
     stages: tuple[Stage, ...] = ()
     same_as: str | None = None
+    look: Look | None = None
 
     @property
     def zeros(self) -> tuple[Reading, ...]:

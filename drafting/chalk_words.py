@@ -338,6 +338,8 @@ class _Teller:
         if alone:
             them = "this mark fully, so measure it" if len(alone) == 1 else "these marks fully, so measure them"
             says += f" No length proves {them} twice: {_listed([self._short(mark) for mark in alone])}."
+        if self.marked.look is not None:
+            says += f" {self.marked.look.says}"
         ids = dict.fromkeys(end for proof in self.marked.proofs for end in (proof.start, proof.end))
         return [("Proof lengths", says, tuple(ids))]
 

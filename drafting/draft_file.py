@@ -82,6 +82,14 @@ class ProofRecord(_Record):
     reads: str
 
 
+class LookRecord(_Record):
+    """One look that shows across and down exchanged: the mark, which way it lies farther, and the sentence."""
+
+    mark: str
+    farther: Literal["across", "down"]
+    says: str
+
+
 class TrimRecord(_Record):
     """A point of a slanted neck edge on the opened-out piece; x is positive towards the low side."""
 
@@ -114,6 +122,7 @@ class PieceRecord(_Record):
     clips: list[tuple[float, float]]
     seams: list[SeamRecord]
     proofs: list[ProofRecord]
+    look: LookRecord | None
     opening: float
     slit: float
     trim: list[TrimRecord]
@@ -497,6 +506,9 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
             ProofRecord.model_validate({"from": p.start, "to": p.end, "length": _mm(p.length), "reads": p.reads.text})
             for p in (marked.proofs if marked else ())
         ],
+        look=LookRecord(mark=marked.look.mark, farther=marked.look.farther, says=marked.look.says)
+        if marked and marked.look
+        else None,
         opening=_mm(piece.opening),
         slit=_mm(piece.slit),
         trim=[

@@ -23,12 +23,21 @@ SLANT = math.sin(math.radians(18.0))
 _LEAST_LENGTH = 100.0
 #: The least shown change is sought from here downward to SHOWN: an inch at 45° gives 17.96 mm (CALC).
 _STRONG = 17
+#: Two lengths of which both ends lie nearer to each other than this are nearly one, mm (our choice).
+_APART = 80.0
+#: Two readings nearer to each other than this are taken for one another, mm (our choice).
+_TOLD_APART = 10.0
 #: At most so many branches are tried for one threshold; only odd pieces come near it (our choice, to stay quick).
 _BRANCHES = 3000
 
+#: No slip, but the wish that some length ends at a mark; any length from there grants it.
+_ENDS_HERE = (0.0, 0.0)
+#: More than any slip changes any length, mm.
+_GRANTED = 1000.0
+
 _Pair = tuple[int, int]
 _Slip = tuple[int, float, float]
-_Score = tuple[float, float, float, float, float]
+_Score = tuple[float, float, float, float]
 
 
 def shows(marks: Sequence[Mark], proofs: Sequence[Proof], mark: str, dx: float, dy: float) -> float:
@@ -56,27 +65,30 @@ def unproven(marks: Sequence[Mark], proofs: Sequence[Proof]) -> tuple[Mark, ...]
     )
 
 
-def choose(marks: Sequence[Mark], tape: Tape) -> tuple[Proof, ...]:
+def choose(marks: Sequence[Mark], tape: Tape, also: Sequence[str] = ()) -> tuple[Proof, ...]:
     """The proof lengths of a piece, at most PROOFS, in outline order; `marks` go once round.
 
-    Ends are any marks but curve points (those show as a kink to the eye). Sought, in this order: that a slip of
-    SLIP either way, across or down, of every corner and level changes one of them by SHOWN or more; the same of
-    every guide, and of the hem's place on the fold; that a tape reaches; that the least change is large; that the
-    lengths are short. None lies within 18° of an axis, but from a corner or level that has no other length to prove it
-    (the hem of a long piece with a short sleeve).
+    Ends are any marks but curve points (those show as a kink to the eye), and those that `also` names, each of which
+    ends a length. Sought, in this order: that a slip of SLIP either way, across or down, of every corner and level
+    changes one of them by SHOWN or more; the same of every guide, and of the hem's place on the fold; that the least
+    change is large; that the lengths are short. None lies within 18° of an axis, is longer than the tape, or is nearly
+    the same as another; a corner that is not proven within these bounds is named by `unproven`.
     """
-    search = _Search([mark for mark in marks if mark.kind != "curve"], tape.reach)
+    search = _Search([mark for mark in marks if mark.kind != "curve" or mark.id in also], tape.reach, also)
     return tuple(Proof(first.id, second.id, length, tape.reading(length)) for first, second, length in search.best())
 
 
 class _Search:
     """Candidate lengths, and by how much each shows each slip."""
 
-    def __init__(self, marks: Sequence[Mark], reach: float) -> None:
+    def __init__(self, marks: Sequence[Mark], reach: float, also: Sequence[str] = ()) -> None:
         self.marks = marks
-        self.reach = reach
         self.places = [(mark.chalked.x, mark.chalked.y) for mark in marks]
-        every = [pair for pair in combinations(range(len(marks)), 2) if self._length(pair) >= _LEAST_LENGTH]
+        every = [
+            pair
+            for pair in combinations(range(len(marks)), 2)
+            if _LEAST_LENGTH <= self._length(pair) <= reach and self._slants(pair)
+        ]
         self.length = {pair: self._length(pair) for pair in every}
         self.slips: list[_Slip] = []
         self.first = self.second = 0
@@ -84,21 +96,26 @@ class _Search:
             if mark.kind == "fold":
                 if index > 0:
                     self._want(index, ((0.0, -SLIP), (0.0, SLIP)), needed=False)
-            else:
+            elif mark.kind != "curve":
                 ways = ((-SLIP, 0.0), (SLIP, 0.0), (0.0, -SLIP), (0.0, SLIP))
                 self._want(index, ways, needed=mark.kind != "guide")
+            if mark.id in also:
+                self._want(index, (_ENDS_HERE,), needed=True)
         self.change = {
             pair: {k: self._change(pair, slip) for k, slip in enumerate(self.slips) if slip[0] in pair}
             for pair in every
         }
-        self.pairs = self._allowed(every)
+        self.pairs = every
         self.branches = 0
 
     def best(self) -> list[tuple[Mark, Mark, float]]:
         """The chosen lengths with their two marks."""
         chosen = self._covering()
         while len(chosen) < min(PROOFS, len(self.pairs)):
-            chosen.append(max((p for p in self.pairs if p not in chosen), key=lambda p: self._score([*chosen, p])))
+            more = [pair for pair in self.pairs if self._told_apart(pair, chosen)]
+            if not more:
+                break
+            chosen.append(max(more, key=lambda p: self._score([*chosen, p])))
         self._swap(chosen)
         return [(self.marks[i], self.marks[j], self.length[i, j]) for i, j in sorted(chosen)]
 
@@ -119,29 +136,29 @@ class _Search:
             dx, dy = dx + sign * slip[1], dy + sign * slip[2]
         return math.sqrt(dx * dx + dy * dy)
 
-    def _allowed(self, every: Sequence[_Pair]) -> list[_Pair]:
-        """Slanting lengths, and any length from a corner or level that the slanting ones cannot prove."""
-        slanting = [pair for pair in every if self._slants(pair)]
-        seen = 0
-        for pair in slanting:
-            seen |= self._mask(pair, SHOWN)
-        blind = {self.slips[k][0] for k in range(len(self.slips)) if self.first & ~seen & 1 << k}
-        return [pair for pair in every if self._slants(pair) or blind.intersection(pair)]
+    def _told_apart(self, pair: _Pair, others: Sequence[_Pair]) -> bool:
+        """Whether nobody takes this length for one of the others: neither its line nor its reading."""
+        return not any(
+            abs(self.length[pair] - self.length[other]) < _TOLD_APART
+            or any(
+                math.dist(self.places[pair[0]], self.places[a]) < _APART
+                and math.dist(self.places[pair[1]], self.places[b]) < _APART
+                for a, b in (other, other[::-1])
+            )
+            for other in others
+        )
 
     def _slants(self, pair: _Pair) -> bool:
         (ax, ay), (bx, by) = self.places[pair[0]], self.places[pair[1]]
         return min(abs(bx - ax), abs(by - ay)) >= SLANT * self._length(pair)
 
     def _change(self, pair: _Pair, slip: _Slip) -> float:
+        if slip[1:] == _ENDS_HERE:
+            return _GRANTED
         return abs(self._length(pair, slip) - self.length[pair])
 
     def _mask(self, pair: _Pair, least: float) -> int:
         return sum(1 << k for k, change in self.change[pair].items() if change >= least)
-
-    def _cost(self, pair: _Pair) -> float:
-        """Length, with a heavy charge on what a tape does not reach."""
-        length = self.length[pair]
-        return length + (1e5 if length > self.reach else 0.0)
 
     def _covering(self) -> list[_Pair]:
         """The cheapest lengths that show every wanted slip by as much as possible, some wishes dropped if need be."""
@@ -169,15 +186,18 @@ class _Search:
         weigh = {k: 2 if self.marks[k].kind == "guide" and "column" not in self.marks[k].id else 1 for k in marks}
         drops = [drop for size in range(len(marks) + 1) for drop in combinations(marks, size)]
         drops.sort(key=lambda drop: (sum(weigh[k] for k in drop), len(drop), drop))
+        possible = 0  # a corner that no length within the bounds proves is not waited for
+        for pair in self.pairs:
+            possible |= self._mask(pair, SHOWN)
         return [
-            self.first
+            self.first & possible
             | sum(1 << k for k, slip in enumerate(self.slips) if self.second >> k & 1 and slip[0] not in drop)
             for drop in drops
         ]
 
     def _cover(self, wanted: int, least: float) -> list[_Pair] | None:
         masks = {pair: self._mask(pair, least) & wanted for pair in self.pairs}
-        order = sorted((p for p in self.pairs if masks[p]), key=lambda p: (round(self._cost(p), 6), p))
+        order = sorted((p for p in self.pairs if masks[p]), key=lambda p: (round(self.length[p], 6), p))
         reach = max((mask.bit_count() for mask in masks.values()), default=0)
         serving: dict[int, list[_Pair]] = {
             k: [p for p in order if masks[p] >> k & 1] for k in range(len(self.slips)) if wanted >> k & 1
@@ -199,8 +219,8 @@ class _Search:
                 return
             slip = next(k for k in rare if left >> k & 1)
             for pair in serving[slip]:
-                if cost + self._cost(pair) < best_cost - 1e-6:
-                    branch([*chosen, pair], left & ~masks[pair], cost + self._cost(pair))
+                if cost + self.length[pair] < best_cost - 1e-6 and self._told_apart(pair, chosen):
+                    branch([*chosen, pair], left & ~masks[pair], cost + self.length[pair])
 
         branch([], wanted, 0.0)
         return best[0] or None
@@ -216,7 +236,6 @@ class _Search:
         return (
             float((self.first & seen).bit_count()),
             float((self.second & seen).bit_count()),
-            -float(sum(self.length[pair] > self.reach for pair in chosen)),
             float(math.floor(least + 1e-6)),
             -round(sum(self.length[pair] for pair in chosen), 3),
         )
@@ -229,7 +248,8 @@ class _Search:
             better = False
             for place in range(len(chosen)):
                 for pair in self.pairs:
-                    if pair in chosen:
+                    others = [*chosen[:place], *chosen[place + 1 :]]
+                    if not self._told_apart(pair, others):
                         continue
                     tried = [*chosen[:place], pair, *chosen[place + 1 :]]
                     reached = self._score(tried)
