@@ -19,6 +19,10 @@ NECK_STANDING_EASE: Final = 25.0
 NECK_SOFT_EASE: Final = 120.0
 #: What must pass over the head has 1 cm more than the head. Common practice, no source.
 HEAD_EASE: Final = 10.0
+#: An estimated head counts with so much more, mm: women and children, men. The spread of heads of one stature in the
+#: 1988 US Army survey, as a standard deviation; our choice to add it once.
+HEAD_SPREAD: Final = 13.0
+HEAD_SPREAD_MAN: Final = 14.0
 #: Half the width between the side-neck points is a fifth of the neck base. Common practice, no source (6.4–7.5 cm).
 NECK_BASE_SHARE: Final = 1 / 5
 #: Shoulder slope when none is given. Our choice: just under the 22.3°/23.6° of Taniyama et al. 1970 (n = 337).
@@ -140,6 +144,9 @@ SLEEVE_ROOM: Final = {"close": 50.0, "regular": 80.0, "loose": 140.0}
 SLEEVE_NARROWS: Final = 20.0
 #: What must pass over the hand has 2 cm more. Common practice, no source.
 HAND_EASE: Final = 20.0
+#: An estimated hand counts with so much more, mm: women and children, men. As for the head.
+HAND_SPREAD: Final = 7.0
+HAND_SPREAD_MAN: Final = 8.0
 #: Share of the arm's length at which it is as thick as at its fullest, at the elbow (from, to), at the wrist. Our
 #: choice, from where those measures are taken.
 ARM_FULLEST_AT: Final = 0.25

@@ -1,9 +1,9 @@
 """The hand must pass the narrowest ring of the sleeve, through the stretch round it."""
 
-from drafting import sources
 from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
 from drafting.cloth import passing_factor
 from drafting.garments import SetOut
+from drafting.measures_passing import hand_needs
 from drafting.problems import Check
 
 ID = "hand_passes_sleeve"
@@ -13,14 +13,14 @@ ORDER = 22
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when hand + 2 cm does not pass at 80 % of the stretch round the sleeve (mostly the lengthwise one)."""
     value = draft.facts["sleeve_passing"] * passing_factor(draft.facts["stretch_round_sleeve"])
-    limit = draft.body.hand_girth + sources.HAND_EASE
+    limit = hand_needs(draft.body)
     if value >= limit - 0.05:
         return Check(ID, "pass", f"The sleeve opens to {words(value)}; the hand needs {words(limit)}.", value, limit)
     return Check(ID, "stop", f"The sleeve is {words(limit - value)} too narrow for the hand.", value, limit)
 
 
 def _girths(draft: SetOut) -> list[Value]:
-    limit = draft.body.hand_girth + sources.HAND_EASE
+    limit = hand_needs(draft.body)
     return [millimetres(limit / passing_factor(draft.facts["stretch_round_sleeve"]) + 1)]
 
 

@@ -1,9 +1,9 @@
 """The head must pass the narrowest ring of the neck, at 80 % of the stretch."""
 
-from drafting import sources
 from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
 from drafting.cloth import passing_factor
 from drafting.garments import SetOut
+from drafting.measures_passing import head_needs
 from drafting.problems import Check
 
 ID = "head_passes_neck"
@@ -11,9 +11,9 @@ ORDER = 10
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Stops when head + 1 cm does not pass; a centre back opening counts with the ring it gives."""
+    """Stops when head + 1 cm does not pass what will be chalked; an opening counts with the ring it gives."""
     value = draft.facts["head_ring"] * passing_factor(draft.cloth.across)
-    limit = draft.body.head_girth + sources.HEAD_EASE
+    limit = head_needs(draft.body)
     opened = " with the back open" if draft.facts["opening"] > 0 else ""
     if value >= limit - 0.05:
         says = f"The neck opens to {words(value)}{opened}; the head needs {words(limit)}."
@@ -23,9 +23,11 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 
 
 def _half_widths(draft: SetOut) -> list[Value]:
-    # A standing neck that just passes; half a millimetre a side over the sum, so that rounding cannot undo it.
-    needed = (draft.body.head_girth + sources.HEAD_EASE) / passing_factor(draft.cloth.across) / 4 + 0.5
-    return [millimetres(needed), millimetres(needed + 5)]
+    # A neck that just passes, and one that passes wherever a step of the tape puts its marks.
+    needed = head_needs(draft.body) / passing_factor(draft.cloth.across) / 4 + 0.01
+    allowance = draft.facts.get("shoulder_allowance", 0.0)
+    whole = draft.chalked.open_enough(needed, allowance, draft.cloth.shrink_across)
+    return [millimetres(whole + 0.01), millimetres(needed + draft.chalked.tape.size)]
 
 
 def _stretches(draft: SetOut) -> list[Value]:

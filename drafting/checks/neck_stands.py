@@ -16,6 +16,9 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     value, limit = draft.facts["neck_ring"], draft.body.neck_girth + sources.NECK_SOFT_EASE
     if value <= limit + 1e-6:
         return Check(ID, "pass", "The neck stands.", value, limit)
+    if value - draft.facts["neck_spread"] <= limit:
+        says = f"The neck is {words(value)} round, since the head was estimated. Measure the head: it may get narrower."
+        return Check(ID, "shown", says, value, limit)
     return Check(ID, "warn", f"The neck is {words(value)} round: it will fall softly, not stand.", value, limit)
 
 

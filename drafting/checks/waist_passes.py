@@ -1,4 +1,4 @@
-"""A closed waist must pass bust and shoulders when it is put on over the head."""
+"""A closed waist, as it will be chalked, must pass bust and shoulders when it is put on over the head."""
 
 from drafting import sources
 from drafting.checks import Value, Way, Words, fixed
@@ -12,7 +12,7 @@ ORDER = 30
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when it does not; a waist left to us is let out, so only one that was asked for can stop."""
-    value = draft.facts["waist_girth"] * passing_factor(draft.cloth.across)
+    value = draft.facts["waist_chalked"] * passing_factor(draft.cloth.across)
     through = max(draft.body.bust_girth, draft.body.upper_chest_girth)
     limit = through + sources.PASSING_EASE * sources.scale(draft.body.stature)
     if value >= limit - 0.05:

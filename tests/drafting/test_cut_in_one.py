@@ -168,7 +168,8 @@ def test_allowances_come_after_shrinkage() -> None:
 @pytest.mark.parametrize(("stretch", "half"), [(10, 12.8), (25, 11.6), (40, 10.5), (50, 9.9), (75, 8.8)])
 def test_half_width_of_the_column(stretch: float, half: float) -> None:
     found = set_out(WOMAN, {"neck_opening": "none"}, {"stretch_across": stretch})
-    assert found.facts["neck_ring"] / 40 == pytest.approx(half, abs=0.2)
+    # The sketch knew no tape: a half width may be up to a step of 0.5 cm wider, so that its reading is enough.
+    assert half - 0.2 <= found.facts["neck_ring"] / 40 <= half + 0.5 + 0.2
 
 
 @pytest.mark.parametrize(("angle", "below", "within"), [(0, 6.6, 0.2), (20, 9.4, 0.2), (30, 12.0, 0.8)])
@@ -235,7 +236,9 @@ def test_marks_of_the_sketch(mark: str) -> None:
     # 2 mm and half an eighth; the sketch joined the girths of the arm otherwise, so its under line lies a little
     # further in.
     within = 4.0 if mark in {"sleeve_end_under", "narrowest"} else 3.6
-    assert anchors[mark].x == pytest.approx(across * IN, abs=within)
+    # The sketch knew no tape: the neck is up to a step of 0.5 cm wider, so that its reading lets the head pass.
+    wider = 5.0 if mark in {"neck_corner", "column_foot"} else 0.0
+    assert across * IN - within <= anchors[mark].x <= across * IN + within + wider
     assert anchors[mark].y == pytest.approx(down * IN, abs=within)
 
 
@@ -256,9 +259,13 @@ def test_levels_of_the_sketch() -> None:
 def test_the_column_is_as_wide_as_head_and_neck_need(body: str, stretch: int) -> None:
     found = set_out(BODIES[body], {}, {"stretch_across": stretch})
     stands = (found.body.neck_girth + 25) / 4
-    passes = (found.body.head_girth + 10) / (1 + 0.8 * stretch / 100) / 4
-    assert found.facts["neck_ring"] / 4 == pytest.approx(max(stands, passes), abs=1e-6)
-    run = found.body.shoulder_width / 2 - max(stands, passes)
+    spread = (14 if found.body.kind == "man" else 13) if found.body.estimated("head_girth") else 0
+    passes = (found.body.head_girth + spread + 10) / (1 + 0.8 * stretch / 100) / 4
+    # With its allowance of 1 cm the width is read in steps of 0.5 cm; where that would be too little it is a whole one.
+    enough = 5 * round((max(stands, passes) + 10) / 5) - 10 >= passes
+    half = max(stands, passes) if enough else 5 * math.ceil((passes + 10) / 5) - 10
+    assert found.facts["neck_ring"] / 4 == pytest.approx(half, abs=1e-6)
+    run = found.body.shoulder_width / 2 - half
     least = max(25.0, 40 * found.body.stature / 1630)
     assert (found.refused == ("shoulder_run",)) == (run < least)
 

@@ -68,6 +68,8 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "flare": sleeve.flare,
         "turn_radius": math.inf if wing.underarm is None else sleeves.hollow_radius(wing.underarm.under),
         "column_radius": neck.curve_radius,
+        "waist_chalked": 4 * _chalked(parts, parts.side.x(at.waist), parts.side.slope(at.waist)),
+        "hem_chalked": 4 * _chalked(parts, parts.hem.quarter, parts.side.slope(parts.hem.corner.y)),
         "waist_girth": 4 * parts.side.x(at.waist),
         "bust_quarter": wide.bust,
         # Ease that shaping left in the waist; -1 where the sides are straight or the ease was asked for.
@@ -90,6 +92,14 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
     elif wing.underarm is not None:
         facts["underarm_radius"] = wing.underarm.radius
         facts["arm_lift"] = _arm_lift(parts, wing)
+
+
+def _chalked(parts: Parts, quarter: float, slope: float) -> float:
+    """A quarter as it will be chalked, mm; on a slanting side, which is read both ways, the least it can become."""
+    shrink = parts.cloth.shrink_across
+    if abs(slope) < 1e-6:
+        return parts.chalked.chalked(quarter, parts.allowances["side"], shrink)
+    return quarter - parts.chalked.tape.size / 2 * (1 + abs(slope)) * (1 - shrink)
 
 
 def _arm_lift(parts: Parts, wing: Wing) -> float:

@@ -14,6 +14,7 @@ from drafting.garments.cut_in_one.widths import Levels
 from drafting.garments.cut_in_one.wing import Wing
 from drafting.geometry.segments import Segment
 from drafting.measures import Body
+from drafting.measures_passing import head_needs
 from drafting.problems import Adjustment
 
 
@@ -45,7 +46,7 @@ def allowances_for(
             found[key] = most
 
     if not neck.scooped:
-        most = max(6.0, neck.curve_radius - sources.COLUMN_CURVE_SPARE)
+        most = necks.shoulder_allowance(choices, neck.curve_radius)
         limit("shoulder", "shoulder", most, "the curve out of the neck is too tight for more")
         most = max(6.0, neck.column[0].length() - 5.0)
         limit("neck_top", "neck edge", most, "turned in, it would reach the curve out of the neck")
@@ -138,11 +139,11 @@ def opening_end(
     top = back.top.start.y
     narrowest = facts["neck_ring"]
     if not choices.opening:
-        facts |= {"opening": 0.0, "head_ring": narrowest, "opening_end": top}
+        facts |= {"opening": 0.0, "opening_end": top}
         return top
     lowest = sources.OPENING_SHARE * (body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK)
     if front.scooped:
-        wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+        wanted = head_needs(body) / passing_factor(cloth.across)
         below = max(0.0, (wanted - narrowest) / 2)
         end = min(top + below, lowest)
         ring = narrowest + 2 * (end - top)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting import sources
+from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.garments.cut_in_one.chalking import STAGES
 from drafting.garments.cut_in_one.chalking import parts as chalk_parts
@@ -42,6 +43,7 @@ class Parts:
     slit: float
     opening_end: float
     slant_drop: float
+    chalked: ChalkedLine
     joint: Joint | None = None
 
 

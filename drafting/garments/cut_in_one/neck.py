@@ -8,14 +8,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting import sources
+from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.widths import kept_open
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import turn_between
 from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet, flatten
 from drafting.geometry.solve import crossing_value
 from drafting.measures import Body
+from drafting.measures_passing import head_needs
 from drafting.problems import Adjustment
 
 #: A scoop is shallow when it rises less than this share of the way across. Our choice: from there on a single curve is
@@ -61,18 +64,38 @@ def side_neck(body: Body) -> float:
 
 def half_width_for_head(body: Body, cloth: ClothFacts) -> float:
     """Half width of a closed neck ring that just passes the head, mm."""
-    return (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across) / 4
+    return head_needs(body) / passing_factor(cloth.across) / 4
 
 
-def column_half_width(body: Body, choices: Choices, cloth: ClothFacts) -> float:
-    """Half width of the neck stand at its narrowest, mm: given, or for standing and for the head.
+def column_half_width(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine, allowance: float) -> float:
+    """Half width of the neck stand at its narrowest, mm: given, or for standing and for the head as it will be chalked.
 
-    An opening sees to the head.
+    An opening sees to the head. `allowance` is that of the sides.
     """
     if choices.neck_half_width is not None:
         return choices.neck_half_width
     standing = (body.neck_girth + sources.NECK_STANDING_EASE) / 4
-    return standing if choices.opening else max(standing, half_width_for_head(body, cloth))
+    if choices.opening:
+        return standing
+    needed = half_width_for_head(body, cloth)
+    if choices.lean > 0:
+        # The narrowest place lies between marks that are read both ways, each within half a step.
+        return max(standing, needed + chalked.tape.size / 2 * (1 - cloth.shrink_across))
+    return kept_open(max(standing, needed), needed, chalked, cloth, allowance)
+
+
+def shoulder_allowance(choices: Choices, curve_radius: float) -> float:
+    """The allowance of the shoulder seam and the sides of the neck stand that the curve between them takes, mm."""
+    return min(choices.shoulder, max(6.0, curve_radius - sources.COLUMN_CURVE_SPARE))
+
+
+def chalked_half(
+    narrowest: float, choices: Choices, chalked: ChalkedLine, cloth: ClothFacts, allowance: float
+) -> float:
+    """The narrowest half width of a neck stand as it will be chalked, mm; of a leaning one the least it can become."""
+    if choices.lean > 0:
+        return narrowest - chalked.tape.size / 2 * (1 - cloth.shrink_across)
+    return chalked.chalked(narrowest, allowance, cloth.shrink_across)
 
 
 def foot_half_width(body: Body, choices: Choices, narrowest: float, height: float) -> float:
@@ -82,8 +105,8 @@ def foot_half_width(body: Body, choices: Choices, narrowest: float, height: floa
     foot away: the foot itself is narrower than any ring of the finished edge.
     """
     foot = narrowest
-    if choices.lean < 1e-9:
-        return foot
+    if choices.lean < 1e-9 or body.shoulder_width / 2 - narrowest < least_run(body):
+        return foot  # upright, or refused for want of a shoulder
     for _ in range(20):
         wide = narrowest_half(column(body, choices, foot, height, shoulder(body, choices, foot)).column)
         foot += narrowest - wide
@@ -210,7 +233,7 @@ def scooped_pair(
     width is kept. How deep the front lies is a finished figure; only the widening is told as moved.
     """
     grown = sources.scale(body.stature)
-    wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+    wanted = head_needs(body) / passing_factor(cloth.across)
     shallow, deep = (limit * grown for limit in sources.SCOOP_FRONT)
     back_depth = sources.SCOOP_BACK * grown
     start = choices.neck_half_width or side_neck(body) + sources.SCOOP_OUTSIDE * grown
@@ -263,7 +286,7 @@ def ring_with_slit(neck: Neck, end: float) -> float:
 
 def slit_for_head(body: Body, cloth: ClothFacts, neck: Neck, lowest: float) -> float:
     """The level to which the back of a neck stand is slit so that the head passes, `lowest` at most, mm (to 0.01)."""
-    wanted = (body.head_girth + sources.HEAD_EASE) / passing_factor(cloth.across)
+    wanted = head_needs(body) / passing_factor(cloth.across)
     highest = min(neck.foot.y + sources.OPENING_BELOW_FOOT_LEAST, lowest)
     if ring_with_slit(neck, highest) >= wanted or ring_with_slit(neck, lowest) < wanted:
         return highest if ring_with_slit(neck, highest) >= wanted else lowest

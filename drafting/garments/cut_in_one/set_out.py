@@ -4,7 +4,7 @@ import math
 
 from drafting import sources
 from drafting.chalked_line import ChalkedLine
-from drafting.cloth import ClothFacts
+from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
@@ -19,6 +19,7 @@ from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cutting import EdgesDoNotMeetError
 from drafting.measures import Body
+from drafting.measures_passing import head_spread
 from drafting.problems import Adjustment
 
 #: How often a draft is set out again because its underarm curve takes a smaller allowance. Our choice: twice is enough.
@@ -52,7 +53,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
                 )
             )
     else:
-        narrowest = necks.column_half_width(body, choices, cloth)
+        narrowest = necks.column_half_width(body, choices, cloth, chalked, choices.shoulder)
         half_width = necks.foot_half_width(body, choices, narrowest, height)
         neck_ring = 4 * narrowest
     run = body.shoulder_width / 2 - half_width
@@ -60,9 +61,16 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     if run < necks.least_run(body) - 1e-6:
         return stopped("shoulder_run")
     over = necks.shoulder(body, choices, half_width)
+    head_ring = neck_ring
     if not scooped:
-        front_neck = back_neck = necks.column(body, choices, half_width, height, over)
-        facts["neck_ring"] = neck_ring = 4 * necks.narrowest_half(front_neck.column)
+        front_neck, over, allowance = _stand(body, choices, cloth, chalked, half_width, height)
+        back_neck, half = front_neck, necks.narrowest_half(front_neck.column)
+        neck_ring = 4 * half
+        head_ring = 4 * necks.chalked_half(half, choices, chalked, cloth, allowance)
+    # What decided the width: an estimated head, with its spread, or something else.
+    by_head = choices.neck_half_width is None and not choices.opening
+    spread = head_spread(body) / passing_factor(cloth.across) if by_head else 0.0
+    facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "neck_spread": spread}
     overarm = sleeves.Overarm(over.corner, over.along)
 
     # The side's allowance decides where its marks are read, and the underarm curve may limit it: then once more.
@@ -105,6 +113,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         slit,
         opening_end(body, choices, cloth, front_neck, back_neck, height, facts),
         slant_drop(choices, front_neck, adjusted),
+        chalked,
         joint_for(choices, overarm, wing.sleeve, wing.underarm, adjusted),
     )
     try:
@@ -127,3 +136,22 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         points,
         after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit),
     )
+
+
+def _stand(
+    body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine, half_width: float, height: float
+) -> tuple[necks.Neck, necks.Shoulder, float]:
+    """A neck stand with its shoulder, and the allowance of its sides, mm.
+
+    The curve into the shoulder may limit that allowance, which decides where the sides of the neck are read.
+    """
+    allowance = choices.shoulder
+    for _ in range(ALLOWANCE_ROUNDS):
+        over = necks.shoulder(body, choices, half_width)
+        made = necks.column(body, choices, half_width, height, over)
+        before, allowance = allowance, necks.shoulder_allowance(choices, made.curve_radius)
+        if abs(allowance - before) < sources.EQUAL_WITHIN / 10:
+            break
+        narrowest = necks.column_half_width(body, choices, cloth, chalked, allowance)
+        half_width = necks.foot_half_width(body, choices, narrowest, height)
+    return made, over, allowance

@@ -16,6 +16,7 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, arc
 from drafting.measures import Body
+from drafting.measures_passing import hand_needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ def least_for_hand(body: Body, choices: Choices, cloth: ClothFacts) -> float:
     A lower sleeve cut apart lies along the cloth, with the crosswise stretch round it; at the joint the stiffer counts.
     """
     give = stretch_round(cloth, choices.overarm)
-    return (body.hand_girth + sources.HAND_EASE) / passing_factor(min(give, cloth.across) if choices.joined else give)
+    return hand_needs(body) / passing_factor(min(give, cloth.across) if choices.joined else give)
 
 
 def wanted_girth(body: Body, choices: Choices, cloth: ClothFacts, share: float) -> float:
