@@ -1,0 +1,151 @@
+"""Each limit on both sides: drafts whose figures are set by hand a hair inside and a millimetre outside.
+
+The limits are written out here from the set-out's rules, never taken from the code: passing takes 80 % of the stretch,
+a head needs 1 cm, a hand 2 cm; a step needs its slit.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.checks import Words, judge, length_of, stride
+from drafting.checks import hand_passes_sleeve as hand
+from drafting.checks import head_passes_neck as head
+from drafting.checks import hem_passes as hem
+from drafting.checks import sleeve_gap as gap
+from drafting.checks import waist_passes as waist
+from drafting.garments import SetOut
+from drafting.problems import Check
+from tests.drafting.bodies import BODIES, draft, order
+
+CM = Words("cm")
+
+
+@pytest.fixture(scope="module")
+def made() -> SetOut:
+    return draft(BODIES["median woman"], {}, {"width": "180 cm", "stretch_across": 50, "stretch_along": 25}).draft
+
+
+def told(check: Check | None) -> Check:
+    assert check is not None
+    return check
+
+
+def with_facts(found: SetOut, **facts: float) -> SetOut:
+    return replace(found, facts={**found.facts, **facts})
+
+
+def test_the_neck_opens_a_centimetre_wider_than_the_head(made: SetOut) -> None:
+    needed = (made.body.head_girth + 10.0) / 1.4  # 80 % of 50 %
+    for ring, result in ((needed + 0.2, "pass"), (needed - 1.0, "stop")):
+        found = told(head.judge(with_facts(made, head_ring=ring), CM))
+        assert found.result == result
+        assert found.limit == pytest.approx(made.body.head_girth + 10.0)
+        assert found.value == pytest.approx(ring * 1.4)
+    assert "too narrow" in found.says
+    assert CM(1.4) in found.says
+
+
+def test_a_hand_needs_two_centimetres(made: SetOut) -> None:
+    needed = (made.body.hand_girth + 20.0) / 1.2  # 80 % of 25 %
+    for ring, result in ((needed + 0.2, "pass"), (needed - 1.0, "stop")):
+        found = told(hand.judge(with_facts(made, sleeve_passing=ring, stretch_round_sleeve=0.25), CM))
+        assert found.result == result
+        assert found.limit == pytest.approx(made.body.hand_girth + 20.0)
+    assert "too narrow for the hand" in found.says
+
+
+@pytest.mark.parametrize("short", [0.4, 0.6, 5.0, 50.0])
+def test_a_slit_that_is_too_short_warns(short: float, made: SetOut) -> None:
+    facts = {"hem_girth": 800.0, "walking_girth": 900.0, "slit_needed": 300.0}
+    found = told(stride.judge(with_facts(made, **facts, slit=300.0 - short), CM))
+    assert found.result == ("pass" if short < 0.5 else "warn")
+    assert ("too narrow for a step" in found.says) == (found.result == "warn")
+    assert CM(100.0) in found.says or found.result == "pass"
+
+
+def test_no_slit_is_asked_for_where_none_is_needed(made: SetOut) -> None:
+    found = told(stride.judge(with_facts(made, slit_needed=0.0, slit=0.0), CM))
+    assert found.result == "pass"
+    assert "wide enough" in found.says
+
+
+@pytest.mark.parametrize("which", ["hem", "waist"])
+def test_hem_and_waist_pass_what_goes_through_them(which: str, made: SetOut) -> None:
+    module, fact = (hem, "hem_chalked") if which == "hem" else (waist, "waist_chalked")
+    limit = told(module.judge(made, CM)).limit
+    assert limit is not None
+    body = max(made.body.bust_girth, made.body.upper_chest_girth) if which == "waist" else made.facts["through_hem"]
+    assert limit > body
+    for girth, result in ((limit / 1.4 + 0.2, "pass"), (limit / 1.4 - 1.0, "stop")):
+        found = told(module.judge(with_facts(made, **{fact: girth}), CM))
+        assert found.result == result
+    assert "too narrow" in found.says
+
+
+def test_two_centimetres_lie_between_sleeve_and_body(made: SetOut) -> None:
+    for between, result in ((20.0, "pass"), (19.0, "stop"), (5.0, "stop"), (-3.0, "stop")):
+        assert told(gap.judge(with_facts(made, cap=0.0, gap=between), CM)).result == result
+
+
+def test_both_allowances_lie_between_sleeve_and_body(made: SetOut) -> None:
+    """A wider side allowance narrows the gap on the sleeve and on the body, so by more than once its growth."""
+    style = {"flare": "wide", "overarm_angle": 20}
+    gaps = []
+    for side in ("10 mm", "20 mm"):
+        cloth = {"width": "180 cm", "stretch_across": 50, "stretch_along": 25}
+        found = draft(BODIES["median woman"], {**style, "allowances": {"side": side}}, cloth).draft
+        gaps.append(found.facts["gap"])
+    assert gaps[0] - gaps[1] > 15.0
+
+
+@pytest.mark.parametrize(("value", "result"), [(650.0, "stop"), (0.0, "stop")])
+def test_a_way_out_of_a_narrow_neck_is_wide_enough(value: float, result: str, made: SetOut) -> None:
+    tight = with_facts(made, head_ring=value / 2)
+    assert told(head.judge(tight, CM)).result == result
+    half = next(
+        way for way in head.WAYS if way.key == "style.neck_half_width" and "worked out" not in way.says(0.0, CM)
+    )
+    first, second = (length_of(one) for one in half.values(tight))
+    assert 4 * first * 1.4 >= made.body.head_girth + 10.0
+    step = 5.0  # of the tape
+    assert 4 * (first - step) * 1.4 < made.body.head_girth + 10.0, "the neck is four quarters, no more than is needed"
+    assert 4 * (second - step - 0.1) * 1.4 < made.body.head_girth + 10.0 <= 4 * second * 1.4
+
+
+@pytest.mark.parametrize("slope", [0.0, 6.0])
+def test_a_slanted_edge_falls_to_the_side_that_was_asked_for(slope: float) -> None:
+    style = {"neck_slant": 8, "neck_slant_side": "left", "neck_lean": slope}
+    found = draft(BODIES["median woman"], style, {"width": "180 cm", "stretch_across": 80, "stretch_along": 40}).draft
+    piece = found.pieces[0]
+    assert piece.trim_side == "left"
+    high, high_in, low_in, low = piece.trim
+    assert high.x < high_in.x < low_in.x < low.x
+    assert low.y > high.y, "down is positive, and the last point is on the low side"
+    fall, lies = low.y - high.y, high_in.y - high.y
+    assert fall > 0
+    assert (lies < -0.1) == (slope > 0), "the ends run square to a side that leans"
+    assert (abs(low.x) < abs(high.x) - 0.1) == (slope > 0), "lower down a leaning neck stand is wider or narrower"
+
+
+def test_the_effect_of_rounding_says_larger_and_smaller() -> None:
+    from drafting.order import _rounding_effect, make, read_order
+
+    typed, _ = read_order(
+        order(BODIES["median woman"], {}, {"width": "180 cm", "stretch_across": 60, "stretch_along": 40})
+    )
+    assert typed is not None
+    girth = make(typed, with_ways_out=False).girths[0]
+    for change, word in ((6.0, "larger"), (-6.0, "smaller")):
+        moved = replace(girth, after_rounding=girth.girth + change)
+        says = _rounding_effect((moved,), typed).says
+        assert f"0.6 cm {word}" in says
+    assert (
+        "no girth that can be seen" in _rounding_effect((replace(girth, after_rounding=girth.girth + 0.4),), typed).says
+    )
+
+
+def test_a_draft_that_passes_is_judged_whole(made: SetOut) -> None:
+    assert {"head_passes_neck", "hand_passes_sleeve", "stride", "sleeve_gap"} <= {
+        check.id for check in judge(made, "cm")
+    }
