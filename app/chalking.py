@@ -80,22 +80,35 @@ def read_chalking(draft: str, order: str) -> Chalking | None:
 def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) -> tuple[Item, ...]:
     """Each step's words, then its marks or proof lengths, each mark once, where it is first named.
 
-    A step whose marks are all new says nothing but their readings, which the marks then say themselves.
+    A step whose marks are all new mostly says nothing but their readings, which the marks then say themselves. What it
+    says besides is an item too: how a piece begins before its first mark, any other sentence after its marks.
     """
     items: list[Item] = []
     seen: set[str] = set()
+    begun: set[str] = set()
+    kept = 0  # counts the items that an earlier app had too, since somebody's chalking is kept under their keys
     for step in steps:
         piece = pieces[step["piece"]]
+        name, title, says = piece["name"], step["title"], step["says"]
         marks = {mark["id"]: mark for mark in piece["marks"]}
-        new = [key for key in step["marks"] if f"{piece['name']}.{key}" not in seen]
+        new = sorted((key for key in step["marks"] if f"{name}.{key}" not in seen), key=lambda key: marks[key]["order"])
         proofs = piece["proofs"] if not new and set(step["marks"]) == _ends(piece) else []
-        first = not items
-        if first or not new or len(new) < len(step["marks"]):
-            items.append(Item(f"step.{len(items)}", "words", piece["name"], step["title"], step["says"]))
-        for key in sorted(new, key=lambda key: marks[key]["order"]):
-            seen.add(f"{piece['name']}.{key}")
-            items.append(_mark(piece["name"], step["title"], marks[key]))
-        items.extend(_proof(piece["name"], step["title"], proof, marks) for proof in proofs)
+        besides = ""
+        if not items or not new or len(new) < len(step["marks"]):
+            items.append(Item(f"step.{kept}", "words", name, title, says))
+            kept += 1
+        elif name not in begun:
+            items.append(Item(f"begin.{name}", "words", name, title, says))
+        else:
+            besides = says.partition(". ")[2]  # behind the sentence of the readings
+        if new:
+            begun.add(name)
+        items.extend(_mark(name, title, marks[key]) for key in new)
+        seen.update(f"{name}.{key}" for key in new)
+        items.extend(_proof(name, title, proof, marks) for proof in proofs)
+        kept += len(new) + len(proofs)
+        if besides:
+            items.append(Item(f"besides.{name}.{new[-1]}", "words", name, title, besides))
     return tuple(items)
 
 

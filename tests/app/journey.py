@@ -57,11 +57,20 @@ def arrive(page: Page, screen: str) -> None:
     page.wait_for_timeout(500)
 
 
+_STANDS = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
+    .map((each) => each.getAttribute("flt-semantics-identifier"))
+    .filter((name) => /^(screen|measure)-/.test(name)).sort().join(" ")"""
+
+
 def onward(page: Page) -> None:
-    """Tap the one way on and wait until the address has changed."""
-    before = page.url
+    """Tap the one way on and wait until the address has changed and the next page stands there.
+
+    The address is new before the page is; on a busy machine a second tap would else go on from the page before.
+    """
+    before, stood = page.url, page.evaluate(_STANDS)
     b.tap(page, "next")
     b.wait_until(page, lambda: page.url != before, f"next leads away from {before}")
+    b.wait_until(page, lambda: page.evaluate(_STANDS) != stood, f"another page than {stood} comes")
     page.wait_for_timeout(500)
 
 
@@ -109,6 +118,7 @@ def to_the_chalk(page: Page, job: Job) -> None:
     """From home all the way to the first thing on the chalk screen."""
     new_person(page, job)
     shape_and_cloth(page, job)
+    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
     b.tap(page, "start-chalking")
     arrive(page, "chalk")
     b.wait_until(page, lambda: bool(b.at(page, "done").count()), "there is something to chalk")

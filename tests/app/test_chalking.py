@@ -1,8 +1,16 @@
 """The frozen draft as the chalk screen reads it: the 0 that a reading is taken from."""
 
 import json
+from dataclasses import asdict
+from pathlib import Path
 
+import pytest
+
+from app import actions as act
 from app.chalking import Chalking, read_chalking
+from app.state import GarmentRecord, read_frozen
+from app.update import start, update
+from app.update_garment import chalking_of, item_at
 from drafting.documents import draft_json
 from drafting.order import make
 from tests.drafting.bodies import BODIES, Data, order, read
@@ -35,3 +43,54 @@ def test_a_mark_past_the_tape_is_shown_from_the_second_0() -> None:
         ("across", hem.across.pretty),
         ("down", hem.down.pretty),
     )
+
+
+FROZEN = Path(__file__).parent / "frozen" / "open_ankle_dress.json"
+
+
+def test_a_record_frozen_by_an_earlier_app_is_read_and_goes_on_where_it_was() -> None:
+    """An ankle dress laid open, frozen before tapes had an end; `items` is what that app then showed, by its keys."""
+    kept = json.loads(FROZEN.read_text("utf-8"))
+    frozen = read_frozen(kept["record"])
+    assert frozen is not None
+    chalking = read_chalking(frozen.draft, frozen.order)
+    assert chalking is not None
+    assert len(kept["items"]) > 30
+    now = {item.key: [item.kind, [list(pair) for pair in item.pairs]] for item in chalking.items}
+    assert {key: now.get(key) for key, *_ in kept["items"]} == {key: rest for key, *rest in kept["items"]}
+    # What that app passed over in silence is told now, and shifts no key.
+    told = [item.key for item in chalking.items if item.key not in {key for key, *_ in kept["items"]}]
+    assert told == ["begin.front", "besides.front.sleeve_end_top"]
+    garment = GarmentRecord("g1", chalking=True, chalk_done=("step.0", "front.waist"), chalk_at="step.30")
+    book = json.dumps({"format": "foldmark-book", "version": 1, "garments": [asdict(garment)]})
+    state = update(start("/")[0], act.Loaded(book, {"g1": kept["record"]}, {}, "/garment/g1/chalk"))[0]
+    assert state.garment is not None
+    assert state.garment.chalking
+    read_back = chalking_of(state, state.garment)
+    assert read_back is not None
+    at = read_back.items[read_back.index(item_at(state.garment, read_back))]
+    assert (at.title, at.piece) == ("Notches", "front")
+
+
+@pytest.mark.parametrize("lay", ["open", "auto"])
+def test_nothing_that_the_plan_says_besides_readings_is_lost(lay: str) -> None:
+    """Every sentence of the plan is on the screen but those of readings, which the marks themselves say."""
+    cloth = {"width": "200 cm", "stretch_across": 40, "stretch_along": 20, "lay": lay}
+    typed = order(BODIES["median woman"], {"length": "hip"}, cloth)
+    result = make(read(typed), with_ways_out=False)
+    assert result.plan is not None
+    assert result.layout is not None
+    chalking = read_chalking(draft_json(result).decode(), json.dumps({"tape": {"unit": "cm"}}))
+    assert chalking is not None
+    shown = " ".join(item.says for item in chalking.items if item.kind == "words")
+    seen: set[tuple[str, str]] = set()
+    lost = []
+    for step in result.plan.steps:
+        new = {(step.piece, mark) for mark in step.marks} - seen
+        seen |= new
+        sentences = [each.strip(" .") for each in step.says.split(". ")]
+        lost += [each for each in sentences if each not in shown and not (new and each.startswith("In centimetres: ("))]
+    assert lost == []
+    assert "Look: " in shown
+    if lay == "open":
+        assert "Chalk one half first, then its mirror" in shown
