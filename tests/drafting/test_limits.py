@@ -122,6 +122,8 @@ def test_a_slanted_edge_falls_to_the_side_that_was_asked_for(slope: float) -> No
     high, high_in, low_in, low = piece.trim
     assert high.x < high_in.x < low_in.x < low.x
     assert low.y > high.y, "down is positive, and the last point is on the low side"
+    sewn = next(edge for edge in piece.edges if edge.name == "neck_top").stitch.end.x
+    assert max(abs(high_in.x), abs(low_in.x)) < sewn < abs(high.x), "the ends run square beyond the stitching"
     fall, lies = low.y - high.y, high_in.y - high.y
     assert fall > 0
     assert (lies < -0.1) == (slope > 0), "the ends run square to a side that leans"
@@ -149,3 +151,21 @@ def test_a_draft_that_passes_is_judged_whole(made: SetOut) -> None:
     assert {"head_passes_neck", "hand_passes_sleeve", "stride", "sleeve_gap"} <= {
         check.id for check in judge(made, "cm")
     }
+
+
+@pytest.mark.parametrize(("unit", "step", "slack"), [("cm", "0.5", "0.5"), ("in", "1/8", "¼")])
+def test_a_proof_length_may_be_off_by_half_a_centimetre(unit: str, step: str, slack: str) -> None:
+    cloth = {"width": "180 cm", "stretch_across": 50, "stretch_along": 40}
+    result = draft(BODIES["median woman"], {}, cloth, tape={"unit": unit, "step": step})
+    assert result.plan is not None
+    says = next(step.says for step in result.plan.steps if step.title == "Proof lengths")
+    assert f"off by more than {slack} means" in says
+
+
+@pytest.mark.outside
+def test_a_clip_runs_from_the_cutting_line_to_the_stitching_line(made: SetOut) -> None:
+    from tests.drafting import rules
+
+    for piece in made.pieces:
+        assert piece.clips
+        rules.anchors_and_levels(piece)
