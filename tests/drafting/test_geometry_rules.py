@@ -123,7 +123,8 @@ def test_a_measure_moves_only_what_depends_on_it(measure: str, change: float) ->
     person = {"kind": "woman", "measures": ALL_MEASURES}
     other = {"kind": "woman", "measures": {**ALL_MEASURES, measure: ALL_MEASURES[measure] + change}}
     style = {"flare": "slight"}
-    before, after = things(set_out(person, style)), things(set_out(other, style))
+    # On the finest tape: a coarse step holds a neck's width while the head grows by less than four steps of girth.
+    before, after = (things(set_out(one, style, tape={"unit": "cm", "step": "0.1"})) for one in (person, other))
     moved = {
         name
         for name, value in before.items()
@@ -134,6 +135,21 @@ def test_a_measure_moves_only_what_depends_on_it(measure: str, change: float) ->
     # The room for the arm decides this underarm, and the bust what passes the waist: these two only may move something.
     if allowed and measure not in {"upper_chest_girth", "scye_depth"}:
         assert moved, "nothing moved"
+
+
+@pytest.mark.parametrize("step", [5.0, 1.0])
+def test_a_neck_is_chalked_wider_for_a_larger_head_and_never_by_a_whole_step_too_much(step: float) -> None:
+    """Over 6 cm of head: the chalked ring never falls, and lies less than one step of each of four widths too wide."""
+    rings = []
+    for head in range(545, 606, 3):
+        woman = {"kind": "woman", "measures": {**ALL_MEASURES, "head_girth": head / 10}}
+        facts = set_out(woman, {}, tape={"unit": "cm", "step": f"{step / 10:g}"}).facts
+        asked = (head + 10) / (1 + 0.8 * 0.4)
+        assert asked - 1e-6 <= facts["head_ring"] < asked + 4 * step
+        assert asked - 1e-6 <= facts["neck_ring"] < asked + 4 * step
+        rings.append(facts["head_ring"])
+    assert rings == sorted(rings)
+    assert rings[-1] - rings[0] > 60 / (1 + 0.8 * 0.4) - 4 * step > 0
 
 
 def test_the_same_order_gives_the_same_bytes() -> None:
