@@ -32,6 +32,12 @@ class Words:
             return f"less than {least}"  # less than the tape shows, and yet not nothing
         return say_length(mm, self.unit)
 
+    def needed(self, limit: float, value: float) -> str:
+        """What is needed where `value` falls short of it, both mm: one step more where both would read the same."""
+        if say_length(limit, self.unit) != say_length(value, self.unit):
+            return self(limit)
+        return self(limit + (INCH / 8 if self.unit == "in" else 1.0))
+
 
 @dataclass(frozen=True, slots=True)
 class Way:

@@ -13,8 +13,9 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     value, limit = draft.facts["shoulder_run"], draft.facts["shoulder_run_least"]
     if value >= limit - 1e-6:
         return Check(ID, "pass", f"{words(value)} of shoulder lies beside the neck.", value, limit)
+    left = max(value, 0.0)
     says = (
-        f"Only {words(max(value, 0.0))} of shoulder would be left beside the neck; it needs {words(limit)}. "
+        f"Only {words(left)} of shoulder would be left beside the neck; it needs {words.needed(limit, left)}. "
         "In cloth that gives so little, the neck has to be this wide for the head."
     )
     return Check(ID, "stop", says, value, limit)

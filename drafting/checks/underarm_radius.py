@@ -23,9 +23,8 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value < least - 0.05:
         return Check(ID, "stop", f"The underarm curve is too tight to sew: {words(value)} radius.", value, least)
     if value < limit - 0.05:
-        says = (
-            f"The underarm curve is tight ({words(value)} radius; {words(limit)} is better). Tape it and clip it well."
-        )
+        better = words.needed(limit, value)
+        says = f"The underarm curve is tight ({words(value)} radius; {better} is better). Tape it and clip it well."
         return Check(ID, "warn", says, value, limit)
     return Check(ID, "pass", f"The underarm curve has a radius of {words(value)}.", value, limit)
 

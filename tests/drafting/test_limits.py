@@ -4,6 +4,7 @@ The limits are written out here from the set-out's rules, never taken from the c
 a head needs 1 cm, a hand 2 cm; a step needs its slit.
 """
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -13,9 +14,11 @@ from drafting.checks import hand_passes_sleeve as hand
 from drafting.checks import head_passes_neck as head
 from drafting.checks import hem_passes as hem
 from drafting.checks import sleeve_gap as gap
+from drafting.checks import underarm_radius as radius
 from drafting.checks import waist_passes as waist
 from drafting.garments import SetOut
 from drafting.problems import Check
+from drafting.units import Unit
 from tests.drafting.bodies import BODIES, draft, order
 
 CM = Words("cm")
@@ -169,3 +172,26 @@ def test_a_clip_runs_from_the_cutting_line_to_the_stitching_line(made: SetOut) -
     for piece in made.pieces:
         assert piece.clips
         rules.anchors_and_levels(piece)
+
+
+@pytest.mark.parametrize(
+    ("unit", "limit", "value", "reads"),
+    [
+        ("in", 82.0, 81.5, "3⅜ in"),
+        ("in", 82.0, 79.0, "3¼ in"),
+        ("cm", 80.04, 79.96, "8.1 cm"),
+        ("cm", 80.0, 79.0, "8 cm"),
+    ],
+)
+def test_what_is_needed_never_reads_like_what_is_there(unit: Unit, limit: float, value: float, reads: str) -> None:
+    assert Words(unit).needed(limit, value) == reads
+
+
+def test_a_curve_a_hair_too_tight_is_told_apart_from_what_is_better(made: SetOut) -> None:
+    limit = 0.05 * made.body.stature  # set-out.md, "Underarm": warned under 5 % of the stature
+    near = replace(made, facts=made.facts | {"underarm_radius": limit - 0.4})
+    tight = told(radius.judge(near, Words("in")))
+    assert tight.result == "warn"
+    found = re.search(r"\((.+) in radius; (.+) in is better\)", tight.says)
+    assert found is not None
+    assert found[1] != found[2]
