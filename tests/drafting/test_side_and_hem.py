@@ -124,6 +124,43 @@ def test_the_side_never_runs_out_to_the_hip_more_steeply(body: str, fit: str, st
     assert max(angles) <= steepest
 
 
+def wider_hips(hip: int) -> Data:
+    """A woman of bust 88 whose hips grow past everything else."""
+    return {
+        "kind": "woman",
+        "measures": {"stature": 164, "bust_girth": 88, "waist_girth": 72, "hip_girth": hip, "scye_depth": 17},
+    }
+
+
+@pytest.mark.parametrize("fit", ["close", "regular", "loose"])
+@pytest.mark.parametrize("stretch", [20, 80])
+def test_hips_that_grow_move_bust_and_waist_no_faster(fit: str, stretch: int) -> None:
+    # Wider hips than the bust has to give once made one straight line of the side: 2 cm of hip, 10 cm of bust.
+    cloth = {"width": "180 cm", "stretch_across": stretch, "stretch_along": 20}
+    drafts = [set_out(wider_hips(hip), {"fit": fit}, cloth) for hip in range(96, 137, 2)]
+    for at in ("bust", "waist"):
+        for before, after in pairwise(drafts):
+            assert -0.01 <= girth(after, at) - girth(before, at) <= girth(after, "hip") - girth(before, "hip") + 0.01
+    # The bust that was asked for is kept up to hips some 15 cm wider, and what it becomes after that is said.
+    bust = girth(drafts[0], "bust")
+    assert girth(drafts[6], "bust") == bust
+    for found in drafts:
+        told = moved(found, "bust, all round")
+        assert told == ([] if girth(found, "bust") == bust else [(pytest.approx(bust), girth(found, "bust"))])
+    assert len(moved(drafts[-1], "bust, all round")) == 1
+
+
+@pytest.mark.parametrize("hip", range(100, 141, 8))
+def test_the_side_of_wide_hips_runs_out_smoothly(hip: int) -> None:
+    found = set_out(wider_hips(hip), {"fit": "loose"}, KNIT)
+    levels = found.pieces[0].levels
+    underarm = next(n.inner.y for n in found.pieces[0].notches if n.id == "underarm") - levels["side_neck"]
+    line = [p for p in stitch(found, "side") if underarm + 120 < p.y <= levels["hip"] - levels["side_neck"]]
+    angles = [math.degrees(math.atan2(b.x - a.x, b.y - a.y)) for a, b in pairwise(line) if b.y - a.y > 0.3]
+    assert max(angles) <= 24.3  # the limit of a side that comes in, set-out.md: 0.30 of the depth at its steepest
+    assert all(abs(b - a) < 1.5 for a, b in pairwise(angles))  # it turns evenly
+
+
 @pytest.mark.parametrize("body", BODIES)
 def test_the_side_never_runs_in_to_the_waist_more_steeply_than_a_quarter_of_a_right_angle(body: str) -> None:
     found = set_out(BODIES[body], {"waist": "shaped", "length": "hip"}, KNIT)

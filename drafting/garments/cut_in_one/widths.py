@@ -114,9 +114,6 @@ def widths(
         return Widths(bust, waist, max(low, waist) if not at.reaches_hip else low, knot, False)
     shaping = sources.SHAPED_TO_HIP[choices.fit] * (at.low - at.waist) / sources.SHAPED_TO_HIP_DEPTH
     least = max(low - shaping, bust - sources.SHAPED_TO_BUST * (at.waist - knot))
-    if low - shaping > max(bust, waist) + 1e-6:
-        # The hip asks for more than the bust has: there is no waist to come in to.
-        return _straight(choices, at, bust, waist, low, knot, passing, chalked, cloth, allowance, adjusted)
     waist = max(waist, least)
     open_waist = kept_open(waist, passing, chalked, cloth, allowance)
     if open_waist > waist + 1e-6:
@@ -131,6 +128,7 @@ def widths(
         )
         waist = open_waist
     waist = _for_low_bust(at, bust, waist, knot, adjusted)
+    bust = _for_wide_hip(at, bust, waist, knot, adjusted)
     if not at.reaches_hip:
         low = max(low, waist)
     return Widths(bust, waist, low, knot, False)
@@ -193,6 +191,20 @@ def _straight(
         why = "a straight side does not come in to the waist"
         adjusted.append(Adjustment("ease_waist", "waist, all round", 4 * waist, 4 * line, why))
     return Widths(bust, line, low, knot, True)
+
+
+def _for_wide_hip(at: Levels, bust: float, waist: float, knot: float, adjusted: list[Adjustment]) -> float:
+    """The bust, let out where a waist that a wide hip widens lies further out than the side may run.
+
+    Our choice: the side runs out from the bust no steeper than it may come in, and a waist wider than the bust does
+    not turn the side into one straight line. So two centimetres of hip never move the bust by more than as much.
+    """
+    least = waist - sources.SHAPED_TO_BUST * (at.waist - knot)
+    if bust >= least - 1e-6:
+        return bust
+    why = "the hip is so wide that the side would run out too steeply below the bust"
+    adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * bust, 4 * least, why))
+    return least
 
 
 def _for_low_bust(at: Levels, bust: float, waist: float, knot: float, adjusted: list[Adjustment]) -> float:
