@@ -251,6 +251,14 @@ class SetTape(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class TypeTapeLength(Action):
+    """Text typed as the length of the tape in hand."""
+
+    garment: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class SetLine(Action):
     """Which line is chalked."""
 

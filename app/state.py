@@ -84,8 +84,9 @@ class PersonRecord:
 class GarmentRecord:
     """A garment in work. `style` and `cloth` hold the text typed or chosen for each key of an order.
 
-    Keys of `cloth` that begin with "test_" belong to the stretch test. `chalk_done` and `chalk_at` name items of the
-    chalking (app.chalking), `chalking` says that a draft is frozen for it.
+    Keys of `cloth` that begin with "test_" belong to the stretch test. `tape_length` is the text typed for how long the
+    tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
+    (app.chalking), `chalking` says that a draft is frozen for it.
     """
 
     id: str
@@ -94,6 +95,7 @@ class GarmentRecord:
     style: dict[str, str] = field(default_factory=dict)
     cloth: dict[str, str] = field(default_factory=dict)
     tape: Tape = "0.5"
+    tape_length: str = ""
     line: Line = "cut"
     paper: Paper = "A4"
     chalking: bool = False

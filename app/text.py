@@ -221,6 +221,8 @@ WORDS: Final[dict[str, str]] = {
     "tape.cm1": "cm, tenths",
     "tape.in8": "inches, eighths",
     "tape.in4": "inches, quarters",
+    "tape.length": "How long the tape is",
+    "tape.length.how": "From {least} to {most}. What lies past its end is read from a second 0.",
     "cloth.line": "Chalk the",
     "line.cut": "Cutting line",
     "line.stitch": "Stitching line",

@@ -68,9 +68,17 @@ def order_of(garment: GarmentRecord, person: PersonRecord | None) -> tuple[dict[
         "garment": "cut_in_one",
         "style": _style(garment, problems),
         "cloth": _cloth(garment, problems),
-        "tape": {"unit": "in" if "/" in garment.tape else "cm", "step": garment.tape, "line": garment.line},
+        "tape": _tape(garment, person.unit),
     }
     return (None if problems else order), tuple(problems)
+
+
+def _tape(garment: GarmentRecord, unit: Unit) -> dict[str, Any]:
+    """The tape's part of an order. Its length is typed in the person's unit; the order takes it for the tape's own."""
+    tape_unit: Unit = "in" if "/" in garment.tape else "cm"
+    typed = garment.tape_length.strip()
+    length = {"length": keep_length(typed, unit, tape_unit)} if typed else {}
+    return {"unit": tape_unit, "step": garment.tape, "line": garment.line, **length}
 
 
 def person_of(person: PersonRecord, problems: list[Problem]) -> dict[str, Any]:
@@ -159,6 +167,7 @@ def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[Gar
             style,
             {key: text_of(value) for key, value in cloth.items() if value is not None},
             tape.get("step", "0.5"),
+            keep_length(text_of(tape.get("length") or ""), tape.get("unit", "cm"), who["unit"]),
             "stitch" if tape.get("line") == "stitch" else "cut",
             "Letter" if tape.get("unit") == "in" else "A4",
         ),

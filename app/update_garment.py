@@ -277,6 +277,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.UsePreset: _changing(_preset),
     act.SetCloth: _cloth,
     act.SetTape: _changing(_tape),
+    act.TypeTapeLength: _changing(lambda garment, action: replace(garment, tape_length=action.text)),
     act.SetLine: _changing(lambda garment, action: replace(garment, line=action.line)),
     act.TakeWayOut: _way_out,
     act.StartChalking: _start,

@@ -8,7 +8,7 @@ from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
 from app.state import GarmentRecord, Notice, PersonRecord, Place, State, Undo
 from app.text import words
-from app.typed import keep_lengths
+from app.typed import keep_length, keep_lengths
 from drafting.units import Unit
 
 Step = tuple[State, tuple[Ask, ...]]
@@ -57,7 +57,8 @@ def _for(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | No
 
 def _in_unit(garment: GarmentRecord, before: Unit, after: Unit) -> GarmentRecord:
     style, cloth = (keep_lengths(texts, before, after) for texts in (garment.style, garment.cloth))
-    return replace(_with_tape(garment, after), style=style, cloth=cloth)
+    tape_length = keep_length(garment.tape_length, before, after)
+    return replace(_with_tape(garment, after), style=style, cloth=cloth, tape_length=tape_length)
 
 
 def _with_tape(garment: GarmentRecord, unit: Unit) -> GarmentRecord:

@@ -20,13 +20,11 @@ from drafting.pieces import FinishedGirth, Piece
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
-from drafting.units import USUAL_TAPE, LengthProblem, Tape, read_amount, say_length
+from drafting.units import TAPE_LENGTHS, USUAL_TAPE, LengthProblem, Tape, Unit, read_amount, say_length
 
 FORMAT: Literal["foldmark-order"] = "foldmark-order"
 VERSION: Literal[1] = 1
 TITLE_LIMIT = 2000
-#: How long a tape may be, mm. Our choice: no half of a piece is wider than the least, and the rest is a measuring reel.
-TAPE_LENGTHS = (1200.0, 5000.0)
 
 
 class TapeChoice(BaseModel):
@@ -161,9 +159,10 @@ def _tape_length(tape: TapeChoice, problems: list[Problem]) -> float:
     if isinstance(amount, LengthProblem):
         problems.append(_refusal("tape.length", amount.wrong, amount.fix))
         return 0.0
-    low, high = TAPE_LENGTHS
+    unit: Unit = "in" if amount.unit in {"in", "ft", "yd"} else "cm"  # answered in the unit that was written
+    low, high = TAPE_LENGTHS[unit]
     if not low - 0.01 <= amount.mm <= high + 0.01:
-        least, most, usual = (say_length(mm, tape.unit) for mm in (low, high, USUAL_TAPE[tape.unit]))
+        least, most, usual = (say_length(mm, unit) for mm in (low, high, USUAL_TAPE[tape.unit]))
         wrong = f"a tape of {amount.words} is {'shorter' if amount.mm < low else 'longer'} than can be reckoned with"
         fix = f"give its length, from {least} to {most}, or leave it out for {usual}"
         problems.append(_refusal("tape.length", wrong, fix))

@@ -237,6 +237,9 @@ def _shown(text: str) -> str:
 
 #: How long a tape is, mm, where nothing is said: 150 cm, or 60 in (common practice, no source).
 USUAL_TAPE: dict[Unit, float] = {"cm": 1500.0, "in": 60 * INCH}
+#: How long a tape may be, mm, by the unit it is told in. Our choice: no half of a piece is wider than the least, and
+#: the rest is a measuring reel. Whole numbers, so that the limit that is said can be typed.
+TAPE_LENGTHS: dict[Unit, tuple[float, float]] = {"cm": (1200.0, 5000.0), "in": (48 * INCH, 200 * INCH)}
 # A further 0 lies at a multiple of 10 cm or 10 in, at most two thirds down the tape: our choice, because it is found
 # at once and what lies a hand's breadth past the tape's end is still read with tape to spare.
 _ZERO_AT: dict[Unit, int] = {"cm": 100, "in": 10}

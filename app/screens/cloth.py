@@ -12,7 +12,7 @@ from app.typed import at_field, sentence
 from app.update_garment import marked_length
 from drafting.cloth import Cloth
 from drafting.problems import Problem
-from drafting.units import Unit, read_length, say_length
+from drafting.units import TAPE_LENGTHS, USUAL_TAPE, Unit, read_length, say_length
 
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 
@@ -59,6 +59,7 @@ def cloth(scene: Scene) -> ft.Control:
             options=[parts.Option(key, words(f"tape.{key}")) for _, key in TAPES],
             on_choose=lambda value: scene.send(act.SetTape(garment.id, {key: tape for tape, key in TAPES}[value])),
         ),
+        _tape_length(scene, garment, problems, unit),
         parts.choices(
             look, identifier="line", label=words("cloth.line"), chosen=garment.line,
             options=[parts.Option(each, words(f"line.{each}")) for each in ("cut", "stitch")],
@@ -67,6 +68,21 @@ def cloth(scene: Scene) -> ft.Control:
     ]  # fmt: skip
     foot = [parts.primary_button(look, words("cloth.on"), scene.go("proof"), identifier="next")]
     return frame(scene, look, title=words("cloth.title"), children=children, on_back=scene.go("shape"), foot=foot)
+
+
+def _tape_length(scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...], unit: Unit) -> ft.Control:
+    """The field for how long the tape is, in the person's unit."""
+    typed = garment.tape_length
+    found = at_field(problems, "tape.length")
+    wrong = sentence(found) if found is not None and typed.strip() else ""
+    least, most = (say_length(mm, unit) for mm in TAPE_LENGTHS[unit])
+    usual = say_length(USUAL_TAPE["in" if "/" in garment.tape else "cm"], unit)
+    return scene.region("tape-length", (scene.paper, unit, typed, wrong, usual), lambda: parts.field(
+        scene.paper, identifier="tape-length", label=words("tape.length"), value=typed, unit=unit,
+        fractions=unit == "in", how=(words("tape.length.how", least=least, most=most),), problem=wrong,
+        estimate=words("style.given", length=usual),
+        on_change=lambda text: scene.send(act.TypeTapeLength(garment.id, text)),
+    ))  # fmt: skip
 
 
 def _usual_selvage(unit: Unit) -> str:

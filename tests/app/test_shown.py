@@ -148,3 +148,30 @@ def test_the_selvage_says_what_is_usual_in_the_persons_unit() -> None:
     )
     inches = demo(act.ChooseUnit("p2", "in"), act.SetCloth("g1", "selvage", ""), act.Go(Place("cloth", "g1")))
     assert shown(inches, "selvage")["estimate"] == "⅝ in, unless you write another"
+
+
+@pytest.mark.parametrize(
+    ("unit", "usual", "limits"),
+    [("cm", "150 cm", "From 120 cm to 500 cm."), ("in", "60 in", "From 48 in to 200 in.")],
+)
+def test_the_length_of_the_tape_is_asked_with_its_limits_and_what_is_usual(unit: str, usual: str, limits: str) -> None:
+    at_cloth = (act.ChooseUnit("p2", unit), act.Go(Place("cloth", "g1")))
+    sent: list[Action] = []
+    asked = shown(demo(*at_cloth), "tape-length", sent)
+    assert asked["value"] == ""
+    assert asked["unit"] == unit
+    assert asked["estimate"] == f"{usual}, unless you write another"
+    assert [limits in line for line in asked["how"]] == [True]
+    assert asked["problem"] == ""
+    asked["on_change"]("7")
+    assert sent == [act.TypeTapeLength("g1", "7")]
+    wrong = shown(demo(*at_cloth, *sent), "tape-length")
+    assert wrong["value"] == "7"
+    least, most = limits.removeprefix("From ").removesuffix(".").split(" to ")
+    assert f"from {least} to {most}, or leave it out for {usual}" in wrong["problem"]
+    assert shown(demo(*at_cloth, act.TypeTapeLength("g1", "130")), "tape-length")["problem"] == ""
+
+
+def test_a_tape_in_the_other_unit_says_its_own_usual_length_in_the_persons() -> None:
+    state = demo(act.SetTape("g1", "1/8"), act.Go(Place("cloth", "g1")))
+    assert shown(state, "tape-length")["estimate"] == "152.4 cm, unless you write another"

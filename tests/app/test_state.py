@@ -31,7 +31,7 @@ PEOPLE = st.builds(
 )  # fmt: skip
 GARMENTS = st.builds(
     GarmentRecord, id=TEXT, title=TEXT, person=TEXT, style=TEXTS, cloth=TEXTS,
-    tape=st.sampled_from(["1/8", "1/4", "0.5", "0.1"]), line=st.sampled_from(["cut", "stitch"]),
+    tape=st.sampled_from(["1/8", "1/4", "0.5", "0.1"]), tape_length=TEXT, line=st.sampled_from(["cut", "stitch"]),
     paper=st.sampled_from(["A4", "Letter"]), chalking=st.booleans(),
     chalk_done=st.lists(TEXT, max_size=3).map(tuple), chalk_at=TEXT,
 )  # fmt: skip

@@ -28,7 +28,7 @@ from app.typed import order_of, order_text
 from app.update import start, update
 from app.update_garment import END
 from drafting.documents import draft_json
-from drafting.order import make, read_order
+from drafting.order import make, prepare, read_order
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 
@@ -315,6 +315,7 @@ def test_choices_are_set_and_taken_back(demo):
         act.SetStyle("gone", "fit", "loose"),
         act.SetCloth("gone", "width", "1"),
         act.SetTape("gone", "0.1"),
+        act.TypeTapeLength("gone", "200"),
         act.SetLine("gone", "cut"),
         act.SetPaper("gone", "A4"),
         act.TypeTitle("gone", "x"),
@@ -322,6 +323,67 @@ def test_choices_are_set_and_taken_back(demo):
         act.TakeWayOut("gone", ()),
     ):
         assert update(demo, action) == (demo, ())  # fmt: skip
+
+
+def reach(state):
+    """How far the tape of the garment in work reads, in mm, and what is wrong with it."""
+    order, problems = read_order(order_of(state.garment, state.person)[0])
+    found = [problem for problem in problems if problem.field == "tape.length"]
+    if order is None:
+        return None, found
+    ready, _ = prepare(order)
+    return ready.tape.reach, found
+
+
+# A tape of which nothing is said is 150 cm or 60 in long (common practice); 1 in is 25.4 mm.
+def test_a_tapes_length_is_typed_in_the_persons_unit_whatever_stands_on_the_tape(demo):
+    assert demo.garment.tape_length == ""
+    assert "length" not in order_of(demo.garment, demo.person)[0]["tape"]
+    assert reach(demo) == (1500, [])
+    typed = after(demo, act.TypeTapeLength("g1", " 200 "))
+    assert reach(typed) == (2000, [])
+    assert asks.SaveBook() in asked(demo, act.TypeTapeLength("g1", "200"))
+    assert asks.Draft("g1") in asked(demo, act.TypeTapeLength("g1", "200"))
+    assert reach(after(typed, act.SetTape("g1", "1/8"))) == (2000, [])
+    inches = after(demo, act.ChooseUnit("p2", "in"))
+    assert reach(inches) == (pytest.approx(60 * 25.4), [])
+    assert reach(after(inches, act.TypeTapeLength("g1", "120"))) == (pytest.approx(120 * 25.4), [])
+    assert reach(after(inches, act.TypeTapeLength("g1", "120"), act.SetTape("g1", "0.5"))) == (3048, [])
+    blank = after(typed, act.TypeTapeLength("g1", "  "))
+    assert "length" not in order_of(blank.garment, blank.person)[0]["tape"]
+
+
+def test_a_tape_keeps_its_length_when_unit_or_person_changes(demo):
+    typed = after(demo, act.TypeTapeLength("g1", "200"))
+    inches = after(typed, act.ChooseUnit("p2", "in"))
+    assert inches.garment.tape_length == "200 cm"
+    assert reach(inches) == (2000, [])
+    other = after(typed, act.AddPerson(), act.ChooseUnit("p3", "in"), act.Go(Place("person", "g1")))
+    assert after(other, act.ChoosePerson("g1", "p3")).garment.tape_length == "200 cm"
+    assert after(typed, act.CopyGarment("g1")).book.garments[1].tape_length == "200"
+
+
+@pytest.mark.parametrize(("text", "fix"), [("20", "from 120 cm to 500 cm"), ("far", "write"), ("20 in", "from 48 in")])
+def test_a_tape_that_cannot_be_is_told_and_what_was_typed_stays(demo, text, fix):
+    wrong = after(demo, act.TypeTapeLength("g1", text))
+    assert wrong.garment.tape_length == text
+    mm, problems = reach(wrong)
+    assert mm is None
+    assert [fix in problem.fix for problem in problems] == [True]
+
+
+@pytest.mark.parametrize(
+    ("unit", "length", "text"), [("cm", 200, "200 cm"), ("cm", "120 in", "120 in"), ("in", 120, "120")]
+)
+def test_an_order_gives_its_tapes_length_to_the_field_and_back(empty, unit, length, text):
+    order = json.loads(DEMO)
+    order["person"]["unit"], order["person"]["measures"] = "in", {"stature": "66 in", "bust_girth": "38 in"}
+    order["style"], order["cloth"] = {}, {"width": "160 cm", "stretch_across": 50, "stretch_along": 30}
+    order["tape"] = {"unit": unit, "step": "0.5" if unit == "cm" else "1/8", "length": length}
+    state = after(empty, act.AddDemo(json.dumps(order)))
+    assert state.garment.tape_length == text
+    given, _ = read_order(order)
+    assert reach(state)[0] == prepare(given)[0].tape.reach
 
 
 @pytest.mark.parametrize("preset", PRESETS)

@@ -60,8 +60,9 @@ def test_the_demo_passes_every_check() -> None:
         (("tape", "step"), "0.25", "tape.step"),
         (("tape", "unit"), "in", "tape.step"),
         (("tape", "length"), 119.9, "tape.length"),
-        (("tape", "length"), "47 in", "tape.length"),
+        (("tape", "length"), "47 7/8 in", "tape.length"),
         (("tape", "length"), 500.1, "tape.length"),
+        (("tape", "length"), "200 1/8 in", "tape.length"),
         (("tape", "length"), "long", "tape.length"),
         (("tape", "length"), True, "tape.length"),
         (("garment",), "poncho", "garment"),
@@ -83,6 +84,28 @@ def test_what_is_wrong_is_said_at_its_field(path: tuple[str, ...], value: object
         assert problem.wrong
         assert problem.fix
         assert not any(word in problem.line().lower() for word in ("invalid", "error", "null", "pydantic", "!"))
+
+
+@pytest.mark.parametrize(
+    ("tape", "wrong", "least", "most", "usual"),
+    [
+        ({"unit": "cm", "step": "0.5"}, (1, 501, "1 m", "6 m"), "120 cm", "500 cm", "150 cm"),
+        ({"unit": "in", "step": "1/8"}, (1, 201, "3 ft", "6 yd"), "48 in", "200 in", "60 in"),
+        ({"unit": "cm", "step": "0.5"}, ("47 in", "20 ft"), "48 in", "200 in", "59 in"),
+        ({"unit": "in", "step": "1/8"}, ("1 m", "600 cm"), "120 cm", "500 cm", "152.4 cm"),
+    ],
+)
+def test_a_tapes_limits_are_told_in_the_unit_written_and_can_be_typed(
+    tape: dict[str, str], wrong: tuple[object, ...], least: str, most: str, usual: str
+) -> None:
+    for length in wrong:
+        found, problems = read_order(demo() | {"tape": tape | {"length": length}})
+        assert found is None
+        assert [problem.fix for problem in problems if problem.field == "tape.length"] == [
+            f"give its length, from {least} to {most}, or leave it out for {usual}"
+        ]
+    for length in (least, most):
+        assert read_order(demo() | {"tape": tape | {"length": length}})[0] is not None
 
 
 @pytest.mark.parametrize("missing", ["person", "cloth"])
