@@ -1,6 +1,6 @@
 """How the marks of a piece are joined: which legs are ruled, which are drawn in a curve, and the words for both."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from itertools import pairwise
 
 from drafting.chalk_marks import Joins, Leg, Mark
@@ -54,6 +54,29 @@ def joined(marks: Sequence[Mark], *, closed: bool = False) -> dict[str, str]:
             for name in leg.through:
                 found[name] = f"on the curve from {start} to {end}"
     return found
+
+
+def stage_joins(
+    marks: Sequence[Mark], *, closed: bool = False, touching: Container[str] | None = None
+) -> dict[str, str]:
+    """What is joined once the marks of a stage are chalked, by the key of the stage.
+
+    A leg belongs to the stage of the mark on it that is chalked last. The numbers are those of chalking:
+    "Rule 3–7. Curve 7–8–9." `touching` keeps only the legs on which one of these marks lies.
+    """
+    by_id = {mark.id: mark for mark in marks}
+    said: dict[str, dict[Joins, list[str]]] = {}
+    for leg in legs(marks, closed=closed):
+        along = [by_id[name] for name in (leg.start, *leg.through, leg.end)]
+        if touching is not None and not any(mark.id in touching for mark in along):
+            continue
+        stage = max(along, key=lambda mark: mark.order).stage
+        said.setdefault(stage, {}).setdefault(leg.joins, []).append("–".join(str(mark.order) for mark in along))
+    words: tuple[tuple[Joins, str], ...] = (("straight", "Rule"), ("curve", "Curve"))
+    return {
+        stage: " ".join(f"{verb} {', '.join(found[joins])}." for joins, verb in words if joins in found)
+        for stage, found in said.items()
+    }
 
 
 def join_words(marks: Sequence[Mark], *, closed: bool = False) -> str:

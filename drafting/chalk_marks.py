@@ -14,6 +14,8 @@ from drafting.units import Reading, Tape
 MarkKind = Literal["fold", "corner", "level", "guide", "curve"]
 Joins = Literal["straight", "curve"]
 ChalkLine = Literal["cut", "stitch"]
+#: Where a step stands on paper: what to know first, beside the marks of its piece, at the cloth, or after the cut.
+Belongs = Literal["know", "marks", "cloth", "after"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,9 @@ class Leg:
 class Step:
     """One thing to do at the table: `title` names it, `says` tells how, `marks` are the ids it concerns.
 
-    `heed` marks what is to be known before any work: warnings with their ways out, and cautions.
+    `heed` marks what is to be known before any work: warnings with their ways out, and cautions. `belongs` and `stage`
+    (a key, or empty) say where the step stands on paper, and `beside` what is left to say there: a sheet shows every
+    reading once, in a table. None leaves `says` as it is, and nothing is left of an empty one.
     """
 
     order: int
@@ -97,6 +101,14 @@ class Step:
     says: str
     marks: tuple[str, ...] = ()
     heed: bool = False
+    belongs: Belongs = "cloth"
+    stage: str = ""
+    beside: str | None = None
+
+    @property
+    def on_paper(self) -> str:
+        """What is said where the tables stand beside it; empty where they say it all."""
+        return self.says if self.beside is None else self.beside
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,16 @@ Numbers in brackets are those of the marks on the drawing.
 """
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from drafting import sources
 from drafting.chalk_joins import join_words
 from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
-from drafting.chalk_marks import ChalkLine, Mark, PieceMarks, Step
+from drafting.chalk_marks import Belongs, ChalkLine, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table
-from drafting.pieces import Edge, Notch, Piece, counted
+from drafting.pieces import Notch, Piece, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import lower_first, upper_first
 from drafting.units import UNIT_NAMES, Tape, say_length
@@ -44,7 +45,16 @@ KNOW_FIRST, TAKE_CARE = "Before you begin", "Take care"
 
 _LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
 
-_Say = tuple[str, str, tuple[str, ...]]
+
+class _Say(NamedTuple):
+    """A step before it has a number; `belongs`, `stage` and `beside` as in Step."""
+
+    title: str
+    says: str
+    marks: tuple[str, ...] = ()
+    belongs: Belongs = "cloth"
+    stage: str = ""
+    beside: str | None = None
 
 
 def steps_of(
@@ -60,7 +70,10 @@ def steps_of(
     steps: list[Step] = []
     if pieces:
         before = [(KNOW_FIRST, says) for says in heed] + ([(TAKE_CARE, " ".join(care))] if care else [])
-        steps += [Step(k, pieces[0].name, title, says, heed=True) for k, (title, says) in enumerate(before, start=1)]
+        steps += [
+            Step(k, pieces[0].name, title, says, heed=True, belongs="know")
+            for k, (title, says) in enumerate(before, start=1)
+        ]
     lying = lyings(pieces, layout, tape)
     places = places_step(pieces, lying, tape)
     laying_out = at_table(layout, pieces, tape).laying_out if layout is not None and places else ()
@@ -76,12 +89,15 @@ def steps_of(
                 *teller.cut(),
             ]
             if index == 0 and places:
-                said[:0] = [_lay_the_cloth(washing, laying_out), ("Places", places, ())]
+                said[:0] = [_lay_the_cloth(washing, laying_out), _Say("Places", places, beside=_places_beside(places))]
         else:
             said = [*teller.carry_over(pieces[0], differs, lying[0]), *teller.cut()]
         said.extend(teller.again())
         begin = len(steps) + 1
-        steps.extend(Step(number, piece.name, *say) for number, say in enumerate(said, start=begin))
+        steps.extend(
+            Step(number, piece.name, say.title, say.says, say.marks, False, say.belongs, say.stage, say.beside)
+            for number, say in enumerate(said, start=begin)
+        )
     if pieces:
         steps.append(Step(len(steps) + 1, pieces[-1].name, "Count", _count(pieces, lying)))
     return tuple(steps)
@@ -89,8 +105,13 @@ def steps_of(
 
 def _lay_the_cloth(washing: str, laying_out: Sequence[str]) -> _Say:
     """Washing, squaring and how the cloth is laid, before any piece; folds across are made piece by piece."""
-    says = f"{washing} {' '.join(laying_out)} Let it lie without pulling: the ribs of the knit run straight down it."
-    return "Prepare", says, ()
+    lie = "Let it lie without pulling: the ribs of the knit run straight down it."
+    return _Say("Prepare", f"{washing} {' '.join(laying_out)} {lie}", beside=lie)
+
+
+def _places_beside(places: str) -> str:
+    """What is left of the places where each stands in a table: when they are chalked."""
+    return f"{places.partition(', in ')[0]}."
 
 
 def _differing(first: Sequence[Mark], second: Sequence[Mark]) -> list[Mark]:
@@ -128,7 +149,8 @@ class _Teller:
         if top.down.steps != 0:
             begins = f" In {self.unit}: the {self._line_word()} line begins {top.down.pretty} down {self.lying.base}."
         if self.lying.spots and not self.lying.plain:
-            return [(f"Begin {self._name()}", f"{self._begin()}{begins}", (top.id,))]
+            says = f"{self._begin()}{begins}"
+            return [_Say(f"Begin {self._name()}", says, (top.id,), beside=self._begin(read=False))]
         end = "Square the end of the cloth again. " if again else "Square the end of the cloth. "
         fold = (
             "Fold it lengthwise, right sides together, with the most stretch running across and the grain along the "
@@ -141,17 +163,19 @@ class _Teller:
             )
         else:
             zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0."
-        return [("Prepare", f"{wash}{end}{fold}{zero}{begins}", (top.id,))]
+        laid = bool(self.lying.spots)  # then the sheet says how the cloth is folded
+        says = f"{wash}{end}{fold}{zero}{begins}"
+        return [_Say("Prepare", says, (top.id,), beside=zero if laid else f"{end}{fold}{zero}")]
 
-    def _begin(self) -> str:
-        """How one piece is begun at its 0, in any way of laying."""
+    def _begin(self, *, read: bool = True) -> str:
+        """How one piece is begun at its 0, in any way of laying; without the readings of its place if not `read`."""
         lies, spot = self.lying, self.lying.spots[0]
         name, base = upper_first(self._name()), lies.base
-        where = f"In {self.unit}, its 0 lies {spot.zero}."
+        where = f"In {self.unit}, its 0 lies {spot.zero}." if read else "Its place is given above."
         if lies.kind == "across":
+            begin = self._fold_across(spot) if read else "Make its fold across."
             return (
-                f"{self._fold_across(spot)} {where} Measure every mark from there: across from the fold, "
-                f"down along the fold {spot.down}."
+                f"{begin} {where} Measure every mark from there: across from the fold, down along the fold {spot.down}."
             )
         if lies.kind == "fold":
             way = f", {spot.down}" if spot.turned else ""
@@ -188,9 +212,8 @@ class _Teller:
             marks = [mark for mark in self.by_order if mark.stage == stage.key]
             if marks:
                 says = f"In {self.unit}: {self._list(marks)}."
-                if any(mark.id == "shoulder_point" for mark in marks):
-                    says += self._straightedge()
-                said.append((stage.title, says, _ids(marks)))
+                check = self._straightedge() if any(mark.id == "shoulder_point" for mark in marks) else ""
+                said.append(_Say(stage.title, says + check, _ids(marks), "marks", stage.key, check.strip()))
         return [*said, *self._proofs(), *([] if again else self._mending()), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
@@ -216,8 +239,9 @@ class _Teller:
             fold = f"Never cut {self.lying.base}. "
             if self.piece.opening > 0:
                 fold = f"Cut {self.lying.base} for the opening and no farther. "
-        says = f"{allow}{pin} {self._name()} {layers}along the cutting line. {fold}Snip the notches 3 mm deep."
-        return [("Cut", says.replace("3 mm", self._small(3.0)), ()), *self._trim()]
+        says = f"{pin} {self._name()} {layers}along the cutting line. {fold}Snip the notches {self._small(3.0)} deep."
+        beside = "You have chalked the stitching line: first add the allowances outside it. " if allow else ""
+        return [_Say("Cut", f"{allow}{says}", beside=f"{beside}{says}"), *self._trim()]
 
     def again(self) -> list[_Say]:
         """The further places of a piece that is cut more than once: the first one is laid there and chalked round."""
@@ -233,11 +257,10 @@ class _Teller:
                 lay = f"{self._fold_across(spot)} Lay the first one on it, still folded, fold to fold"
             else:
                 lay = f"Lay the first one on the cloth, {over}"
-            says = (
-                f"{lay}. In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}. "
-                "Chalk round it, carry every notch over, and cut."
-            )
-            said.append((f"The {ordinal(number)} {name}", says, ()))
+            where = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
+            end = "Chalk round it, carry every notch over, and cut."
+            title = f"The {ordinal(number)} {name}"
+            said.append(_Say(title, f"{lay}. {where} {end}", beside=f"{lay}. {end}"))
         return said
 
     def _mirror(self) -> list[_Say]:
@@ -248,7 +271,7 @@ class _Teller:
             f"Chalk the same readings to the other side of {self.lying.base}, and join them. Both halves take every "
             "notch that follows."
         )
-        return [("The other half", says, ())]
+        return [_Say("The other half", says, belongs="marks")]
 
     def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
@@ -261,30 +284,35 @@ class _Teller:
                 f"Fold the second length the same way. Lay the {name} on it, still folded, fold to fold and grain to "
                 f"grain. {round_it}"
             )
+            beside = lay
         else:
             title = f"Lay the {name} on the cloth"
             spot = self.lying.spots[0]
             zero = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
             if self.lying.kind == "across":
-                lay = f"{self._fold_across(spot)} Lay the {name} on it, still folded, fold to fold. {zero} {round_it}"
+                there = f"Lay the {name} on it, still folded, fold to fold."
+                lay = f"{self._fold_across(spot)} {there} {zero} {round_it}"
+                beside = f"Make its fold across. {there} {round_it}"
             elif self.lying.kind == "fold":
-                lay = f"Lay the {name} there, folded, fold to fold. {zero} {round_it}"
+                there = f"Lay the {name} there, folded, fold to fold."
+                lay, beside = f"{there} {zero} {round_it}", f"{there} {round_it}"
             else:
-                lay = (
-                    f"Chalk {self.lying.base} of {self._name()}. {zero} Lay the {name} there, opened out flat, its "
-                    f"centre on that line. {round_it}"
-                )
-        said: list[_Say] = [(title, lay, ())]
+                base = f"Chalk {self.lying.base} of {self._name()}."
+                there = f"Lay the {name} there, opened out flat, its centre on that line."
+                lay, beside = f"{base} {zero} {there} {round_it}", f"{base} {there} {round_it}"
+        said: list[_Say] = [_Say(title, lay, beside=beside)]
         notches = [n for n in self.piece.notches if not any(_same_notch(n, other) for other in first.notches)]
         if differs:
             says = f"On {self._name()} these lie elsewhere, in {self.unit}: {self._list(differs)}."
-            said.append(("Mark what differs", f"{says} Chalk the line anew through them.", _ids(differs)))
+            anew = "Chalk the line anew through them."
+            said.append(_Say("Mark what differs", f"{says} {anew}", _ids(differs), "marks", beside=anew))
         said.extend(self._notches(notches))
         if first.slit != self.piece.slit:
             said.extend(self._slit())
         said.extend(self._opening())
         if len(said) == 1:
-            said.append(("Nothing differs", f"{upper_first(self._name())} is chalked exactly like the {name}.", ()))
+            says = f"{upper_first(self._name())} is chalked exactly like the {name}."
+            said.append(_Say("Nothing differs", says, beside=""))
         return said
 
     # ---- parts -----------------------------------------------------------------------------------------------
@@ -302,7 +330,7 @@ class _Teller:
             )
             if number == 2:
                 says = says.replace(f" It lies {place.pretty} down from the first.", "")
-            said.append((upper_first(name), says, ()))
+            said.append(_Say(upper_first(name), says, belongs="marks", stage=self.marked.stages[0].key))
             before = f"the {name}"
         return said
 
@@ -318,8 +346,10 @@ class _Teller:
         way = f" {spot.down}" if spot is not None and spot.turned else ""
         sides = " to both sides" if self.lying.kind == "whole" else ""
         what = "Rule each level" if len(listed) > 1 else "Rule it"
-        says = f"Down {base}, in {self.unit} from 0{way}: {', '.join(listed)}. {what} across{sides}, square to {base}."
-        return self.marked.stages[0].title, says, tuple(m.id for m in self.marks if m.kind == "fold")
+        rule = f"{what} across{sides}, square to {base}."
+        says = f"Down {base}, in {self.unit} from 0{way}: {', '.join(listed)}. {rule}"
+        stage = self.marked.stages[0]
+        return _Say(stage.title, says, _ids([m for m in self.marks if m.kind == "fold"]), "marks", stage.key, rule)
 
     def _proofs(self) -> list[_Say]:
         if not self.marked.proofs:
@@ -331,8 +361,8 @@ class _Teller:
         )
         slack = self.tape.reading(PROOF_SLACK).pretty
         says = (
-            f"Measure in a straight line from mark to mark, in {self.unit}: {listed}. A length that is off by more "
-            f"than {slack} means that the mark at one of its ends has slipped: measure both again from 0."
+            f"A length that is off by more than {slack} means that the mark at one of its ends has slipped: measure "
+            "both again from 0."
         )
         alone = unproven(self.marks, self.marked.proofs)
         if alone:
@@ -341,13 +371,16 @@ class _Teller:
         if self.marked.look is not None:
             says += f" {self.marked.look.says}"
         ids = dict.fromkeys(end for proof in self.marked.proofs for end in (proof.start, proof.end))
-        return [("Proof lengths", says, tuple(ids))]
+        whole = f"Measure in a straight line from mark to mark, in {self.unit}: {listed}. {says}"
+        beside = f"Measure straight from mark to mark, in {self.unit}. {says}"
+        return [_Say("Proof lengths", whole, tuple(ids), "marks", beside=beside)]
 
     def _mending(self) -> list[_Say]:
-        return [("If something moved", " ".join(MENDING), ())]
+        return [_Say("If something moved", " ".join(MENDING), beside="")]
 
     def _join(self) -> list[_Say]:
-        return [("Join the marks", join_words(self.marks, closed=not self.piece.on_fold), ())]
+        says = join_words(self.marks, closed=not self.piece.on_fold)
+        return [_Say("Join the marks", says, belongs="marks", beside="")]
 
     def _notches(self, notches: Sequence[Notch]) -> list[_Say]:
         """A notch that lies on a mark is named by it; the others have their readings."""
@@ -367,7 +400,7 @@ class _Teller:
         if placed:
             begin = "Chalk another" if at_marks else "Chalk a short tick across the edge"
             said.append(f"{begin}, in {self.unit}: {'; '.join(placed)}.")
-        return [("Notches", " ".join(said), ())] if said else []
+        return [_Say("Notches", " ".join(said), belongs="marks")] if said else []
 
     def _mark_at(self, point: Point) -> Mark | None:
         near = min(self.marks, key=lambda mark: mark.point.distance(point))
@@ -386,7 +419,7 @@ class _Teller:
             f"Do this after sewing, and only where the seam pulls: clip the allowance {_listed(stretches)}, every "
             f"{say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the stitching."
         )
-        return [("Clips, after sewing", says, ())]
+        return [_Say("Clips, after sewing", says, belongs="after")]
 
     def _clipped(self) -> list[tuple[Mark, Mark]]:
         """For each clipped curve the mark before its first clip and the mark after its last one, once round."""
@@ -412,7 +445,7 @@ class _Teller:
         return found
 
     def _slit(self) -> list[_Say]:
-        side = _side_edge(self.piece)
+        side = self.piece.side_edge
         if self.piece.slit <= 0 or side is None:
             return []
         top = next((notch.inner for notch in self.piece.notches if notch.id == "slit"), None)
@@ -422,7 +455,7 @@ class _Teller:
             f"In {self.unit}: the side stays open {open_for} up from the finished hem. "
             f'Chalk "sew to here" on the stitching line: {self._place(stop)}.'
         )
-        return [("Slit", says, ())]
+        return [_Say("Slit", says, belongs="marks")]
 
     def _opening(self) -> list[_Say]:
         if self.piece.opening <= 0:
@@ -432,7 +465,7 @@ class _Teller:
             f"On {self._name()} only, in {self.unit}: the opening is cut down {self.lying.base}, {long} from the cut "
             f"top. Chalk its end across {self.lying.base}. Cut to there and no farther."
         )
-        return [("Opening", says, ())]
+        return [_Say("Opening", says, belongs="marks")]
 
     def _trim(self) -> list[_Say]:
         points = sorted(self.piece.trim, key=lambda point: point.x)
@@ -453,7 +486,7 @@ class _Teller:
             f"the neck is the wearer's {wearer}, on your {seen}. Mark, in {self.unit}: {listed}. Rule from one mark to "
             "the next and trim along it."
         )
-        return [("Trim the neck", says, ())]
+        return [_Say("Trim the neck", says)]
 
     def _straightedge(self) -> str:
         """The check of the overarm by a straightedge, where it holds for this piece; else nothing."""
@@ -525,9 +558,3 @@ def _says_the_same(notch: str, mark: str) -> bool:
 
 def _same_notch(first: Notch, second: Notch) -> bool:
     return first.id == second.id and first.outer.distance(second.outer) <= SAME_MARK
-
-
-def _side_edge(piece: Piece) -> Edge | None:
-    """The edge that ends at the hem: the last hem round the outline, and what comes before it."""
-    hem = next((k for k in range(len(piece.edges) - 1, 0, -1) if piece.edges[k].name == "hem"), None)
-    return piece.edges[hem - 1] if hem is not None else None

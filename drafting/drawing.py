@@ -46,7 +46,7 @@ __all__ = [
 
 LEVEL_NAMES = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip", "hem": "hem"}
 # Sizes of letters in mm of paper (our choice: numbers are read standing, words sitting).
-_NAME_SIZE, _NUMBER_SIZE, _WORD_SIZE, _SMALL_SIZE = 5.0, 3.6, 2.7, 2.3
+_NAME_SIZE, _NUMBER_SIZE, _WORD_SIZE, _SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
 _BRACKET_EVERY = 60.0  # mm of paper between levels that deserve a fold bracket of their own
 _LONGEST_ARROW = 110.0  # mm of paper
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
@@ -211,13 +211,14 @@ def _slits(board: Board, piece: Piece) -> None:
         board.stroke((piece.cut_line[0] + aside, end + aside), "opening")
         board.stroke((end - Point(1.5 * scale, 0), end + Point(4 * scale, 0)), "notch", wall=True)
         board.place(end + Point(3 * scale, 0), Point(1, 0), ("slit", "to here"), _WORD_SIZE, "opening", lead=False)
-    if piece.slit > 0:
-        y = piece.edges[-1].stitch.start.y - piece.slit
-        crossings = _crossings(piece.cut_line, y)
-        if crossings:
-            side = Point(crossings[-1], y)
-            board.stroke((side - Point(4 * scale, 0), side + Point(1.8 * scale, 0)), "notch", wall=True)
-            board.place(side + Point(1.8 * scale, 0), Point(1, 0), ("slit up to here",), _WORD_SIZE, "opening")
+    side = piece.side_edge
+    if piece.slit > 0 and side is not None:
+        notch = next((notch for notch in piece.notches if notch.id == "slit"), None)
+        top = notch.inner if notch else side.stitch.at_length(max(side.stitch.length() - piece.slit, 0.0))[0]
+        edge = notch.outer if notch else min(side.cut, key=lambda point: point.distance(top))
+        out = (edge - top).unit()
+        board.stroke((edge - out * (4 * scale), edge + out * (1.8 * scale)), "notch", wall=True)
+        board.place(edge + out * (1.8 * scale), out, ("slit up to here",), _WORD_SIZE, "opening")
     if len(piece.trim) > 1:
         board.stroke(piece.trim, "trim", wall=True)
         end = max(piece.trim, key=lambda point: point.x)

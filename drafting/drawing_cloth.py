@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 
 _UP, _DOWN = -math.pi / 2, math.pi / 2
 #: Letters and signs, mm of paper (our choice, as on the drawings of the pieces).
-_NAME, _WORD, _SMALL, _RING = 3.2, 2.4, 2.0, 1.15
+# Sizes of letters in mm of paper; nothing is smaller than 7 points, which is 2.47 mm.
+_NAME, _WORD, _SMALL, _RING = 3.2, 2.5, 2.5, 1.15
 _HATCH_EVERY = 3.4
 #: How finely a free place for a name is sought, steps a side. Our choice.
 _STEPS = 20
@@ -282,15 +283,13 @@ def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outlin
     title = f"{number}  {piece.label}"
     broken = title.replace(": ", ":\n", 1).split("\n") if ": " in title else [f"{number}", *piece.label.split(" ", 1)]
     styles: list[_Lines] = []
-    for size in (_NAME, 2.7, 2.3):
-        small = min(_WORD, size * 0.85)
-        styles.append(((title, size, True), *((line, small, False) for line in how)))
-        styles.append((*((line, size, True) for line in broken), *((line, small, False) for line in how)))
+    for size in (_NAME, 2.7, 2.5):
+        styles.append(((title, size, True), *((line, _WORD, False) for line in how)))
+        styles.append((*((line, size, True) for line in broken), *((line, _WORD, False) for line in how)))
         styles.append(((title, size, True),))
     first, _, rest = title.rpartition(" ")
-    for size in (2.3, 1.9):
-        styles.append(((first, size, True), (rest, size, True)))
-        styles.append(tuple((line, size, True) for line in broken))
+    styles.append(((first, _SMALL, True), (rest, _SMALL, True)))
+    styles.append(tuple((line, _SMALL, True) for line in broken))
     room = _Room(board, outline)
     for lines in styles:
         for angle in (0.0, _UP):
@@ -298,11 +297,11 @@ def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outlin
             if at is not None:
                 _write(board, lines, at, angle)
                 return
-    at = room.middle_for(((str(number), 2.3, True),), 0.0)
+    at = room.middle_for(((str(number), 2.5, True),), 0.0)
     if at is not None:
-        board.label(at, str(number), 2.3, "middle", role="cut", strong=True)
+        board.label(at, str(number), 2.5, "middle", role="cut", strong=True)
     beside = max(outline, key=lambda p: p.x)
-    board.place(beside, Point(1, 0), (title,), 2.3, "cut", strong=True)
+    board.place(beside, Point(1, 0), (title,), 2.5, "cut", strong=True)
 
 
 def _how(piece: Piece, place: Place) -> tuple[str, ...]:
@@ -477,5 +476,5 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
         words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"
         board.label(near, words, _WORD, "middle", angle=_DOWN, role="selvage")
     words = f"{say_length(whole_length(long, unit), unit)} of cloth"
-    far = wide + (2.6 if not beside else 19.0) * scale
+    far = wide + (2.6 if not beside else 21.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

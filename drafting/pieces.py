@@ -128,6 +128,12 @@ class Piece:
         return tuple(points)
 
     @property
+    def side_edge(self) -> Edge | None:
+        """The edge that ends at the hem: the last hem round the outline, and what comes before it."""
+        hem = next((k for k in range(len(self.edges) - 1, 0, -1) if self.edges[k].name == "hem"), None)
+        return self.edges[hem - 1] if hem is not None else None
+
+    @property
     def width(self) -> float:
         """Widest reach of the cut line across from the fold, mm."""
         return max(point.x for point in self.cut_line)

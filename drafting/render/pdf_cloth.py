@@ -17,6 +17,7 @@ from drafting.layout import (
     way_name,
 )  # fmt: skip
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
+from drafting.sentences import upper_first
 from drafting.units import UNIT_NAMES, say_length
 
 if TYPE_CHECKING:
@@ -24,10 +25,12 @@ if TYPE_CHECKING:
     from drafting.layout import Layout
     from drafting.layout.at_table import Laying
     from drafting.pieces import Piece
+    from drafting.render.sheet_data import ChalkSheet
     from drafting.units import Tape, Unit
 
 _TITLE, _HEAD, _BODY, _SMALL, _READING = 20.0, 12.5, 9.5, 8.0, 13.5
 _LEAD, _GAP, _FOOT = 1.3, 7.0, 6.0
+_DRAWING_TALL = 0.55  # the share of the page's height that the drawing may take
 _TEXT_WIDE = 70.0  # the narrowest the words may stand, mm
 _PICTURES = (34.0, 48.0)  # narrowest and widest picture of one fold across, mm
 
@@ -67,18 +70,21 @@ class _Words:
         self.page.rule(self.x, self.y + 5.8, self.wide, 0.4)
         self.y += 7.2
 
-    def paragraph(self, text: str, *, number: str = "", strong: bool = False) -> None:
-        """Wrapped words, with a number in the margin when there is one."""
-        indent = 6.0 if number else 0.0
+    def paragraph(self, text: str, *, number: str = "", strong: bool = False, lead: int = 0) -> None:
+        """Wrapped words, with a number in the margin when there is one; the first `lead` characters are strong."""
+        indent = 7.0 if number else 0.0
         step = _BODY / POINTS_A_MM * _LEAD
-        lines = self.page.wrapped(text, self.wide - indent, _BODY, strong=strong)
+        lines = self.page.wrapped(text, self.wide - indent - (1.5 if lead else 0.0), _BODY, strong=strong)
         self.need(step * min(len(lines), 8) + 1)
         for index, line in enumerate(lines):
             if index:
                 self.need(step)
             if not index and number:
-                self.page.words(self.x + 3.8, self.y + step * 0.78, number, _BODY, strong=True, anchor="end")
-            self.page.words(self.x + indent, self.y + step * 0.78, line, _BODY, strong=strong)
+                self.page.words(self.x + 5.0, self.y + step * 0.78, number, _BODY, strong=True, anchor="end")
+            at, begin = self.x + indent, line[:lead] if not index else ""
+            if begin:
+                at += self.page.words(at, self.y + step * 0.78, begin, _BODY, strong=True) + 0.9
+            self.page.words(at, self.y + step * 0.78, line[len(begin) :].strip(), _BODY, strong=strong)
             self.y += step
         self.y += 1.0
 
@@ -135,35 +141,58 @@ class _Words:
             self.top = self.y
 
 
-def cloth_page(
-    page: Paper, layout: Layout, layouts: Sequence[Layout], pieces: Sequence[Piece], cloth: ClothFacts, tape: Tape,
-    unit: Unit, foot: Callable[[int], None],
-) -> None:  # fmt: skip
-    """Draws the page, on a sheet of its own; it goes on to a further sheet only where there are many pieces."""
+def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: Callable[[int], None]) -> None:
+    """Draws the page, on a sheet of its own; it goes on to a further sheet only where it must.
+
+    `to_marks` holds for each piece the step that sends to the sheet of its marks.
+    """
+    layout = sheet.layout
     page.add_page()
-    wide = page.sheet_width - 2 * MARGIN
-    floor = page.sheet_height - MARGIN - _FOOT
     page.words(MARGIN, MARGIN + 7.5, "At the cloth", _TITLE, strong=True)
-    says = f"{way_name(layout.fold)}: {say_length(layout.length, unit)} of cloth {say_length(cloth.width, unit)} wide."
-    note = f"{says} Readings in {UNIT_NAMES[tape.unit]}, to the 0 of each piece."
-    text, size = page.fitted(note, wide, 10.5, smallest=7.0)
+    wide = page.sheet_width - 2 * MARGIN
+    text, size = page.fitted(_says(sheet), wide, 10.5, smallest=7.0)
     page.words(MARGIN, MARGIN + 13.5, text, size)
     page.rule(MARGIN, MARGIN + 16, wide, 0.4)
-    top = MARGIN + 19
-    drawing = _fitted(layout, pieces, cloth, unit, wide - _TEXT_WIDE - _GAP, floor - top)
+    words = _Words(page, _areas(page, sheet), foot)
+    if layout is not None:
+        _folding(words, layout, sheet.pieces, sheet.plan.tape)
+        _layings(words, layout, sheet.pieces, sheet.plan.tape)
+    _steps(words, sheet, to_marks)
+    _if_moved(words, sheet)
+    _to_buy(words, sheet)
+    if layout is not None:
+        _other_ways(words, layout, sheet.layouts, sheet.unit)
+        _pictures(words, layout, sheet.pieces)
+    foot(page.page)
+
+
+def _says(sheet: ChalkSheet) -> str:
+    """The way the cloth is laid and how much of it, in a line."""
+    open_width = say_length(sheet.cloth.width, sheet.unit)
+    unit = UNIT_NAMES[sheet.plan.tape.unit]
+    if sheet.layout is None:
+        return f"The pieces do not fit on cloth {open_width} wide in any way it may be laid. Readings in {unit}."
+    long = say_length(sheet.layout.length, sheet.unit)
+    return (
+        f"{way_name(sheet.layout.fold)}: {long} of cloth {open_width} wide. Readings in {unit}, to the 0 of each piece."
+    )
+
+
+def _areas(page: Paper, sheet: ChalkSheet) -> list[Area]:
+    """Where words go: beside the drawing and below it; without a drawing in two columns. The drawing is put there."""
+    wide, top, floor = page.sheet_width - 2 * MARGIN, MARGIN + 19, page.sheet_height - MARGIN - _FOOT
+    if sheet.layout is None:
+        half = (wide - _GAP) / 2
+        return [(MARGIN, top, half, floor), (MARGIN + half + _GAP, top, half, floor)]
+    room = (wide - _TEXT_WIDE - _GAP, (floor - top) * _DRAWING_TALL)
+    drawing = _fitted(sheet.layout, sheet.pieces, sheet.cloth, sheet.unit, *room)
     page.draw(drawing, MARGIN, top)
     left = MARGIN + drawing.paper_width + _GAP
-    areas = [(left, top, MARGIN + wide - left, floor)]
     below = top + drawing.paper_height + 4
+    areas = [(left, top, MARGIN + wide - left, floor)]
     if floor - below > 30:
         areas.append((MARGIN, below, drawing.paper_width, floor))
-    words = _Words(page, areas, foot)
-    _folding(words, layout, pieces, tape)
-    _layings(words, layout, pieces, tape)
-    _to_buy(words, layout, cloth, unit)
-    _other_ways(words, layout, layouts, unit)
-    _pictures(words, layout, pieces)
-    foot(page.page)
+    return areas
 
 
 def _fitted(
@@ -188,11 +217,11 @@ def _folding(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape)
 
 
 def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape) -> None:
-    """The pieces in the order of cutting, each with the readings of its 0."""
+    """Where each piece lies, numbered as on the drawing, with the readings of its 0."""
     told = at_table(layout, pieces, tape)
     by_name = {piece.name: piece for piece in pieces}
     lying = {piece.name: lies for piece, lies in zip(pieces, lyings(pieces, layout, tape), strict=True)}
-    words.heading("Lay and cut in this order", 18)
+    words.heading("Where the pieces lie", 18)
     for laying, place in zip(told.layings, in_cutting_order(layout, pieces), strict=True):
         lies = lying[laying.piece]
         spot = next(one for one in lies.spots if one.at == place)
@@ -207,17 +236,47 @@ def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape)
             how += ", turned over"
         words.laying(laying, by_name[laying.piece].label, f"{how}; its length runs {spot.down}")
     words.y += 1.5
-    words.paragraph(told.count, strong=True)
 
 
-def _to_buy(words: _Words, layout: Layout, cloth: ClothFacts, unit: Unit) -> None:
-    bought = length_to_buy(layout, cloth, unit)
+def _steps(words: _Words, sheet: ChalkSheet, to_marks: dict[str, str]) -> None:
+    """What is done at the cloth, piece by piece; the marks stand on their own sheets. The count is the last step."""
+    words.heading("Chalk and cut in this order", 14)
+    number = 0
+    for piece in sheet.pieces:
+        lines = [(step.title, step.on_paper) for step in sheet.said("cloth", piece.name)]
+        chalked = next((k for k, line in enumerate(lines) if line[0] == "Cut"), len(lines))
+        if piece.name in to_marks:
+            lines.insert(chalked, ("Chalk", to_marks[piece.name]))
+        for title, says in lines:
+            number += 1
+            words.paragraph(f"{title}. {says}", number=str(number), lead=len(title) + 1)
+
+
+def _if_moved(words: _Words, sheet: ChalkSheet) -> None:
+    """What to do when the cloth slipped or a mark is wrong."""
+    if sheet.plan.mending:
+        words.heading("If something moved", 16)
+        for says in sheet.plan.mending:
+            words.paragraph(says)
+
+
+def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
+    """The cloth, as it adds up, and everything else in one list beside it."""
+    layout, unit = sheet.layout, sheet.unit
+    besides = sheet.after_cut.buy if sheet.after_cut is not None else ()
+    if layout is None and not besides:
+        return
     words.heading("Buy", 20)
-    words.sum_row("The pieces as they are laid", say_length(bought.laid, unit))
-    words.sum_row("To square both ends", f"+ {say_length(bought.squaring, unit)}")
-    if bought.wash > 0:
-        words.sum_row("For the first wash", f"+ {say_length(bought.wash, unit)}")
-    words.sum_row(f"Buy, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), strong=True)
+    if layout is not None:
+        bought = length_to_buy(layout, sheet.cloth, unit)
+        words.sum_row("The pieces as they are laid", say_length(bought.laid, unit))
+        words.sum_row("To square both ends", f"+ {say_length(bought.squaring, unit)}")
+        if bought.wash > 0:
+            words.sum_row("For the first wash", f"+ {say_length(bought.wash, unit)}")
+        words.sum_row(f"Cloth, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), strong=True)
+    for one in besides:
+        long = "" if one.length is None else say_length(one.length, sheet.plan.tape.unit)
+        words.sum_row(upper_first(one.what), long)
 
 
 def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], unit: Unit) -> None:

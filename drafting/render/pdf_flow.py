@@ -8,22 +8,22 @@ from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 
 HEAD, BODY, SMALL = 12.5, 10.0, 8.0
 _LEAD = 1.32  # line to line, in ems
+_CELL, _CELL_LINE = 9.0, 4.2  # letters of a table in points, line to line in mm
 _FOOT = 6.0  # kept free above the lower margin for the sheet's number, mm
 
 
 class Flow:
-    """Writes downward, and goes on to the next sheet when one is full.
+    """Writes downward over the whole width, and goes on to the next sheet when one is full.
 
-    The first sheet may keep a column free at its right (`aside`); later sheets use the whole width.
+    `key_drawn` remembers whether the key of signs has found its place.
     """
 
     def __init__(self, paper: Paper, foot: Callable[[int], None]) -> None:
         self.paper = paper
         self.foot = foot
         self.y = MARGIN
-        self.wide = 0.0
-        self.aside_left = 0.0
-        self._full = paper.sheet_width - 2 * MARGIN
+        self.wide = paper.sheet_width - 2 * MARGIN
+        self.key_drawn = False
         self._open = False
 
     @property
@@ -31,16 +31,12 @@ class Flow:
         """The lowest place to write at, mm."""
         return self.paper.sheet_height - MARGIN - _FOOT
 
-    def begin(self, aside: float = 0.0) -> None:
-        """The first of these sheets, with a free column of `aside` mm at its right."""
-        self._turn()
-        self.wide = self._full - (aside + 8 if aside else 0.0)
-        self.aside_left = MARGIN + self.wide + 8
-
-    def widen(self) -> None:
-        """From here on the whole width is needed: go on to a new sheet if a column stands at the right."""
-        if self.wide < self._full:
-            self._turn()
+    def turn(self) -> None:
+        """Go on to a new sheet."""
+        self.end()
+        self.paper.add_page()
+        self._open = True
+        self.y = MARGIN
 
     def end(self) -> None:
         """Close the last sheet."""
@@ -51,11 +47,7 @@ class Flow:
     def need(self, height: float) -> None:
         """Make sure that `height` mm are free below, on a new sheet if must be."""
         if self.y + height > self.floor and self.y > MARGIN:
-            self._turn()
-
-    def rows_left(self, row: float, head: float) -> int:
-        """How many rows of a table with a head still fit on this sheet."""
-        return int((self.floor - self.y - head) / row)
+            self.turn()
 
     def heading(self, text: str) -> None:
         """A heading that stays with what follows it."""
@@ -68,13 +60,6 @@ class Flow:
         self.paper.rule(MARGIN, self.y, self.wide, 0.4)
         self.y += 2.0
 
-    def subheading(self, text: str) -> None:
-        """A smaller heading."""
-        self.need(16)
-        self.y += 1.2
-        self.paper.words(MARGIN, self.y + 3.6, text, 11.0, strong=True)
-        self.y += 5.6
-
     def paragraph(self, text: str, *, size: float = BODY, strong: bool = False, indent: float = 0.0) -> None:
         """Wrapped text."""
         step = size / POINTS_A_MM * _LEAD
@@ -83,6 +68,13 @@ class Flow:
             self.paper.words(MARGIN + indent, self.y + step * 0.78, part, size, strong=strong)
             self.y += step
         self.y += 1.0
+
+    def line(self, text: str, size: float) -> None:
+        """One line, in smaller letters where it is long; wrapped where it would become too small to read."""
+        smaller = [size - step for step in (0.0, 0.5, 1.0, 1.5)]
+        fits = next((each for each in smaller if self.paper.width_of(text, each) <= self.wide), size)
+        self.paragraph(text, size=fits)
+        self.y -= 0.6
 
     def bullet(self, text: str) -> None:
         """A line of a list, marked by a short dash."""
@@ -99,9 +91,33 @@ class Flow:
         self.y -= 0.7
         self.paragraph(says, indent=8.0)
 
+    def side_by_side(self, head: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float]) -> None:
+        """A table of sentences; every column wraps."""
+        lefts = [MARGIN + self.wide * sum(shares[:index]) for index in range(len(shares))]
+        self._heads(head, lefts)
+        for row in rows:
+            cells = [
+                self.paper.wrapped(cell, self.wide * share - 4, _CELL) for cell, share in zip(row, shares, strict=True)
+            ]
+            high = _CELL_LINE * max(len(lines) for lines in cells) + 1.4
+            self.need(high)
+            for left, lines in zip(lefts, cells, strict=True):
+                for index, line in enumerate(lines):
+                    self.paper.words(left, self.y + 3.4 + index * _CELL_LINE, line, _CELL)
+            self.y += high - 0.3
+            self.paper.rule(MARGIN, self.y, self.wide, 0.1)
+            self.y += 0.3
+        self.y += 1.5
+
+    def _heads(self, head: Sequence[str], lefts: Sequence[float]) -> None:
+        for left, words in zip(lefts, head, strict=True):
+            self.paper.words(left, self.y + 3.2, words, SMALL)
+        self.y += 4.8
+        self.paper.rule(MARGIN, self.y, self.wide, 0.2)
+
     def table(self, head: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float]) -> None:
         """A small table; the first column wraps, the others stand at their right edge."""
-        size, step = 9.0, 4.2
+        size, step = _CELL, _CELL_LINE
         lefts = [MARGIN + self.wide * sum(shares[:index]) for index in range(len(shares))]
         rights = [left + self.wide * share for left, share in zip(lefts, shares, strict=True)]
         self._row(head, rights, SMALL, 4.0)
@@ -128,9 +144,3 @@ class Flow:
             else:
                 self.paper.words(right, self.y + 3.4, cell, size, anchor="end")
         self.y += step + 0.8
-
-    def _turn(self) -> None:
-        self.end()
-        self.paper.add_page()
-        self._open = True
-        self.y, self.wide = MARGIN, self._full

@@ -1,0 +1,33 @@
+"""After the cut: needle, thread and stitch, the order of sewing, and what to change at the try-on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from drafting.render.pdf_flow import Flow
+    from drafting.render.sheet_data import ChalkSheet
+
+
+def after_cut(flow: Flow, sheet: ChalkSheet) -> None:
+    """On a sheet of its own, as the garment tells it; clips, which the chalk plan tells, stand behind the seams."""
+    told, clips = sheet.after_cut, sheet.said("after")
+    if told is None and not clips:
+        return
+    flow.turn()
+    number = 0
+    if told is not None:
+        flow.heading("After the cut")
+        for says in (told.needle, told.thread, told.stitch):
+            flow.paragraph(says)
+        flow.heading("Sew in this order")
+        for number, step in enumerate(told.order, start=1):
+            flow.numbered(number, step.title, step.says)
+    labels = {piece.name: piece.label for piece in sheet.pieces}
+    several = len({step.says for step in clips}) > 1
+    for says, clip in {step.says: step for step in reversed(clips)}.items():
+        flow.numbered(number := number + 1, clip.title, f"{labels[clip.piece]}: {says}" if several else says)
+    if told is not None and told.try_on:
+        flow.heading("Try it on")
+        rows = [(row.seen, row.change) for row in told.try_on]
+        flow.side_by_side(("What you see", "What to change"), rows, (0.42, 0.58))

@@ -1,0 +1,55 @@
+"""What the chalk sheet tells, and where each part of it is looked up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from drafting.chalk_lying import Lying, lyings
+
+if TYPE_CHECKING:
+    from drafting.after_cut import AfterCut
+    from drafting.chalk_marks import Belongs, ChalkPlan, Step
+    from drafting.cloth import ClothFacts
+    from drafting.layout import Layout
+    from drafting.measures import Estimate
+    from drafting.pieces import FinishedFigure, FinishedGirth, Piece
+    from drafting.problems import Adjustment, Check
+    from drafting.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class ChalkSheet:
+    """All that the chalk sheet tells. Lengths in mm; `unit` is the one a person reads sentences in.
+
+    `taken_on` is the date of the measures as typed, or None: then a line is left to write it on. `after_cut` is how the
+    garment is sewn, tried on and what it takes besides the cloth; None leaves that out.
+    """
+
+    title: str
+    person: str
+    taken_on: str | None
+    unit: Unit
+    pieces: tuple[Piece, ...]
+    plan: ChalkPlan
+    cloth: ClothFacts
+    layout: Layout | None = None
+    checks: tuple[Check, ...] = ()
+    adjusted: tuple[Adjustment, ...] = ()
+    finished: tuple[FinishedGirth, ...] = ()
+    figures: tuple[FinishedFigure, ...] = ()
+    estimates: tuple[Estimate, ...] = ()
+    cautions: tuple[str, ...] = ()
+    layouts: tuple[Layout, ...] = ()
+    after_cut: AfterCut | None = None
+
+    @property
+    def lying(self) -> tuple[Lying, ...]:
+        """How each piece lies, in the order of the pieces."""
+        return lyings(self.pieces, self.layout, self.plan.tape)
+
+    def said(self, belongs: Belongs, piece: str | None = None) -> tuple[Step, ...]:
+        """The steps that stand in one place of the sheet, of one piece or of all, without those that tables replace."""
+        return tuple(
+            step for step in self.plan.work if step.belongs == belongs and step.on_paper and piece in {None, step.piece}
+        )

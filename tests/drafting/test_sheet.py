@@ -1,0 +1,236 @@
+"""The chalk sheet as it is pinned up: its order, what it says once, its size, read back with a PDF reader."""
+
+import re
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from drafting.chalk_joins import stage_joins
+from drafting.chalk_marks import ChalkPlan
+from drafting.documents import chalk_sheet_pdf
+from drafting.layout import at_table
+from drafting.order import Result, make
+from drafting.render.pdf import Paper
+from drafting.units import say_length
+from tests.drafting.bodies import BODIES, Data, order, read
+from tests.drafting.laid_cases import CASES, laid_case
+from tests.drafting.pdf_reading import open_pdf
+from tests.drafting.test_at_the_cloth import with_way
+
+pytestmark = pytest.mark.outside
+
+PLAIN: Data = {"length": "hip"}
+TAPES = ("cm", "in")
+
+
+@cache
+def made(body: str = "median woman", tape: str = "cm", width: str = "160 cm", **style: Any) -> Result:
+    typed = order(BODIES[body], {**PLAIN, **style}, {"width": width})
+    typed["tape"] = {"unit": tape, "step": "0.5" if tape == "cm" else "1/8"}
+    return make(read(typed))
+
+
+def pages(result: Result, paper: str = "A4") -> list[str]:
+    found = open_pdf(chalk_sheet_pdf(result, paper)).pages  # type: ignore[arg-type]
+    return [" ".join(page.extract_text().split()) for page in found]
+
+
+def tight(text: str) -> str:
+    return re.sub(r"\s+", "", text).lower()
+
+
+def plan_of(result: Result) -> ChalkPlan:
+    assert result.plan is not None
+    return result.plan
+
+
+@pytest.mark.parametrize("tape", TAPES)
+def test_a_plain_pullover_takes_four_pages_in_the_order_of_work(tape: str):
+    result = made(tape=tape)
+    text = pages(result, "A4" if tape == "cm" else "Letter")
+    assert len(text) == 4
+    first, cloth, after, later = text
+    order_of_first = (
+        "Cloth: ", "Wash the cloth first", "The allowances lie inside", "FRONT", "No. Mark across down", "Levels",
+        "Widths", "Neck and overarm", "Proof lengths", "Notches:",
+    )  # fmt: skip
+    places = [first.index(words) for words in order_of_first]
+    assert places == sorted(places)
+    assert cloth.startswith("At the cloth")
+    for words in ("Fold", "Where the pieces lie", "Chalk and cut in this order", "If something moved", "Buy"):
+        assert words in cloth
+    assert after.startswith("After the cut")
+    assert after.index("Sew in this order") < after.index("Try it on")
+    places = [later.index(words) for words in ("Finished girths", "Checked and found good")]
+    assert places == sorted(places)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_no_reading_of_a_mark_is_printed_twice(name: str):
+    result = with_way(name)
+    plan = plan_of(result)
+    text = " ".join(pages(result))
+    model = {mark.id: (mark.across, mark.down) for mark in plan.pieces[0].marks}
+    rows = 0
+    for index, marked in enumerate(plan.pieces):
+        for mark in marked.marks:
+            if index > 0 and model.get(mark.id) == (mark.across, mark.down):
+                continue
+            rows += 1
+            from_which = "" if mark.zero == 1 else ", from the second 0"
+            row = f"{mark.order}{mark.label}{from_which}{mark.across.pretty}{mark.reads.pretty}"
+            alike = sum(
+                f"{m.order}{m.label}{m.across.pretty}{m.reads.pretty}"
+                == f"{mark.order}{mark.label}{mark.across.pretty}{mark.reads.pretty}"
+                for k, other in enumerate(plan.pieces)
+                for m in other.marks
+                if k == 0 or model.get(m.id) != (m.across, m.down)
+            )
+            assert tight(text).count(tight(row)) == alike, row
+    assert rows >= len(plan.pieces[0].marks)
+    # In words only notches and slits have readings of their own, and those are not marks.
+    pairs = {
+        (mark.across.pretty, mark.down.pretty)
+        for marked in plan.pieces
+        for mark in marked.marks
+        if mark.kind != "curve"
+    }
+    spoken = re.findall(r"across ([\d.⅛¼⅜½⅝¾⅞]+), down ([\d.⅛¼⅜½⅝¾⅞]+[\d⅛¼⅜½⅝¾⅞])", text)
+    assert not pairs & set(spoken)
+    ends = {mark.id: mark.order for mark in plan.pieces[0].marks}
+    for proof in plan.pieces[0].proofs:
+        assert f"{ends[proof.start]}→{ends[proof.end]}" in tight(text)
+
+
+@pytest.mark.parametrize("name", ["half", "seam", "crosswise", "two folds", "half, joined"])
+def test_folding_is_said_once_and_the_count_ends_the_cutting(name: str):
+    result = with_way(name)
+    text = " ".join(pages(result))
+    assert result.layout is not None
+    for step in at_table(result.layout, result.draft.pieces, result.ready.tape).folding:
+        assert text.count(step) == 1
+    cutting = text[text.index("Chalk and cut in this order") : text.index("If something moved")]
+    count = cutting.index("Count. ")
+    assert "pieces in all" in cutting[count:]
+    assert all(place.start() < count for place in re.finditer(r"Cut\. ", cutting))
+    numbered = re.findall(r"(?<![\d.])(\d+) (?=[A-Z][\w ]+\. [A-Z\d])", cutting)
+    assert numbered == [str(number) for number in range(1, len(numbered) + 1)]
+    assert f"{numbered[-1]} Count." in cutting
+    for says in plan_of(result).mending:
+        assert text.count(says) == 1
+
+
+def test_a_back_with_a_table_of_its_own_is_begun_marked_and_cut_in_that_order():
+    result = with_way("seam")
+    text = pages(result)
+    own = next(k for k, page in enumerate(text) if page.startswith("Back") and "No. Mark across down" in page)
+    cloth = next(page for page in text if page.startswith("At the cloth"))
+    steps = ("Begin the front. ", "Mark the front by its table on sheet 1.", "cut the front", "Begin the back. ",
+             f"Mark the back by its table on sheet {own + 1}.", "cut the back", "Count. ")  # fmt: skip
+    places = [cloth.index(words) for words in steps]
+    assert places == sorted(places)
+    assert "what differs" not in " ".join(text)
+
+
+def test_all_there_is_to_know_stands_before_any_cut():
+    result = make(read(order(BODIES["median woman"], {"overarm_angle": 30}, {"width": "180 cm", "shrink_along": 4})))
+    text = " ".join(pages(result))
+    cut = text.index("Pin, then cut") if "Pin, then cut" in text else text.index("Cut the front")
+    table = text.index("No. Mark across down")
+    warned = [check for check in result.checks if check.result == "warn"]
+    assert warned
+    assert any(check.ways_out for check in warned)
+    for says in (
+        "Do not wash the cloth before cutting",
+        *(check.says for check in result.checks if check.result in {"warn", "caution"}),
+        *(way.says for check in warned for way in check.ways_out),
+    ):
+        assert text.count(says) == 1, says
+        assert text.index(says) < table < cut
+    assert text.index("The allowances lie inside the cutting line. Seams: shoulder 1 cm, side 1.5 cm.") < table
+
+
+def test_the_allowances_stand_in_bold(monkeypatch: pytest.MonkeyPatch):
+    strong: list[str] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        if how.get("strong"):
+            strong.append(text)
+        return words(self, x, y, text, size, **how)
+
+    monkeypatch.setattr(Paper, "words", watched)
+    result = made()
+    chalk_sheet_pdf(result, "A4")
+    said = " ".join(strong)
+    for piece in result.draft.pieces:
+        for edge in piece.edges:
+            assert f"{edge.name.replace('_', ' ')} {say_length(edge.allowance, 'cm')}" in said
+
+
+@pytest.mark.parametrize("case", [*CASES, "plain", "nothing fits"])
+def test_nothing_is_smaller_than_seven_points(case: str, monkeypatch: pytest.MonkeyPatch):
+    small: list[tuple[str, float]] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        if size < 7.0 - 1e-6:
+            small.append((text, size))
+        return words(self, x, y, text, size, **how)
+
+    monkeypatch.setattr(Paper, "words", watched)
+    widths = {"plain": "160 cm", "nothing fits": "120 cm"}
+    chalk_sheet_pdf(made(width=widths[case]) if case in widths else with_way(case), "Letter")
+    assert small == []
+
+
+@pytest.mark.parametrize("width", ["160 cm", "120 cm"])
+def test_what_to_buy_besides_the_cloth_is_one_list_even_where_nothing_fits(width: str):
+    result = made(width=width)
+    assert (result.layout is None) == (width == "120 cm")
+    cloth = next(page for page in pages(result) if page.startswith("At the cloth"))
+    assert result.draft.after_cut is not None
+    bought = cloth[cloth.index("Buy ") :]
+    for one in result.draft.after_cut.buy:
+        assert one.what[1:] in bought
+        assert one.length is None or say_length(one.length, "cm") in bought
+
+
+def test_what_follows_the_cut_is_what_the_garment_says():
+    result = made()
+    told = result.draft.after_cut
+    assert told is not None
+    text = pages(result)[2]
+    for says in (
+        told.needle,
+        told.thread,
+        told.stitch,
+        *(step.says for step in told.order),
+        *(part for row in told.try_on for part in row.seen.split()),
+    ):
+        assert says in text
+    assert "clip the allowance between" in text
+    places = [text.index(step.says) for step in told.order]
+    assert places == sorted(places)
+
+
+def test_the_lines_of_a_stage_are_all_the_legs_once():
+    marked = plan_of(laid_case("seam")[0]).pieces[0]
+    said = stage_joins(marked.marks)
+    legs = re.findall(r"\d+(?:–\d+)+", " ".join(said.values()))
+    numbers = {mark.order: mark for mark in marked.marks}
+    pairs = [(int(a), int(b)) for leg in legs for a, b in pairwise(leg.split("–"))]
+    order_of = [mark.order for mark in marked.marks]
+    assert sorted(pairs) == sorted(pairwise(order_of))
+    stages = [stage.key for stage in marked.stages]
+    for stage, words in said.items():
+        last = max(max(map(int, leg.split("–"))) for leg in re.findall(r"\d+(?:–\d+)+", words))
+        assert numbers[last].stage == stage
+        for number in map(int, re.findall(r"\d+", words)):
+            assert stages.index(numbers[number].stage) <= stages.index(stage)
+    assert "Curve 7–8–9." in said["neck"]
+    assert "Rule 3–7" in said["neck"]
+    only = stage_joins(marked.marks, touching={"column_curve"})
+    assert only == {"neck": "Curve 7–8–9."}
