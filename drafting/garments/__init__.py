@@ -14,6 +14,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from drafting.after_cut import AfterCut
+from drafting.asked import Asked
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
@@ -30,7 +31,8 @@ class SetOut:
     `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
     the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
     construction points, measured from the side-neck level. `figures` say where things lie that no girth says.
-    `after_cut` is how it is sewn and tried on; None where nothing was set out.
+    `after_cut` is how it is sewn and tried on; None where nothing was set out. `asked` is every length, girth and
+    angle that the style asks for, with how it is measured on the finished outline.
     """
 
     body: Body
@@ -45,6 +47,7 @@ class SetOut:
     points: dict[str, Point] = field(default_factory=dict)
     refused: tuple[str, ...] = ()
     after_cut: AfterCut | None = None
+    asked: tuple[Asked, ...] = ()
 
     @property
     def stages(self) -> tuple[Stage, ...]:

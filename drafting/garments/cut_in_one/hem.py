@@ -20,6 +20,8 @@ from drafting.problems import Adjustment
 
 #: How near an asked quarter of the hem is met, mm: far below the 0.5 mm that a draft promises all round.
 MET_WITHIN = 0.001
+#: In so many steps from hip to waist the place is looked for where the side becomes too steep for a flare.
+FLARE_STEPS = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,18 +136,37 @@ def _of_girth(quarter: float, make: _Maker, adjusted: list[Adjustment]) -> tuple
         )
         return make(flared(slope))
     # Steeper than that a knit hangs in a point, so the flare begins higher, at the waist at the highest.
-    waist = make.at.waist
-    if make.quarter(Skirt(waist, steepest)) < quarter:
-        side, hem = make(Skirt(waist, steepest))
-        why = "the flare begins at the waist and slants no more; a longer skirt or a part of a circle gives more"
+    highest = _highest_flare(make, steepest)
+    if make.quarter(Skirt(highest, steepest)) < quarter:
+        side, hem = make(Skirt(highest, steepest))
+        begins = "at the waist" if highest == make.at.waist else "as high as the hip lets it"
+        why = f"the flare begins {begins} and slants no more; a longer skirt or a part of a circle gives more"
         adjusted.append(Adjustment("hem_girth", "hem, all round", 4 * quarter, 4 * hem.quarter, why))
     else:
-        start = crossing_value(lambda level: make.quarter(Skirt(level, steepest)) - quarter, hip, waist, MET_WITHIN / 2)
+        start = crossing_value(
+            lambda level: make.quarter(Skirt(level, steepest)) - quarter, hip, highest, MET_WITHIN / 2
+        )
         side, hem = make(Skirt(start, steepest))
     if side.x(hip) > make.wide.low + 0.05:
         why = "the flare begins above the hip so that the hem gets its girth"
         adjusted.append(Adjustment("ease_hip", "hip, all round", 4 * make.wide.low, 4 * side.x(hip), why))
     return side, hem
+
+
+def _highest_flare(make: _Maker, steepest: float) -> float:
+    """The highest level at which a flare may begin: the waist, or just below where the side runs out more steeply.
+
+    Begun above such a place it would take the hip in. Found to a fortieth of the way from hip to waist.
+    """
+    side, _ = make(Skirt(make.at.hip, steepest))
+    step = (make.at.hip - make.at.waist) / FLARE_STEPS
+    highest = make.at.hip
+    for count in range(1, FLARE_STEPS + 1):
+        level = make.at.hip - count * step
+        if side.slope(level) > steepest:
+            return highest
+        highest = level
+    return make.at.waist
 
 
 def _narrower(quarter: float, make: _Maker, adjusted: list[Adjustment]) -> tuple[Side, Hem]:

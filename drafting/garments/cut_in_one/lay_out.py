@@ -11,7 +11,7 @@ from drafting.garments.cut_in_one.chalking import STAGES
 from drafting.garments.cut_in_one.chalking import parts as chalk_parts
 from drafting.garments.cut_in_one.hem import Hem
 from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
-from drafting.garments.cut_in_one.neck import Neck, Shoulder
+from drafting.garments.cut_in_one.neck import Neck, Shoulder, finished_point
 from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
 from drafting.garments.cut_in_one.style import Choices
@@ -22,6 +22,9 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.measures import Body
 from drafting.pieces import AnchorKind, Edge, Notch, Piece
+
+#: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.
+LEVEL_CLEAR_OF_HEM = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,11 +147,10 @@ def _edge(cut: CutOut, name: str) -> Edge:
 
 def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
     """A notch at the shoulder point, narrowest sleeve, underarm, waist, hip, and at the top of a slit."""
-    over, at = parts.shoulder, parts.at
-    shoulder_point = over.softening[len(over.softening) // 2].start if len(over.softening) > 1 else over.point
-    if len(over.softening) == 1:
-        shoulder_point = over.softening[0].at(0.5)
-    wanted: list[tuple[str, str, str, Point]] = [("shoulder", "shoulder_point", "shoulder point", shoulder_point)]
+    at = parts.at
+    wanted: list[tuple[str, str, str, Point]] = [
+        ("shoulder", "shoulder_point", "shoulder point", finished_point(parts.shoulder))
+    ]
     if parts.underarm is not None:
         inner_end = parts.sleeve.narrowest.distance(parts.sleeve.end[-1].end)
         if inner_end > 30.0 and parts.joint is None:
@@ -158,10 +160,11 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
         wanted.append(("side", "underarm", "underarm", middle))
     side_from = parts.underarm.side_level if parts.underarm else parts.corner.y
     levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
+    levels = [(name, label, y) for name, label, y in levels if y < parts.hem.corner.y - LEVEL_CLEAR_OF_HEM]
     if parts.slit > 0:
         levels.append(("slit", "top of the slit", parts.hem.corner.y - parts.slit))
     for name, label, y in levels:
-        if side_from - 1e-6 <= y < parts.hem.corner.y - 20.0:
+        if side_from - 1e-6 <= y:
             wanted.append(("side", name, label, Point(parts.side.x(y), y)))
     found: list[Notch] = []
     wanted += _on_straight_edges(parts, cut)

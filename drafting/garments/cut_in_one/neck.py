@@ -24,6 +24,8 @@ from drafting.problems import Adjustment
 #: A scoop is shallow when it rises less than this share of the way across. Our choice: from there on a single curve is
 #: as round as a circle.
 SCOOP_SHALLOW = 0.5
+#: A drop of the shoulder is told as moved from so much on, mm: less is not seen on any tape.
+DROP_TOLD_FROM = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +172,23 @@ def shoulder(body: Body, choices: Choices, half_width: float) -> Shoulder:
             corner = point + (down + along).unit().left() * deviation
     down = (corner - foot).unit()
     return Shoulder(point, corner, tuple(fillet(corner, down, along, leg)), along, deviation)
+
+
+def finished_point(over: Shoulder) -> Point:
+    """The shoulder point on the seam: the middle of the curve that softens it."""
+    count = len(over.softening)
+    if count == 0:
+        return over.point
+    return over.softening[count // 2].start if count % 2 == 0 else over.softening[count // 2].at(0.5)
+
+
+def tell_drop(choices: Choices, over: Shoulder, adjusted: list[Adjustment]) -> None:
+    """Says where the seam passes outside a shoulder point whose drop was asked for."""
+    drop = finished_point(over).y
+    if choices.drop is None or abs(drop - choices.drop) <= DROP_TOLD_FROM:
+        return
+    why = "the seam runs in a curve from the shoulder into the flatter overarm"
+    adjusted.append(Adjustment("shoulder_drop", "drop of the shoulder point", choices.drop, drop, why))
 
 
 def column_foot(body: Body, choices: Choices, half_width: float) -> Point:

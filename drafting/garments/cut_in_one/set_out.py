@@ -8,6 +8,7 @@ from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.asked import asked
 from drafting.garments.cut_in_one.findings import figures, girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, opening_end, slant_drop, slit_height
 from drafting.garments.cut_in_one.hem import hem_of_body
@@ -72,6 +73,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     spread = head_spread(body) / passing_factor(cloth.across) if by_head else 0.0
     facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "neck_spread": spread}
     overarm = sleeves.Overarm(over.corner, over.along)
+    necks.tell_drop(choices, over, adjusted)
 
     # The side's allowance decides where its marks are read, and the underarm curve may limit it: then once more.
     side_allowance = choices.side
@@ -135,6 +137,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         facts,
         points,
         after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit),
+        asked=asked(parts, made, front_neck, wide),
     )
 
 

@@ -105,15 +105,15 @@ def widths(
     """
     bust = _with_ease(body.bust_girth, choices.ease_bust, cloth, choices) / 4
     waist = _with_ease(body.waist_girth, choices.ease_waist, cloth, choices) / 4
-    low = _low(body, choices, cloth, at, chalked, allowance, adjusted)
+    low = _low(body, choices, cloth, at, chalked, allowance)
     knot = min(at.bust, at.waist - sources.BUST_ABOVE_WAIST * sources.scale(body.stature))
     passing = passing_girth(body, cloth, through_waist(body)) / 4
     if choices.straight:
         return _straight(choices, at, bust, waist, low, knot, passing, chalked, cloth, allowance, adjusted)
     if choices.ease_waist is not None:
-        return Widths(bust, waist, max(low, waist) if not at.reaches_hip else low, knot, False)
+        return Widths(bust, waist, _fitted(low, waist, at, adjusted), knot, False)
     shaping = sources.SHAPED_TO_HIP[choices.fit] * (at.low - at.waist) / sources.SHAPED_TO_HIP_DEPTH
-    least = max(low - shaping, bust - sources.SHAPED_TO_BUST * (at.waist - knot))
+    least = max(low.wide - shaping, bust - sources.SHAPED_TO_BUST * (at.waist - knot))
     waist = max(waist, least)
     open_waist = kept_open(waist, passing, chalked, cloth, allowance)
     if open_waist > waist + 1e-6:
@@ -129,19 +129,39 @@ def widths(
         waist = open_waist
     waist = _for_low_bust(at, bust, waist, knot, adjusted)
     bust = _for_wide_hip(at, bust, waist, knot, adjusted)
-    if not at.reaches_hip:
-        low = max(low, waist)
-    return Widths(bust, waist, low, knot, False)
+    return Widths(bust, waist, _fitted(low, waist, at, adjusted), knot, False)
 
 
 def _with_ease(girth: float, ease: float | None, cloth: ClothFacts, choices: Choices) -> float:
     return girth + (girth * ease_share(cloth.across, choices.fit) if ease is None else ease)
 
 
+@dataclass(frozen=True, slots=True)
+class _Low:
+    """The quarter at the lowest fitted level: as the body and the ease have it, and widened for what must pass."""
+
+    plain: float
+    wide: float
+
+
+def _fitted(low: _Low, beside: float, at: Levels, adjusted: list[Adjustment]) -> float:
+    """The lowest quarter of a shaped side: a hem above the hip is never less than the waist `beside` it."""
+    return _told(low, 0.0 if at.reaches_hip else beside, at, adjusted)
+
+
+def _told(low: _Low, least: float, at: Levels, adjusted: list[Adjustment]) -> float:
+    """The lowest quarter, at least `least`; said to be moved where what must pass decides it."""
+    without = max(low.plain, least)
+    if low.wide > without + 1e-6:
+        key, what = ("ease_hip", "hip, all round") if at.reaches_hip else ("hem_girth", "hem, all round")
+        why = "all that goes through it when it is put on must pass"
+        adjusted.append(Adjustment(key, what, 4 * without, 4 * low.wide, why))
+    return max(low.wide, least)
+
+
 def _low(
-    body: Body, choices: Choices, cloth: ClothFacts, at: Levels, chalked: ChalkedLine, allowance: float,
-    adjusted: list[Adjustment],
-) -> float:  # fmt: skip
+    body: Body, choices: Choices, cloth: ClothFacts, at: Levels, chalked: ChalkedLine, allowance: float
+) -> _Low:  # fmt: skip
     """The quarter at the hip, or at a hem above it: girth and ease of that place, straight from waist to hip."""
     hip = _with_ease(body.hip_girth, choices.ease_hip, cloth, choices)
     waist = _with_ease(body.waist_girth, choices.ease_waist, cloth, choices)
@@ -149,31 +169,26 @@ def _low(
     low = (waist + (hip - waist) * share) / 4
     passing = passing_girth(body, cloth, through_hem(body, choices)) / 4
     if choices.ease_hip is not None and at.reaches_hip:
-        return low
-    widened = kept_open(low, passing, chalked, cloth, allowance)
-    if widened > low + 1e-6:
-        key, what = ("ease_hip", "hip, all round") if at.reaches_hip else ("hem_girth", "hem, all round")
-        why = "all that goes through it when it is put on must pass"
-        adjusted.append(Adjustment(key, what, 4 * low, 4 * widened, why))
-    return widened
+        return _Low(low, low)
+    return _Low(low, kept_open(low, passing, chalked, cloth, allowance))
 
 
 def _straight(
-    choices: Choices, at: Levels, bust: float, waist: float, low: float, knot: float, passing: float,
+    choices: Choices, at: Levels, bust: float, waist: float, lowest: _Low, knot: float, passing: float,
     chalked: ChalkedLine, cloth: ClothFacts, allowance: float, adjusted: list[Adjustment],
 ) -> Widths:  # fmt: skip
     """One straight line from the bust to the lowest level: upright, or slanting out to a wider hip by at most 6°."""
     depth = at.low - knot
-    asked_bust, asked_low = bust, low
+    asked_bust = bust
     most = math.tan(sources.STRAIGHT_SIDE_SLANT)
-    if low - bust > most * depth:
-        bust = low - most * depth
+    if lowest.wide - bust > most * depth:
+        bust = lowest.wide - most * depth
         why = "one straight line runs from the bust to the hip, and more slant would hang in a point"
         adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * asked_bust, 4 * bust, why))
-    low = max(low, bust)
-    if choices.ease_hip is not None and low > asked_low + 1e-6:
+    low = _told(lowest, asked_bust, at, adjusted)
+    if choices.ease_hip is not None and at.reaches_hip and low > lowest.plain + 1e-6:
         why = "a straight side does not come in below the bust"
-        adjusted.append(Adjustment("ease_hip", "hip, all round", 4 * asked_low, 4 * low, why))
+        adjusted.append(Adjustment("ease_hip", "hip, all round", 4 * lowest.plain, 4 * low, why))
     line = bust + (low - bust) * (at.waist - knot) / depth
     wanted, why = waist, "the waist must go into it"
     must = kept_open(line, passing, chalked, cloth, allowance)
@@ -181,7 +196,8 @@ def _straight(
         wanted, why = must, "bust and shoulders must pass through the waist"
     if wanted > line + 1e-6:
         out = wanted - line
-        moved = [("ease_bust", "bust", bust), ("ease_waist", "waist", line)]
+        moved = [("ease_bust", "bust", bust)]
+        moved += [("ease_waist", "waist", line)] if choices.ease_waist is None else []  # else it is what was asked
         moved += [("ease_hip", "hip", low)] if at.reaches_hip else []
         adjusted.extend(
             Adjustment(key, f"{what}, all round", 4 * quarter, 4 * (quarter + out), why) for key, what, quarter in moved

@@ -70,7 +70,8 @@ def wing_with_bust(
         out = crossing_value(short_by, 0.0, most, BUST_MET_WITHIN)
         wing, side, notes = made(out)
         why = "the bust lies so near the waist that the seam would cut into it"
-        adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * wide.bust, 4 * (wide.bust + out), why))
+        what = "side above the bust, all round"
+        adjusted.append(Adjustment("side_above_bust", what, 4 * wide.bust, 4 * (wide.bust + out), why))
     if wing is not None:
         adjusted.extend(notes)
     return wing, side
@@ -108,7 +109,7 @@ def _wing(
     grown = sources.scale(body.stature)
     lowest = at.waist - sources.UNDERARM_ABOVE_WAIST_LEAST * grown
     if choices.deep:
-        wanted = min(max(at.waist - _deep_above(choices, grown), min(at.armpit, lowest)), lowest)
+        wanted = min(max(at.waist - deep_above(choices, grown), min(at.armpit, lowest)), lowest)
     else:
         wanted = min(at.armpit + sources.UNDERARM_BELOW_ARMPIT * grown, lowest)
     half_ring = (body.upper_arm_girth + sources.ARM_ROOM[choices.fit] * grown) / 2
@@ -131,7 +132,7 @@ def _wing(
     return Wing(corner, ring, made, rounded)
 
 
-def _deep_above(choices: Choices, grown: float) -> float:
+def deep_above(choices: Choices, grown: float) -> float:
     """How far above the waist a deep underarm is asked for, mm."""
     return sources.UNDERARM_ABOVE_WAIST * grown if choices.above_waist is None else choices.above_waist
 
@@ -151,7 +152,7 @@ def _underarm_moved(choices: Choices, at: Levels, grown: float, level: float, wh
     What every ordinary body needs is the rule, and its place is a finished figure.
     """
     if choices.deep:
-        above = _deep_above(choices, grown)
+        above = deep_above(choices, grown)
         if abs(at.waist - level - above) <= UNDERARM_TOLD_FROM:
             return []
         return [Adjustment("underarm_above_waist", "underarm above the waist", above, at.waist - level, why)]
