@@ -70,12 +70,18 @@ class _Words:
         self.page.rule(self.x, self.y + 5.8, self.wide, 0.4)
         self.y += 7.2
 
+    def height(self, text: str) -> float:
+        """How much a plain paragraph takes in this column, mm."""
+        return len(self.page.wrapped(text, self.wide, _BODY)) * _BODY / POINTS_A_MM * _LEAD + 1.0
+
     def paragraph(self, text: str, *, number: str = "", strong: bool = False, lead: int = 0) -> None:
         """Wrapped words, with a number in the margin when there is one; the first `lead` characters are strong."""
         indent = 7.0 if number else 0.0
         step = _BODY / POINTS_A_MM * _LEAD
-        lines = self.page.wrapped(text, self.wide - indent - (1.5 if lead else 0.0), _BODY, strong=strong)
-        self.need(step * min(len(lines), 8) + 1)
+        spare = indent + (1.5 if lead else 0.0)
+        self.need(step * min(len(self.page.wrapped(text, self.wide - spare, _BODY, strong=strong)), 8) + 1)
+        # The words may go on in another column now, and columns differ in width.
+        lines = self.page.wrapped(text, self.wide - spare, _BODY, strong=strong)
         for index, line in enumerate(lines):
             if index:
                 self.need(step)
@@ -255,7 +261,7 @@ def _steps(words: _Words, sheet: ChalkSheet, to_marks: dict[str, str]) -> None:
 def _if_moved(words: _Words, sheet: ChalkSheet) -> None:
     """What to do when the cloth slipped or a mark is wrong."""
     if sheet.plan.mending:
-        words.heading("If something moved", 16)
+        words.heading("If something moved", sum(words.height(says) for says in sheet.plan.mending))
         for says in sheet.plan.mending:
             words.paragraph(says)
 

@@ -3,6 +3,7 @@
 import json
 from dataclasses import replace
 from io import BytesIO
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -22,6 +23,8 @@ from drafting.layout import (
 )
 from drafting.layout.at_table import finest
 from drafting.order import Result, make
+from drafting.render.pdf import Paper
+from drafting.render.pdf_cloth import _Words
 from drafting.units import INCH, Tape, say_length
 from tests.drafting.bodies import BODIES, draft, order, read
 from tests.drafting.laid_cases import CASES, laid_case
@@ -228,3 +231,28 @@ def test_warnings_cautions_and_washing_stand_first_and_every_place_says_the_same
     plain = make(read(order(BODIES["median woman"])), with_ways_out=False).plan
     assert plain is not None
     assert plain.work[0].says.startswith("Wash the cloth first")
+
+
+def test_a_heading_stays_with_what_it_heads_and_words_fill_the_column_they_stand_in(monkeypatch):
+    written: list[tuple[float, str]] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        long = words(self, x, y, text, size, **how)
+        written.append((x, text))
+        return long
+
+    monkeypatch.setattr(Paper, "words", watched)
+    paper = Paper((210.0, 297.0), "columns")
+    paper.add_page()
+    # A narrow column that has room for the heading and a line, then a wide one.
+    column = _Words(paper, [(15.0, 15.0, 60.0, 40.0), (85.0, 15.0, 110.0, 200.0)], lambda page: None)
+    column.paragraph("Lay the cloth flat.")
+    says = "If the cloth has slipped, lay it straight and find 0 again. Then measure two marks that lie far apart."
+    column.heading("If something moved", column.height(says))
+    column.paragraph(says)
+    assert [x for x, text in written] == [15.0, *[85.0] * (len(written) - 1)]
+    widest = max(paper.width_of(text, 9.5) for x, text in written[2:])
+    assert 60.0 < widest <= 110.0
+    assert " ".join(text for x, text in written[2:]) == says
+    paper.finish()
