@@ -214,7 +214,9 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
         yield None
         if order.tape.line == "both":
             stitch = _chalk_plan(draft, ready, order, "stitch", layout, judged)
-        girths = after_rounding(girths, draft.pieces[0], chalk.pieces[0], ready.cloth.shrink_across)
+        girths = after_rounding(
+            girths, draft.pieces, stitch or chalk, ready.cloth
+        )  # sewn on the line that is chalked for it
         judged = (*judged, _rounding_effect(girths, order))
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
