@@ -329,6 +329,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.cannot": "This cannot be chalked yet. The proof says why.",
     "chalk.where": "{piece} · {at} of {all}",
     "chalk.mark": "Mark {number}: {label}",
+    "chalk.mark_second": "Mark {number}: {label}, from the second 0",
     "chalk.across": "Across",
     "chalk.down": "Down",
     "chalk.down_second": "Down from the second 0",

@@ -89,6 +89,16 @@ def add_python(site: Site) -> None:
     (site.out / "python-worker.js").write_text(fill(worker, "SETTINGS", json.dumps(settings)), "utf-8")
 
 
+PYTHON = ("site.zip", "python-worker.js", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
+"""All that `add_python` writes."""
+
+
+def take_python(site: Site, made: Path) -> None:
+    """Take over what `add_python` wrote for another site of the same sources."""
+    for name in PYTHON:
+        shutil.copyfile(made / name, site.out / name)
+
+
 def fill(text: str, name: str, value: str) -> str:
     """Put a value in the place a script marks with /*NAME*/null, which must stand there exactly once."""
     mark = f"/*{name}*/null"

@@ -48,14 +48,20 @@ def base_path(text: str) -> str:
     return f"/{inner}/" if inner else "/"
 
 
-def build(site: Site) -> site_offline.Sizes:
-    """Make the whole site in a folder beside the target, then put it in the target's place."""
+def build(site: Site, like: Path | None = None) -> site_offline.Sizes:
+    """Make the whole site in a folder beside the target, then put it in the target's place.
+
+    `like` is a site made of the same sources, whose compiled Python is taken over instead of made again.
+    """
     making = site.out.with_name(site.out.name + ".making")
     shutil.rmtree(making, ignore_errors=True)
     making.mkdir(parents=True)
     work = replace(site, out=making)
     site_flutter.copy_client(work)
-    site_python.add_python(work)
+    if like is None:
+        site_python.add_python(work)
+    else:
+        site_python.take_python(work, like)
     site_flutter.write_page(work)
     site_offline.add_service_worker(work)
     sizes = site_offline.compress(work)

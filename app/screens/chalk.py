@@ -122,7 +122,8 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, *, now: 
     """One line of the list: done or not, what it is, its readings."""
     look = scene.cloth
     done = item.key in garment.chalk_done
-    label = words("chalk.mark", number=item.number, label=item.says) if item.kind == "mark" else item.says
+    mark = "chalk.mark_second" if any(name == "down_second" for name, _ in item.pairs) else "chalk.mark"
+    label = words(mark, number=item.number, label=item.says) if item.kind == "mark" else item.says
     text = item.title if item.kind == "words" else label
     colour = look.accent if now else look.faded if done else look.ink
     readings = " / ".join(value for _, value in item.pairs)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -240,10 +241,58 @@ def wait_until(page: Page, holds: Callable[[], bool], what: str, seconds: float 
         page.wait_for_timeout(25)
 
 
+_PLACES = """() => [...document.querySelectorAll("flt-semantics")].map((each) => {
+    const {x, y, width, height} = each.getBoundingClientRect();
+    return [each.id, x, y, width, height].map((one) => typeof one === "number" ? Math.round(one) : one).join(" ");
+}).join()"""
+
+
+def still(page: Page, seconds: float = 10) -> None:
+    """Wait until everything on the screen has kept its place for a fifth of a second; what moves on is no failure."""
+    end, since, places = time.monotonic() + seconds, time.monotonic(), page.evaluate(_PLACES)
+    while time.monotonic() < min(since + 0.2, end):
+        page.wait_for_timeout(50)
+        now = page.evaluate(_PLACES)
+        if now != places:
+            since, places = time.monotonic(), now
+
+
+_BOOK = """async () => {
+    const slot = localStorage.getItem("flutter.foldmark.pointer.book");
+    if (slot !== null) {
+        const held = localStorage.getItem(`flutter.foldmark.${JSON.parse(slot).split(" ")[0]}.book`);
+        return held === null ? null : JSON.parse(held).split("\\n").slice(1).join("\\n");
+    }
+    const store = await import(new URL("storage.js", document.baseURI)).catch(() => null);
+    return store && (await store.get("book")).text;
+}"""
+
+
+def book(page: Page) -> dict[str, Any]:
+    """What the browser keeps of the people and garments, on the site or from a server; empty for nothing."""
+    found = page.evaluate(_BOOK)
+    return dict(json.loads(found)) if found else {}
+
+
+def kept(page: Page, holds: Callable[[dict[str, Any]], object], what: str) -> None:
+    """Wait until the browser keeps a book for which something holds; `what` says it in a failure."""
+    wait_until(page, lambda: bool((found := book(page)) and holds(found)), f"kept: {what}")
+
+
+def chosen(page: Page, identifier: str) -> bool:
+    """Whether a chip is the chosen one of its kind."""
+    return at(page, identifier).get_attribute("aria-current") == "true"
+
+
+def choose(page: Page, identifier: str) -> None:
+    """Tap a chip and wait until it is shown as the chosen one."""
+    tap(page, identifier)
+    wait_until(page, lambda: chosen(page, identifier), f"{identifier} is chosen")
+
+
 def middle(page: Page, identifier: str) -> tuple[float, float]:
     """Where the middle of a named control lies on the screen, px; scrolled to where it lies outside."""
-    target = button(page, identifier)
-    target = target if target.count() else at(page, identifier)
+    target = control(page, identifier)
     for _ in range(2):
         box = target.bounding_box()
         assert box, identifier
@@ -251,8 +300,15 @@ def middle(page: Page, identifier: str) -> tuple[float, float]:
         if target.evaluate("(it, [x, y]) => it.contains(document.elementFromPoint(x, y))", [x, y]):
             break
         target.scroll_into_view_if_needed()
-        page.wait_for_timeout(600)
+        still(page)
     return x, y
+
+
+def control(page: Page, identifier: str) -> Locator:
+    """Wait for a named control, since a new screen may still be on its way; return its button, or itself."""
+    at(page, identifier).first.wait_for(state="attached", timeout=30_000)
+    target = button(page, identifier)
+    return target if target.count() else at(page, identifier)
 
 
 def awake(page: Page, identifier: str) -> bool:
@@ -286,15 +342,17 @@ def tap_twice(page: Page, identifier: str) -> None:
     """Tap a control two times before the screen can answer, as a trembling finger on a slow phone does.
 
     The page itself is told of both: through the driver the second tap would wait until the first one's picture is
-    there, up to a second, and would then be a tap on another screen.
+    there, up to a second, and would then be a tap on another screen. The control must be awake and stand still first,
+    or neither tap would land on it.
     """
+    wait_until(page, lambda: awake(page, identifier), f"{identifier} can be tapped")
+    still(page)
     page.evaluate(_TWICE, list(middle(page, identifier)))
 
 
 def tap(page: Page, identifier: str) -> None:
     """Tap a named control as a finger does (or click, where the page has no touch)."""
-    target = button(page, identifier)
-    target = target if target.count() else at(page, identifier)
+    target = control(page, identifier)
     if page.evaluate("navigator.maxTouchPoints > 0"):
         target.tap()
     else:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -30,8 +29,16 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def second_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The same site as another version."""
-    out = tmp_path_factory.mktemp("built-again") / "site"
-    web_site.build(replace(web_site.Site(ROOT, out), stamp="second", brotli=False))
+    out = tmp_path_factory.mktemp("second") / "site"
+    web_site.build(web_site.Site(ROOT, out, stamp="second", brotli=False), like=site)
+    return out
+
+
+@pytest.fixture(scope="session")
+def site_under_a_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site made once more from nothing, to live under a path of its host."""
+    out = tmp_path_factory.mktemp("under-a-path") / "site"
+    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), brotli=False))
     return out
 
 

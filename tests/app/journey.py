@@ -4,6 +4,7 @@ import json
 import re
 import subprocess
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,8 @@ from drafting.order import make, read_order
 from drafting.units import Unit
 
 ROOT = Path(__file__).resolve().parents[2]
+PAPERS = ("draft-json", "chalk-sheet-pdf", "pattern-pdf")
+"""What is saved beside the order, and must be what the command line makes of it."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +34,8 @@ class Job:
     cloth: dict[str, str]
     slip: tuple[str, str, str] = ("", "", "")
     """A measure, what is typed there by mistake, and what is then said at the field."""
+    tape_length: str = ""
+    """How long the tape is; empty for the usual one."""
 
 
 IN_INCHES = Job(
@@ -45,16 +50,18 @@ IN_CENTIMETRES = Job(
     "Odile",
     "cm",
     {"stature": "171,5", "head_girth": "57", "bust_girth": "92.5", "wrist_girth": "16"},
-    ("flare-none", "length-hip"),
+    ("flare-none", "length-ankle"),
     {"width": "180", "stretch-across": "45", "stretch-along": "25"},
     ("stature", "1715", "Did you mean 1715 mm?"),
+    "120",
 )
+"""A dress longer than the tape: its last marks are read from a second 0."""
 
 
 def arrive(page: Page, screen: str) -> None:
     """Wait for a screen and let its movement end."""
     b.at(page, f"screen-{screen}").wait_for(state="attached", timeout=30_000)
-    page.wait_for_timeout(500)
+    b.still(page)
 
 
 _STANDS = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
@@ -71,7 +78,7 @@ def onward(page: Page) -> None:
     b.tap(page, "next")
     b.wait_until(page, lambda: page.url != before, f"next leads away from {before}")
     b.wait_until(page, lambda: page.evaluate(_STANDS) != stood, f"another page than {stood} comes")
-    page.wait_for_timeout(500)
+    b.still(page)
 
 
 def new_person(page: Page, job: Job) -> None:
@@ -81,10 +88,10 @@ def new_person(page: Page, job: Job) -> None:
     if b.at(page, "add-person").count():  # somebody is there already, but it is for another
         b.tap(page, "add-person")
     b.at(page, "name").wait_for(state="attached", timeout=30_000)
-    page.wait_for_timeout(400)
+    b.still(page)
     b.type_into(page, "name", job.name)
-    b.tap(page, f"unit-{job.unit}")
-    page.wait_for_timeout(400)
+    b.choose(page, f"unit-{job.unit}")
+    b.still(page)
     left = dict(job.measures)
     for _ in range(9):
         onward(page)
@@ -103,13 +110,17 @@ def new_person(page: Page, job: Job) -> None:
 def shape_and_cloth(page: Page, job: Job) -> None:
     """From the shape screen to the proof."""
     for choice in job.shape:
-        b.tap(page, choice)
-        page.wait_for_timeout(300)
+        b.choose(page, choice)
+        b.still(page)
     onward(page)
     arrive(page, "cloth")
     for key, typed in job.cloth.items():
         b.type_into(page, f"cloth-{key}", typed)
-    page.wait_for_timeout(400)
+    if job.tape_length:
+        b.type_into(page, "tape-length", "7")
+        page.get_by_text("is shorter than can be reckoned with").first.wait_for(state="attached", timeout=15_000)
+        b.type_into(page, "tape-length", job.tape_length)
+    b.still(page)
     onward(page)
     arrive(page, "proof")
 
@@ -166,6 +177,22 @@ def chalk(page: Page, most: int = 200) -> list[Seen]:
     return seen
 
 
+_LIST = """() => [...document.querySelectorAll("[flt-semantics-identifier^='item-']")]
+    .map((each) => [each.getAttribute("flt-semantics-identifier"), each.innerText + (each.ariaLabel ?? "")])"""
+
+
+def listed(page: Page) -> list[str]:
+    """What the list of the chalk screen says, row by row, each on one line; and back to what is being chalked."""
+    b.tap(page, "mark-list")
+    b.at(page, "item-1").wait_for(state="attached", timeout=30_000)
+    b.still(page)
+    rows: list[list[str]] = page.evaluate(_LIST)
+    assert [each[0] for each in rows] == [f"item-{number}" for number in range(1, len(rows) + 1)]
+    b.tap(page, "back")
+    b.at(page, "done").wait_for(state="attached", timeout=30_000)
+    return [" ".join(each[1].split()) for each in rows]
+
+
 def plan_of(order: Path) -> ChalkPlan:
     """The chalk plan that the core makes for a saved order, here and now."""
     read, problems = read_order(json.loads(order.read_text("utf-8")))
@@ -209,6 +236,24 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
     assert [each.place for each in seen] == list(range(1, seen[0].of + 1)), "nothing was passed over"
 
 
+def the_list_has_the_cores_readings(rows: list[str], order: Path) -> None:
+    """Every mark and proof length stands in the list once, with the readings that the core gives for the order."""
+    plan = plan_of(order)
+    named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
+    expected = []
+    for piece in plan.pieces:
+        numbers = {mark.id: f"({mark.order}) {mark.label}" for mark in piece.marks}
+        expected += [
+            f"Mark {mark.order}: {mark.label}{'' if mark.zero == 1 else ', from the second 0'} "
+            f"{mark.across.pretty} / {mark.reads.pretty}"
+            for mark in piece.marks if (piece.piece, mark.id) in named
+        ]  # fmt: skip
+        if piece.same_as is None:
+            expected += [f"{numbers[each.start]} → {numbers[each.end]} {each.reads.pretty}" for each in piece.proofs]
+    assert len(expected) > 15
+    assert sorted(row for row in rows if row.startswith(("Mark ", "("))) == sorted(expected)
+
+
 def save(page: Page, what: str, folder: Path) -> Path:
     """Save a file from the paper screen."""
     for patience in (30_000, 60_000, 90_000):  # a busy machine may move the button under the finger
@@ -227,18 +272,21 @@ def save(page: Page, what: str, folder: Path) -> Path:
     return target
 
 
-def papers_are_the_command_lines(page: Page, folder: Path) -> Path:
+def papers_are_the_command_lines(page: Page, folder: Path, papers: Sequence[str] = PAPERS) -> Path:
     """What the paper screen saves is what the command line makes of the saved order; return that order."""
     folder.mkdir()
     order = save(page, "order-json", folder)
-    draft, sheet, pattern = (save(page, what, folder) for what in ("draft-json", "chalk-sheet-pdf", "pattern-pdf"))
+    saved = [save(page, what, folder) for what in papers]
     out = folder / "by-command"
     command = [sys.executable, "-m", "drafting", str(order), "--out", str(out)]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, check=False)
     assert done.returncode == 0, done.stderr
-    numbers_agree(json.loads(draft.read_text("utf-8")), json.loads((out / "draft.json").read_text("utf-8")))
-    for ours in (sheet, pattern):
-        assert pages(ours) == pages(out / ours.name)
+    for ours in saved:
+        theirs = out / ours.name
+        if ours.suffix == ".json":
+            numbers_agree(json.loads(ours.read_text("utf-8")), json.loads(theirs.read_text("utf-8")))
+        else:
+            assert pages(ours) == pages(theirs)
     return order
 
 

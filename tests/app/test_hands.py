@@ -7,44 +7,49 @@ import journey as j
 from playwright.sync_api import BrowserContext, Page
 
 
-def cards(page: Page, what: str) -> int:
-    """How many cards of one kind the home screen shows: "garment" or "person"."""
-    page.wait_for_timeout(1200)
+def cards(page: Page) -> tuple[int, int]:
+    """How many garments and how many people the home screen shows, each on a card of its own."""
     found = page.evaluate(
-        "(start) => [...document.querySelectorAll(`[flt-semantics-identifier^='${start}-']`)]"
-        ".map((one) => one.getAttribute('flt-semantics-identifier'))",
-        what,
+        "() => [...document.querySelectorAll('[flt-semantics-identifier]')]"
+        ".map((one) => one.getAttribute('flt-semantics-identifier'))"
     )
-    return len({name for name in found if re.fullmatch(rf"{what}-[a-z]\d+", name)})
+    garments, people = (
+        len({name for name in found if re.fullmatch(rf"{what}-[a-z]\d+", name)}) for what in ("garment", "person")
+    )
+    return garments, people
 
 
-def at_home(page: Page, address: str) -> None:
-    """Open the first screen again, in the same tab."""
+def back_home(page: Page) -> None:
+    """Back to the first screen, once whatever two taps may have begun is done."""
     page.wait_for_timeout(1000)
-    page.goto(address)
-    b.switch_on(page)
+    if not b.at(page, "screen-person").count():
+        b.tap(page, "progress-person")
+        j.arrive(page, "person")
+    b.tap(page, "back")
+    j.arrive(page, "home")
 
 
 def test_two_taps_make_one(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
-    b.at(page, "try-demo").wait_for(state="attached", timeout=30_000)
     b.tap_twice(page, "new-garment")
     j.arrive(page, "person")
-    at_home(page, app.address)
-    assert (cards(page, "garment"), cards(page, "person")) == (1, 1), "two taps on new garment"
+    back_home(page)
+    assert cards(page) == (1, 1), "two taps on new garment"
     b.tap_twice(page, "add-person")
     j.arrive(page, "person")
-    at_home(page, app.address)
-    assert (cards(page, "garment"), cards(page, "person")) == (1, 2), "two taps on another person"
+    back_home(page)
+    assert cards(page) == (1, 2), "two taps on another person"
     b.tap_twice(page, "try-demo")
     j.arrive(page, "shape")
-    at_home(page, app.address)
-    assert (cards(page, "garment"), cards(page, "person")) == (2, 3), "two taps on the demo"
+    back_home(page)
+    assert cards(page) == (2, 3), "two taps on the demo"
+    b.reload(page)
+    b.still(page)
+    assert cards(page) == (2, 3), "and no more are kept"
 
 
 def to_the_demos_proof(page: Page) -> None:
     """From home to the proof of the demo."""
-    b.at(page, "try-demo").wait_for(state="attached", timeout=30_000)
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
     for screen in ("cloth", "proof"):
@@ -55,17 +60,17 @@ def to_the_demos_proof(page: Page) -> None:
 def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     to_the_demos_proof(page)
-    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
     b.tap_twice(page, "start-chalking")
     j.arrive(page, "chalk")
-    page.wait_for_timeout(1000)
+    b.at(page, "done").wait_for(state="attached", timeout=30_000)
     places = []
     for _ in range(4):
         now = j.look(page)
         assert now is not None
         places.append(now.place)
         b.tap_twice(page, "done")
-        page.wait_for_timeout(1500)
+        b.wait_until(page, lambda now=now: j.look(page) != now, f"{now.place} is ticked off")  # type: ignore[misc]
+        page.wait_for_timeout(500)  # a second one that was ticked off would be seen by now
     assert places == [1, 2, 3, 4]
     page.go_back()
     j.arrive(page, "proof")
@@ -76,18 +81,17 @@ def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> Non
 
 def test_back_in_the_middle_and_absurd_input(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
-    b.at(page, "try-demo").wait_for(state="attached", timeout=30_000)
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
     j.onward(page)
     j.arrive(page, "cloth")
     for absurd in ("-5", "abc", "1e9", "½½", "9" * 60):
         b.type_into(page, "cloth-width", absurd)
-        page.wait_for_timeout(400)
+        b.kept(page, lambda book, typed=absurd: book["garments"][0]["cloth"]["width"] == typed, absurd)  # type: ignore[misc]
         assert b.field_value(page, "cloth-width") == absurd, "nothing typed is ever lost"
         assert not b.at(page, "screen-trouble").count()
     b.type_into(page, "cloth-width", "170")
-    page.wait_for_timeout(500)
+    b.kept(page, lambda book: book["garments"][0]["cloth"]["width"] == "170", "170")
     page.go_back()  # by the browser's own button
     j.arrive(page, "shape")
     page.go_forward()

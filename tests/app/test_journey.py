@@ -2,7 +2,8 @@
 
 On the site with the network off and from a server, on a phone and at a desk, in inches and in centimetres. The browser,
 and the server where there is one, is ended in the middle and started anew. What is shown and saved must say what the
-core and the command line say for the same order.
+core and the command line say for the same order. On a phone every mark is ticked off and every paper saved; at a desk
+some are, and all readings are read in the list: what is ticked off is the same program at any size.
 """
 
 import json
@@ -25,11 +26,18 @@ FROM_A_SERVER = pytest.mark.parametrize(
 )  # fmt: skip
 BEGUN = 4
 """How many things are ticked off before the browser is ended."""
+GONE_ON = 3
+"""And how many after it was started anew, where not all of them are."""
 
 
 def go_on_where_it_was_left(page: Page) -> None:
     """The chalk screen is back at the thing that comes next."""
     b.wait_until(page, lambda: (now := j.look(page)) is not None and now.place == BEGUN + 1, "what comes next is shown")
+
+
+def ticked_off_is_kept(page: Page) -> None:
+    """Wait until the browser keeps what was ticked off, before the browser is ended."""
+    b.kept(page, lambda book: len(book["garments"][0]["chalk_done"]) == BEGUN, f"{BEGUN} are ticked off")
 
 
 def to_the_end(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> None:
@@ -38,9 +46,32 @@ def to_the_end(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> Non
     j.onward(page)
     j.arrive(page, "paper")
     order = j.papers_are_the_command_lines(page, folder)
+    order_is_the_jobs(order, job)
+    j.every_reading_is_the_cores(seen, order)
+
+
+def on_and_to_the_papers(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> None:
+    """A little further with the chalk, all readings in the list, and the papers that hold them."""
+    seen = [*begun, *j.chalk(page, GONE_ON)]
+    rows = j.listed(page)
+    now = j.look(page)
+    assert now is not None
+    assert [each.place for each in (*seen, now)] == list(range(1, BEGUN + GONE_ON + 2)), "the list moves nothing on"
+    assert len(rows) == now.of
+    b.tap(page, "progress-paper")
+    j.arrive(page, "paper")
+    order = j.papers_are_the_command_lines(page, folder, ("draft-json", "chalk-sheet-pdf"))
+    order_is_the_jobs(order, job)
+    j.the_list_has_the_cores_readings(rows, order)
+
+
+def order_is_the_jobs(order: Path, job: j.Job) -> None:
+    """The saved order is for whom it was typed, and some of its readings lie past the tape where that is short."""
     typed = json.loads(order.read_text("utf-8"))
     assert (typed["person"]["name"], typed["person"]["unit"], typed["tape"]["unit"]) == (job.name, job.unit, job.unit)
-    j.every_reading_is_the_cores(seen, order)
+    assert typed["tape"].get("length", "") == job.tape_length
+    zeros = {mark.zero for piece in j.plan_of(order).pieces for mark in piece.marks}
+    assert zeros == ({1, 2} if job.tape_length else {1})
 
 
 def another(page: Page, job: j.Job, folder: Path) -> None:
@@ -96,7 +127,7 @@ def test_the_whole_job_on_the_site_with_the_network_off(
                 b.reload(page)
                 j.to_the_chalk(page, job)
                 begun = j.chalk(page, BEGUN)
-                page.wait_for_timeout(1000)
+                ticked_off_is_kept(page)
                 only_looked_for_a_new_version(off.asked[before:])
                 assert asked == []
         # A new browser process, still no server: back at the same mark, everything as it was left.
@@ -104,7 +135,8 @@ def test_the_whole_job_on_the_site_with_the_network_off(
             asked = b.other_hosts(context)
             page = b.open_app(context, server.address, "screen-chalk")
             go_on_where_it_was_left(page)
-            to_the_end(page, begun, tmp_path / "saved", job)
+            goes_on = to_the_end if size is b.PHONE else on_and_to_the_papers
+            goes_on(page, begun, tmp_path / "saved", job)
             only_looked_for_a_new_version(off.asked)
             assert not answered(page, "/on-purpose-at-the-end")
             assert off.asked[-1] == "/on-purpose-at-the-end"
@@ -120,7 +152,7 @@ def test_the_whole_job_from_a_server(size: dict[str, Any], job: j.Job, playwrigh
         page = b.open_app(context, server.address)
         j.to_the_chalk(page, job)
         begun = j.chalk(page, BEGUN)
-        page.wait_for_timeout(1000)
+        ticked_off_is_kept(page)
         assert asked == []
     # A new server process, which knows of nothing, and a new browser process: everything is in the browser's keeping.
     with (
@@ -131,7 +163,8 @@ def test_the_whole_job_from_a_server(size: dict[str, Any], job: j.Job, playwrigh
         asked = b.other_hosts(context)
         page = b.open_app(context, again.address, "screen-chalk")
         go_on_where_it_was_left(page)
-        to_the_end(page, begun, tmp_path / "saved", job)
+        goes_on = to_the_end if size is b.PHONE else on_and_to_the_papers
+        goes_on(page, begun, tmp_path / "saved", job)
         assert asked == []
 
 

@@ -26,7 +26,7 @@ def to_lay(page: Page, start: str) -> None:
     """From home, or from a garment's card, to the lay screen."""
     b.tap(page, start)
     b.at(page, "screen-shape").wait_for(state="attached", timeout=LONG)
-    page.wait_for_timeout(600)
+    b.still(page)
     b.tap(page, "progress-lay")
     b.at(page, "screen-lay").wait_for(state="attached", timeout=LONG)
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+import shutil
 from pathlib import Path
 
 import browser as b
 from playwright.sync_api import Playwright
-
-import web_site
 
 
 def digest(path: Path) -> str:
@@ -53,53 +52,24 @@ def test_only_compiled_python_is_sent(site: Path) -> None:
     assert not [name for name in names if name.startswith(("app/", "drafting/")) and name.endswith(".py")]
 
 
-def test_same_sources_make_the_same_files(site: Path, second_site: Path) -> None:
+def changed(one: Path, other: Path) -> set[str]:
+    """The files that two sites do not share, byte by byte."""
+
     def files(folder: Path) -> dict[str, str]:
         return {path.relative_to(folder).as_posix(): digest(path) for path in folder.rglob("*") if path.is_file()}
 
-    first, second = files(site), files(second_site)
+    first, second = files(one), files(other)
     assert first.keys() == second.keys()
-    changed = {name.removesuffix(".br") for name in first if first[name] != second[name]}
-    assert changed == {"index.html", "404.html", "service-worker.js"}
+    return {name for name in first if first[name] != second[name]}
 
 
-def test_a_half_updated_host_changes_nothing(
-    site: Path, second_site: Path, playwright: Playwright, tmp_path: Path
-) -> None:
-    import shutil
-
-    half = tmp_path / "half"
-    shutil.copytree(site, half)
-    for name in ("service-worker.js", "service-worker.js.br"):
-        if (second_site / name).exists():
-            shutil.copyfile(second_site / name, half / name)
-    server = b.static_server(site, tmp_path / "first.log")
-    port = int(server.address.rsplit(":", 1)[1].strip("/"))
-    newer = None
-    try:
-        with b.browser_at(playwright, tmp_path / "profile") as context:
-            page = context.new_page()
-            page.goto(server.address)
-            b.offline_ready(page)
-            server.kill()
-            newer = b.static_server(half, tmp_path / "half.log", port)
-            page.reload()
-            b.switch_on(page)
-            page.wait_for_timeout(6000)
-            looked = [line for line in newer.requests() if line.endswith("/service-worker.js")]
-            assert looked, "the new version was looked at"
-            assert page.locator("#new-version").count() == 0
-            newer.kill()
-            b.reload(page)
-    finally:
-        server.kill()
-        if newer:
-            newer.kill()
+def test_same_sources_make_the_same_files(site: Path, site_under_a_path: Path, second_site: Path) -> None:
+    page = {"index.html", "404.html", "service-worker.js"}
+    assert changed(site, site_under_a_path) == page | {"manifest.json"}, "made twice from nothing"
+    assert changed(site, second_site) == page, "another version"
 
 
 def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, tmp_path: Path) -> None:
-    import shutil
-
     broken = tmp_path / "broken"
     shutil.copytree(site, broken)
     (broken / "site.zip").write_bytes(b"")
@@ -116,9 +86,8 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
         server.kill()
 
 
-def test_under_a_path_of_the_host(playwright: Playwright, tmp_path: Path) -> None:
-    web_site.build(web_site.Site(web_site.ROOT, tmp_path / "site", web_site.base_path("try/fold"), brotli=False))
-    server = b.static_server(tmp_path / "site", tmp_path / "log")
+def test_under_a_path_of_the_host(site_under_a_path: Path, playwright: Playwright, tmp_path: Path) -> None:
+    server = b.static_server(site_under_a_path, tmp_path / "log")
     try:
         assert server.address.endswith("/try/fold/")
         with b.browser_at(playwright, tmp_path / "profile") as context:
@@ -127,7 +96,7 @@ def test_under_a_path_of_the_host(playwright: Playwright, tmp_path: Path) -> Non
             b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
             assert "/try/fold/garment/" in page.url
             b.offline_ready(page)
-            page.wait_for_timeout(1500)
+            b.kept(page, lambda book: book["place"]["screen"] == "shape", "where the person is")
             assert [line for line in server.requests() if not line.split()[-1].startswith("/try/fold/")] == []
             server.kill()
             b.reload(page, "screen-shape")
@@ -135,21 +104,31 @@ def test_under_a_path_of_the_host(playwright: Playwright, tmp_path: Path) -> Non
         server.kill()
 
 
-def test_an_update_waits_for_the_person(site: Path, second_site: Path, playwright: Playwright, tmp_path: Path) -> None:
-    server = b.static_server(site, tmp_path / "first.log")
-    port = int(server.address.rsplit(":", 1)[1].strip("/"))
-    newer = None
-    try:
-        with b.browser_at(playwright, tmp_path / "profile") as context:
-            page = b.open_app(context, server.address)
+def test_an_update_waits_for_the_person_and_half_of_one_changes_nothing(
+    site: Path, second_site: Path, playwright: Playwright, tmp_path: Path
+) -> None:
+    half = tmp_path / "half"  # a host that has the new worker already, and the old files still
+    shutil.copytree(site, half)
+    shutil.copyfile(second_site / "service-worker.js", half / "service-worker.js")
+    first = b.static_server(site, tmp_path / "first.log")
+    with b.browser_at(playwright, tmp_path / "profile") as context:
+        with first:
+            page = b.open_app(context, first.address)
             b.tap(page, "try-demo")
             b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
             b.offline_ready(page)
-            page.wait_for_timeout(1500)
-            server.kill()
-            newer = b.static_server(second_site, tmp_path / "second.log", port)
+            b.kept(page, lambda book: book["place"]["screen"] == "shape", "where the person is")
+        banner = page.locator("#new-version")
+        with b.static_server(half, tmp_path / "half.log", first.port) as halved:
             b.reload(page, "screen-shape")
-            banner = page.locator("#new-version")
+            b.wait_until(page, lambda: asked_for(halved, "/service-worker.js"), "the new version is looked at")
+            b.wait_until(page, lambda: asked_for(halved, "/index.html"), "what is new in it is fetched")
+            page.wait_for_function("navigator.serviceWorker.getRegistration().then((it) => !it.installing)")
+            assert not page.evaluate("navigator.serviceWorker.getRegistration().then((it) => Boolean(it.waiting))")
+            page.wait_for_timeout(500)
+            assert banner.count() == 0, "it came to nothing, since the page is still the old one"
+        with b.static_server(second_site, tmp_path / "second.log", first.port) as newer:
+            b.reload(page, "screen-shape")
             banner.wait_for(timeout=60_000)
             assert "<!-- second -->" not in page.content(), "the old version stays until the person takes the new one"
             fetched = {line.split()[-1] for line in newer.requests() if line.split()[1] == "200"}
@@ -159,7 +138,8 @@ def test_an_update_waits_for_the_person(site: Path, second_site: Path, playwrigh
             b.switch_on(page, "screen-shape")
             assert "<!-- second -->" in page.content()
             assert page.evaluate("caches.keys().then((names) => names.length)") == 1
-    finally:
-        server.kill()
-        if newer:
-            newer.kill()
+
+
+def asked_for(server: b.Server, path: str) -> bool:
+    """Whether a server was asked for a path."""
+    return any(line.split()[-1] == path for line in server.requests())
