@@ -81,7 +81,8 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) ->
     """Each step's words, then its marks or proof lengths, each mark once, where it is first named.
 
     A step whose marks are all new mostly says nothing but their readings, which the marks then say themselves. What it
-    says besides is an item too: how a piece begins before its first mark, any other sentence after its marks.
+    says besides is an item too: how a piece begins before its first mark, any other sentence after its marks, and after
+    the proof lengths the look that shows everything mirrored.
     """
     items: list[Item] = []
     seen: set[str] = set()
@@ -93,6 +94,9 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) ->
         marks = {mark["id"]: mark for mark in piece["marks"]}
         new = sorted((key for key in step["marks"] if f"{name}.{key}" not in seen), key=lambda key: marks[key]["order"])
         proofs = piece["proofs"] if not new and set(step["marks"]) == _ends(piece) else []
+        look = piece.get("look") if proofs else None  # drafts frozen before there was a look have none
+        if look is not None:  # it comes after the lengths, with its mark lit
+            says = says.replace(look["says"], "").strip()
         besides = ""
         if not items or not new or len(new) < len(step["marks"]):
             items.append(Item(f"step.{kept}", "words", name, title, says))
@@ -106,6 +110,8 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) ->
         items.extend(_mark(name, title, marks[key]) for key in new)
         seen.update(f"{name}.{key}" for key in new)
         items.extend(_proof(name, title, proof, marks) for proof in proofs)
+        if look is not None:
+            items.append(Item(f"look.{name}", "words", name, title, look["says"], ends=(look["mark"],)))
         kept += len(new) + len(proofs)
         if besides:
             items.append(Item(f"besides.{name}.{new[-1]}", "words", name, title, besides))

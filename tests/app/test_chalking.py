@@ -91,6 +91,13 @@ def test_nothing_that_the_plan_says_besides_readings_is_lost(lay: str) -> None:
         sentences = [each.strip(" .") for each in step.says.split(". ")]
         lost += [each for each in sentences if each not in shown and not (new and each.startswith("In centimetres: ("))]
     assert lost == []
-    assert "Look: " in shown
+    front = result.plan.pieces[0]
+    assert front.look is not None
+    keys = [item.key for item in chalking.items]
+    at = keys.index("look.front")
+    look = chalking.items[at]
+    assert (look.kind, look.says, look.ends) == ("words", front.look.says, (front.look.mark,))
+    assert shown.count(front.look.says) == 1, "said once, where its mark is lit"
+    assert [item.kind for item in chalking.items[at - len(front.proofs) : at]] == ["proof"] * len(front.proofs)
     if lay == "open":
         assert "Chalk one half first, then its mirror" in shown

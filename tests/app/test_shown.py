@@ -1,11 +1,13 @@
 """What a screen shows for a state, read from the parts it is made of, without a browser."""
 
 import math
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+import flet as ft
 import pytest
-from flet.components.component import Renderer
+from flet.components.component import Component, Renderer
 
 from app import actions as act
 from app.actions import Action
@@ -13,10 +15,12 @@ from app.screens import ALL
 from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields
-from app.state import Drafted, Place, State
-from app.typed import order_of
+from app.state import Drafted, FrozenDraft, Place, State
+from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.order import glance, prepare, read_order
+from drafting.documents import draft_json
+from drafting.order import glance, make, prepare, read_order
+from drafting.units import say_length
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = (ROOT / "assets" / "demo" / "order.json").read_text("utf-8")
@@ -43,6 +47,27 @@ def shown(state: State, key: str, sent: list[Action] | None = None) -> Any:
     with Renderer().with_context():
         ALL[state.place.screen](scene)
         return scene.kept._now[key][1].content.kwargs
+
+
+def said(control: Any) -> list[str]:
+    """Every word in a control and in all that it is made of, each text once for each time that it is shown."""
+    if isinstance(control, str):
+        return [control]
+    if isinstance(control, (list, tuple)):
+        return [text for each in control for text in said(each)]
+    if isinstance(control, ft.Text):
+        return [control.value]
+    if isinstance(control, Component):
+        return said([*control.args, *control.kwargs.values()])
+    if isinstance(control, ft.Control):
+        return said([getattr(control, name, None) for name in ("content", "controls")])
+    return []
+
+
+def screen(state: State) -> list[str]:
+    """Every word on the screen the state is at."""
+    with Renderer().with_context():
+        return said(ALL[state.place.screen](Scene(state, lambda _: None, 390, 664, False, Kept())))
 
 
 def chips(state: State, key: str) -> dict[str, str]:
@@ -175,3 +200,36 @@ def test_the_length_of_the_tape_is_asked_with_its_limits_and_what_is_usual(unit:
 def test_a_tape_in_the_other_unit_says_its_own_usual_length_in_the_persons() -> None:
     state = demo(act.SetTape("g1", "1/8"), act.Go(Place("cloth", "g1")))
     assert shown(state, "tape-length")["estimate"] == "152.4 cm, unless you write another"
+
+
+def test_a_mark_past_the_tape_is_told_from_which_0_it_is_read_wherever_its_reading_stands() -> None:
+    ankle = (act.SetStyle("g1", "length", "ankle"), act.TypeTapeLength("g1", "120"))
+    state = demo(*ankle)
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    result = make(order, with_ways_out=False)
+    assert result.plan is not None
+    marks = {mark.id: mark for mark in result.plan.pieces[0].marks}
+    hem, waist = marks["hem_corner"], marks["waist"]
+    assert (hem.zero, waist.zero) == (2, 1)
+    frozen = FrozenDraft(order_text(typed or {}), draft_json(result).decode())
+    state = after(state, act.StartChalking("g1"), act.Froze("g1", frozen))
+    at_hem = screen(after(state, act.ChalkAt("g1", "front.hem_corner")))
+    assert ("Down from the second 0", hem.reads.pretty) in list(pairwise(at_hem))
+    at_waist = screen(after(state, act.ChalkAt("g1", "front.waist")))
+    assert ("Down", waist.reads.pretty) in list(pairwise(at_waist))
+    listed = screen(after(state, act.Go(Place("chalk", "g1", step=1))))
+    assert f"Mark {hem.order}: {hem.label}, from the second 0" in listed
+    assert f"Mark {waist.order}: {waist.label}" in listed
+    assert "Second 0" in listed, "and where to chalk it"
+
+
+def test_the_underarms_place_stands_once_among_the_finished_figures() -> None:
+    for deep in ("regular", "deep"):
+        state = demo(act.SetStyle("g1", "underarm", deep), act.Go(Place("proof", "g1")))
+        assert state.drafted is not None
+        assert state.drafted.result is not None
+        figures = {each.at: each.value for each in state.drafted.result.draft.figures}
+        told = [text for text in screen(state) if text.startswith("underarm above the waist")]
+        assert told == [f"underarm above the waist: {say_length(figures['underarm'], 'cm')}"]
