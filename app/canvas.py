@@ -194,12 +194,23 @@ def outline_shapes(
     return drawn
 
 
+_TICK = 7.0
+"""Half the tick of a second 0, px."""
+
+
 def mark_shapes(
-    marks: Mapping[str, Place], look: Look, fitted: Fit, *, lit: str | None = None, done: Collection[str] = ()
+    marks: Mapping[str, Place],
+    look: Look,
+    fitted: Fit,
+    *,
+    lit: str | None = None,
+    done: Collection[str] = (),
+    zero: float = 0.0,
 ) -> list[cv.Shape]:
     """The marks one chalks: those done faded, those to come small, and the lit one with its two ways to it.
 
-    The ways are drawn from the fold across and from the top of the fold down, as the tape lies.
+    The ways are drawn from the fold across and from the 0 of the tape down, as the tape lies. `zero` says in mm how far
+    down the fold that 0 is; a second 0 has a tick across the fold.
     """
     faded: list[cv.Path.PathElement] = []
     waiting: list[cv.Path.PathElement] = []
@@ -215,8 +226,10 @@ def mark_shapes(
     if lit is not None and lit in marks:
         x, y = marks[lit]
         px, py = fitted.px(x, y)
-        ox, oy = fitted.px(0, 0)
+        ox, oy = fitted.px(0, zero)
         ways = [*run(((ox, py), (px, py))), *run(((ox, oy), (ox, py)))]
+        if zero:
+            ways += run(((ox - _TICK, oy), (ox + _TICK, oy)))
         drawn.append(cv.Path(elements=ways, paint=line_paint(look.accent, 2)))
         drawn.append(cv.Path(elements=[cv.Path.Oval(px - 6, py - 6, 12, 12)], paint=fill_paint(look.accent)))
         drawn.append(cv.Path(elements=[cv.Path.Oval(px - 12, py - 12, 24, 24)], paint=line_paint(look.accent, 2)))

@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 from drafting.drawing import Drawing, Stroke
 from drafting.geometry.point import Point
+from drafting.units import LengthProblem, Unit, read_length
 
 _GLYPHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
 
@@ -42,12 +43,16 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class FrozenPiece:
-    """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines."""
+    """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines.
+
+    `zeros` says for marks that are not read from the first 0 how far down the fold theirs lies, mm.
+    """
 
     label: str
     outline: tuple[tuple[float, float], ...]
     marks: Mapping[str, tuple[float, float]]
     drawing: Drawing
+    zeros: Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +77,8 @@ def read_chalking(draft: str, order: str) -> Chalking | None:
         items = _items(found["chalk"], pieces)
         if not items:
             return None
-        return Chalking(items, ordered["tape"]["unit"], {name: _piece(piece) for name, piece in pieces.items()})
+        unit = ordered["tape"]["unit"]
+        return Chalking(items, unit, {name: _piece(piece, unit) for name, piece in pieces.items()})
     except (ValueError, KeyError, TypeError):
         return None
 
@@ -136,10 +142,17 @@ def _proof(piece: str, title: str, proof: Mapping[str, Any], marks: Mapping[str,
     return Item(f"{piece}.{start['id']}-{end['id']}", "proof", piece, title, says, 0, pairs, (start["id"], end["id"]))
 
 
-def _piece(piece: Mapping[str, Any]) -> FrozenPiece:
+def _piece(piece: Mapping[str, Any], unit: Unit) -> FrozenPiece:
     outline = tuple((float(x), float(y)) for x, y in piece["cut_line"])
     marks = {mark["id"]: (float(mark["x"]), float(mark["y"])) for mark in piece["marks"]}
-    return FrozenPiece(piece.get("label", piece["name"]), outline, marks, _drawing(piece))
+    places = [read_length(each, unit) for each in piece.get("zeros", ())]
+    zeros = {
+        mark["id"]: place
+        for mark in piece["marks"]
+        if 1 < mark.get("zero", 1) <= len(places) + 1
+        and not isinstance(place := places[mark["zero"] - 2], LengthProblem)
+    }
+    return FrozenPiece(piece.get("label", piece["name"]), outline, marks, _drawing(piece), zeros)
 
 
 def _drawing(piece: Mapping[str, Any]) -> Drawing:

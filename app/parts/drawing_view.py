@@ -25,13 +25,15 @@ def drawing_view(
     marks: Mapping[str, Place] | None = None,
     lit: str | None = None,
     done: frozenset[str] = frozenset(),
+    zero: float = 0.0,
     on_mark: Callable[[str | None], None] | None = None,
     fit_words: str = "Fit",
 ) -> ft.Control:
     """The drawing fitted into its box; `words` are read out in its place.
 
     `marks` are places in mm by the id of their mark: they are drawn over the drawing (so ask the drawing for none),
-    those in `done` faded, `lit` with the two ways to it. A tap calls `on_mark` with the nearest id, or None beside all.
+    those in `done` faded, `lit` with the two ways to it, down from `zero` mm. A tap calls `on_mark` with the nearest
+    id, or None beside all.
     Without a `width` it fills the room it has.
     """
     seen, set_seen = ft.use_state(width or 0.0)
@@ -55,7 +57,7 @@ def drawing_view(
     if drawing is not None and wide > 0:
         fitted = fit(drawing, wide, height)
         places = marks or {}
-        drawn = shapes(drawing, look, fitted) + mark_shapes(places, look, fitted, lit=lit, done=done)
+        drawn = shapes(drawing, look, fitted) + mark_shapes(places, look, fitted, lit=lit, done=done, zero=zero)
 
         def tapped(event: ft.TapEvent[ft.GestureDetector]) -> None:
             if on_mark is not None and event.local_position is not None:

@@ -8,6 +8,11 @@ from app.parts.words import letters, say
 from app.theme import BIG, BODY, COLUMN, EDGE, GAP, LARGE, READING, STRONG, Look
 from drafting.drawing import text_width
 
+SIZES = (READING, 64, 56, 50, BIG, 36)
+"""The sizes of readings beside each other, in pixels, the largest that fits first."""
+_LEAST = 96.0
+"""Pixels left to the shortest reading, so that its label does not break in the middle of a word."""
+
 
 def reading(
     look: Look, *, identifier: str, label: str, value: str, unit: str = "", size: float = READING, lit: bool = True
@@ -50,16 +55,27 @@ def readings(
     room: float = COLUMN - 2 * EDGE,
     lit: bool = True,
 ) -> ft.Control:
-    """Readings beside each other, or under each other where `room` px do not hold them at their full size.
+    """Readings beside each other, as large as `room` px hold them; under each other where that would be too small.
 
-    Each is named identifier-1, identifier-2 ...
+    All are seen at once so, on a small phone too. Each is named identifier-1, identifier-2 ...
     """
-    need = [text_width(value, READING, True) + text_width(unit, LARGE) + GAP for _, value in pairs]
-    beside = sum(need) + 2 * EDGE * (len(pairs) - 1) <= room
+    sizes = (each for each in SIZES if sum(need(pairs, unit, each)) + 2 * EDGE * (len(pairs) - 1) <= room)
+    fits = next(sizes, None)
+    size = READING if fits is None else fits
     each = [
-        reading(look, identifier=f"{identifier}-{number}", label=label, value=value, unit=unit, lit=lit)
+        reading(look, identifier=f"{identifier}-{number}", label=label, value=value, unit=unit, size=size, lit=lit)
         for number, (label, value) in enumerate(pairs, start=1)
-    ]
-    if beside:
-        return ft.Row([ft.Container(one, expand=True) for one in each], spacing=2 * EDGE)
-    return ft.Column(each, spacing=GAP, tight=True)
+    ]  # fmt: skip
+    if fits is None:
+        return ft.Column(each, spacing=GAP, tight=True)
+    return ft.Row(
+        [ft.Container(one, expand=round(wide)) for one, wide in zip(each, need(pairs, unit, fits), strict=True)],
+        spacing=2 * EDGE,
+        vertical_alignment=ft.CrossAxisAlignment.END,
+    )
+
+
+def need(pairs: Sequence[tuple[str, str]], unit: str, size: float) -> list[float]:
+    """How many pixels each reading takes at a size, its unit beside it; a long label goes on in a second line."""
+    beside = LARGE if size > BIG else BODY
+    return [max(text_width(value, size, True) + text_width(unit, beside) + 2 * GAP, _LEAST) for _, value in pairs]

@@ -91,13 +91,14 @@ def _height(scene: Scene, item: Item) -> float:
 
 
 def _drawn(scene: Scene, garment: GarmentRecord, chalking: Chalking, item: Item, *, height: float) -> ft.Control:
-    marks = chalking.pieces[item.piece].marks
+    marks, lit = chalking.pieces[item.piece].marks, item.ends[-1] if item.ends else None
     start = f"{item.piece}."
     done = frozenset(key.removeprefix(start) for key in garment.chalk_done if key.startswith(start))
     return parts.drawing_view(
         scene.cloth, chalking.pieces[item.piece].drawing, identifier="chalk-drawing",
         words=words("chalk.drawing", piece=chalking.pieces[item.piece].label.lower()),
-        height=height, marks=marks, lit=item.ends[-1] if item.ends else None, done=done & frozenset(marks),
+        height=height, marks=marks, lit=lit, done=done & frozenset(marks),
+        zero=chalking.pieces[item.piece].zeros.get(lit or "", 0.0),
         on_mark=lambda mark: scene.send(act.ChalkAt(garment.id, f"{start}{mark}")) if mark else None,
         fit_words=words("drawing.fit"),
     )  # fmt: skip

@@ -166,6 +166,11 @@ def test_marks_show_which_are_done_and_which_is_lit(look) -> None:  # type: igno
     assert [(e.x, e.y) for e in ways.elements if isinstance(e, cv.Path.MoveTo | cv.Path.LineTo)] == [
         (10, 210), (110, 210), (10, 10), (10, 210)
     ]  # fmt: skip
+    second = mark_shapes(marks, look, Fit(1, 10, 10), lit="c", zero=80)
+    ways = next(s for s in second if isinstance(s, cv.Path) and s.paint.color == look.accent)
+    assert [(e.x, e.y) for e in ways.elements if isinstance(e, cv.Path.MoveTo | cv.Path.LineTo)] == [
+        (10, 210), (110, 210), (10, 90), (10, 210), (3, 90), (17, 90)
+    ]  # fmt: skip
     assert mark_shapes({}, look, Fit(1, 0, 0), lit="gone") == []
 
 

@@ -22,6 +22,11 @@ def shown(record: Data, typed: Data, key: str) -> tuple[tuple[str, str], ...]:
     return next(item.pairs for item in chalking.items if item.key == key)
 
 
+def cm(text: str) -> float:
+    """A reading in centimetres as millimetres."""
+    return float(text) * 10
+
+
 def test_a_mark_past_the_tape_is_shown_from_the_second_0() -> None:
     cloth = {"width": "200 cm", "stretch_across": 40, "stretch_along": 20}
     typed = {**order(BODIES["tall woman"], {"length": "ankle"}, cloth), "tape": {"unit": "cm", "step": "0.5"}}
@@ -34,6 +39,12 @@ def test_a_mark_past_the_tape_is_shown_from_the_second_0() -> None:
         ("across", hem.across.pretty),
         ("down_second", hem.reads.pretty),
     )
+    chalking = read_chalking(json.dumps(record), json.dumps(typed))
+    assert chalking is not None
+    zeros = chalking.pieces["front"].zeros
+    assert {each for each in marks if marks[each].zero == 2} == zeros.keys()
+    for name, zero in zeros.items():  # the second 0 and what is read from it come to the place of the mark
+        assert zero + cm(marks[name].reads.text) == pytest.approx(cm(marks[name].down.text))
     assert shown(record, typed, "front.waist") == (("across", waist.across.pretty), ("down", waist.down.pretty))
     # A draft frozen before tapes had an end has one 0, and still shows its reading.
     for piece in record["pieces"]:

@@ -1,3 +1,6 @@
+from typing import Any
+
+import flet as ft
 import flet.canvas as cv
 import pytest
 from hypothesis import given
@@ -6,8 +9,10 @@ from hypothesis import strategies as st
 from app import parts
 from app.parts.body_outline import TAPES, child_place, outlines, smooth
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
+from app.parts.reading import SIZES, need, readings
 from app.parts.signs import RESULTS, SIGNS, path_of
-from app.theme import PAPER
+from app.theme import CLOTH, PAPER, READING
+from drafting.drawing import text_width
 from drafting.measures import MEASURES
 from drafting.units import INCH, LengthProblem, read_length
 
@@ -111,3 +116,41 @@ def test_results_are_told_by_shape() -> None:
     assert len({outline for outline, _, _ in RESULTS.values()}) == len(RESULTS)
     with pytest.raises(ValueError, match="no sign"):
         parts.check_card(PAPER, identifier="x", result="fine", result_words="", says="")
+
+
+def sizes(control: Any) -> list[float]:
+    """How large the readings in a row or column of them are."""
+    rows = [each.content if isinstance(each, ft.Container) else each for each in control.controls]
+    return [row.content.controls[1].controls[0].style.size for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("room", "values", "beside"),
+    [
+        (608, ("28.0", "82.5"), True),
+        (358, ("0.0", "0.0"), True),
+        (358, ("28.0", "82.5"), True),
+        (358, ("28.0", "132.5"), True),
+        (358, ("10⅞", "32⅝"), True),
+        (288, ("28.0", "82.5"), True),
+        (200, ("28.0", "132.5"), False),
+    ],
+)
+def test_both_readings_are_seen_at_once_as_large_as_they_go(room: float, values: tuple[str, str], beside: bool) -> None:
+    pairs = [("Across", values[0]), ("Down from the second 0", values[1])]
+    unit = "in" if "⅞" in values[0] else "cm"
+    shown = readings(CLOTH, identifier="readings", pairs=pairs, unit=unit, room=room)
+    assert isinstance(shown, ft.Row) is beside
+    one, other = sizes(shown)
+    assert one == other
+    if not beside:
+        assert one == READING
+        return
+    assert isinstance(shown, ft.Row)
+    wide = [each.expand for each in shown.controls]
+    for value, share in zip(values, wide, strict=True):
+        has = (room - shown.spacing) * share / sum(wide)
+        assert text_width(value, one, True) + text_width(unit, 20) < has, "number and unit stay in their share"
+    larger = [size for size in SIZES if size > one]
+    assert all(sum(need(pairs, unit, size)) + shown.spacing > room for size in larger)
+    assert larger == [] if room > 600 else one >= 36
