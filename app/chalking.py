@@ -167,7 +167,8 @@ def _drawing(piece: Mapping[str, Any]) -> Drawing:
     if piece["on_fold"]:
         centre = piece.get("laid_whole", False)  # drafts frozen before there were other ways lie on the fold
         strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "centre" if centre else "fold"))
-    margin = 40.0
+    tall = max(p.y for p in cut) - min(p.y for p in cut)
+    margin = max(40.0, 0.08 * tall)  # mm: room for the ring round a mark at the edge, however small it is drawn
     left, top = min(p.x for p in cut) - margin, min(p.y for p in cut) - margin
     width, height = max(p.x for p in cut) + margin - left, max(p.y for p in cut) + margin - top
     return Drawing(tuple(strokes), width, height, max(width / 95, height / 95), left, top, piece["name"])
