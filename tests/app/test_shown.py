@@ -64,6 +64,24 @@ def said(control: Any) -> list[str]:
     return []
 
 
+def parts_of(control: Any) -> list[Component]:
+    """Every part in a control and in all that it is made of."""
+    if isinstance(control, (list, tuple)):
+        return [part for each in control for part in parts_of(each)]
+    if isinstance(control, Component):
+        return [control, *parts_of([*control.args, *control.kwargs.values()])]
+    if isinstance(control, ft.Control):
+        return parts_of([getattr(control, name, None) for name in ("content", "controls")])
+    return []
+
+
+def drawn(state: State) -> dict[str, Any]:
+    """What the drawing of the chalk screen is given."""
+    with Renderer().with_context():
+        whole = ALL[state.place.screen](Scene(state, lambda _: None, 390, 664, False, Kept()))
+    return next(part.kwargs for part in parts_of(whole) if part.kwargs.get("identifier") == "chalk-drawing")
+
+
 def screen(state: State) -> list[str]:
     """Every word on the screen the state is at."""
     with Renderer().with_context():
@@ -219,6 +237,13 @@ def test_a_mark_past_the_tape_is_told_from_which_0_it_is_read_wherever_its_readi
     assert ("Down from the second 0", hem.reads.pretty) in list(pairwise(at_hem))
     at_waist = screen(after(state, act.ChalkAt("g1", "front.waist")))
     assert ("Down", waist.reads.pretty) in list(pairwise(at_waist))
+    # The drawing goes down to the mark from the 0 it is read from: the second one is chalked 80 cm below the first.
+    for mark, zero in (("hem_corner", 800.0), ("waist", 0.0)):
+        given = drawn(after(state, act.ChalkAt("g1", f"front.{mark}")))
+        assert (given["lit"], given["zero"]) == (mark, zero)
+    look = result.plan.pieces[0].look
+    assert look is not None
+    assert drawn(after(state, act.ChalkAt("g1", "look.front")))["lit"] == look.mark
     listed = screen(after(state, act.Go(Place("chalk", "g1", step=1))))
     assert f"Mark {hem.order}: {hem.label}, from the second 0" in listed
     assert f"Mark {waist.order}: {waist.label}" in listed
