@@ -45,6 +45,12 @@ def test_a_mark_past_the_tape_is_shown_from_the_second_0() -> None:
     assert {each for each in marks if marks[each].zero == 2} == zeros.keys()
     for name, zero in zeros.items():  # the second 0 and what is read from it come to the place of the mark
         assert zero + cm(marks[name].reads.text) == pytest.approx(cm(marks[name].down.text))
+    third = json.loads(json.dumps(record))  # a tape so short that there is a third 0
+    third["pieces"][0]["zeros"] = ["80.0", "160.0"]
+    next(mark for mark in third["pieces"][0]["marks"] if mark["id"] == "hem_corner")["zero"] = 3
+    longest = read_chalking(json.dumps(third), json.dumps(typed))
+    assert longest is not None
+    assert longest.pieces["front"].zeros["hem_corner"] == 1600
     assert shown(record, typed, "front.waist") == (("across", waist.across.pretty), ("down", waist.down.pretty))
     # A draft frozen before tapes had an end has one 0, and still shows its reading.
     for piece in record["pieces"]:

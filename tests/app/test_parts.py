@@ -129,6 +129,7 @@ def sizes(control: Any) -> list[float]:
     [
         (608, ("28.0", "82.5"), True),
         (358, ("0.0", "0.0"), True),
+        (358, ("0.0", "132.5"), True),
         (358, ("28.0", "82.5"), True),
         (358, ("28.0", "132.5"), True),
         (358, ("10⅞", "32⅝"), True),
@@ -151,6 +152,7 @@ def test_both_readings_are_seen_at_once_as_large_as_they_go(room: float, values:
     for value, share in zip(values, wide, strict=True):
         has = (room - shown.spacing) * share / sum(wide)
         assert text_width(value, one, True) + text_width(unit, 20) < has, "number and unit stay in their share"
+    assert sum(need(pairs, unit, one)) + shown.spacing <= room
     larger = [size for size in SIZES if size > one]
     assert all(sum(need(pairs, unit, size)) + shown.spacing > room for size in larger)
-    assert larger == [] if room > 600 else one >= 36
+    assert one == READING if room > 600 else 36 <= one < READING
