@@ -123,8 +123,10 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, *, now: 
     """One line of the list: done or not, what it is, its readings."""
     look = scene.cloth
     done = item.key in garment.chalk_done
-    mark = "chalk.mark_second" if any(name == "down_second" for name, _ in item.pairs) else "chalk.mark"
-    label = words(mark, number=item.number, label=item.says) if item.kind == "mark" else item.says
+    label = item.says
+    if item.kind == "mark":
+        second = any(name == "down_second" for name, _ in item.pairs)
+        label = words("chalk.mark_second" if second else "chalk.mark", number=item.number, label=item.says)
     text = item.title if item.kind == "words" else label
     colour = look.accent if now else look.faded if done else look.ink
     readings = " / ".join(value for _, value in item.pairs)
