@@ -76,7 +76,7 @@ def colour_of(role: Role, look: Look) -> str:
         return look.soft
     if role == "piece_fill":
         return see_through(look.ink, 0.10 if look.dark else 0.06)
-    if role in ("stitch", "opening", "clip", "stretch", "grain", "nap"):
+    if role in ("stitch", "guide", "clip", "stretch", "grain", "nap"):
         return look.soft if role == "stitch" else look.ink
     return look.ink
 

@@ -167,6 +167,8 @@ def _drawing(piece: Mapping[str, Any]) -> Drawing:
     if piece["on_fold"]:
         centre = piece.get("laid_whole", False)  # drafts frozen before there were other ways lie on the fold
         strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "centre" if centre else "fold"))
+    for guide in piece.get("guides", ()):  # drafts frozen before a garment handed any over have none
+        strokes.append(Stroke(tuple(Point(float(x), float(y)) for x, y in guide["line"]), "guide"))
     tall = max(p.y for p in cut) - min(p.y for p in cut)
     margin = max(40.0, 0.08 * tall)  # mm: room for the ring round a mark at the edge, however small it is drawn
     left, top = min(p.x for p in cut) - margin, min(p.y for p in cut) - margin

@@ -176,8 +176,7 @@ def outline(draft: "SetOut") -> Any:
         size = 5.0
         corners = ((-size, -size), (size, -size), (size, size), (-size, size))
         lines.append(Stroke(tuple(anchor.point + Point(*corner) for corner in corners), "mark", closed=True))
-    if back.opening > 0:
-        lines.append(Stroke((Point(0, 0), Point(0, back.opening)), "opening"))
+    lines.extend(Stroke(guide.line, "guide") for guide in back.guides)
     for a, b in itertools.pairwise(front.trim):
         lines.append(Stroke((a, b), "trim"))
     return Drawing(tuple(lines), front.width, front.height, scale=SCALE)

@@ -7,18 +7,25 @@ Marks are the piece's anchors and, between them, as few curve points as keep str
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import count, pairwise
 
 from drafting.chalk_look import look_of
 from drafting.chalk_lying import lyings
-from drafting.chalk_marks import ChalkLine, ChalkPlan, Joins, Mark, MarkKind, PieceMarks, Proof, Step
+from drafting.chalk_marks import ChalkLine, ChalkPlan, GuideMarks, Joins, Mark, MarkKind, PieceMarks, Proof, Step
 from drafting.chalk_words import MENDING, steps_of
 from drafting.cloth import WASH_FIRST_WORDS
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import area, distance_to_line, distance_to_polyline, lengths_along, point_along
+from drafting.geometry.polyline import (
+    area,
+    distance_to_line,
+    distance_to_polyline,
+    lengths_along,
+    nearest_on,
+    point_along,
+)
 from drafting.layout import Layout
-from drafting.pieces import Anchor, Edge, Part, Piece
+from drafting.pieces import Anchor, Edge, Guide, Part, Piece
 from drafting.proof_lengths import choose
 from drafting.units import Tape
 
@@ -64,14 +71,18 @@ def plan(
     if not join_within > 0.0:
         raise ValueError("join_within must be more than 0 mm")
     marked: list[PieceMarks] = []
+    withins: list[float] = []
     for index, piece in enumerate(pieces):
         twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
         if twin is None:
-            marks = _near_enough(piece, tape, join_within, line)
-            marked.append(PieceMarks(piece.name, marks, choose(marks, tape, _proven(piece, marks, line)), piece.stages))
+            marks, within = _near_enough(piece, tape, join_within, line)
+            proofs = choose(marks, tape, _proven(piece, marks, line))
+            found = PieceMarks(piece.name, marks, proofs, piece.stages)
         else:
-            first = marked[twin].same_as or pieces[twin].name
-            marked.append(replace(marked[twin], piece=piece.name, same_as=first))
+            first, within = marked[twin].same_as or pieces[twin].name, withins[twin]
+            found = replace(marked[twin], piece=piece.name, stages=piece.stages, same_as=first)
+        marked.append(replace(found, guides=_guides(piece, found.marks, tape, within, line)))
+        withins.append(within)
     if layout is not None:
         marked = [_off_the_fold(marks) if marks.piece in layout.laid_whole else marks for marks in marked]
     bases = [lies.base for lies in lyings(pieces, layout, tape)]
@@ -95,12 +106,16 @@ def _proven(piece: Piece, marks: Sequence[Mark], line: ChalkLine) -> tuple[str, 
 
 def _off_the_fold(marks: PieceMarks) -> PieceMarks:
     """The marks of a piece laid whole: what lies at its centre is not at a fold."""
-    named = (replace(mark, label=mark.label.replace("at the fold", "at centre")) for mark in marks.marks)
-    return replace(marks, marks=tuple(named))
+    guides = (replace(guide, marks=_named_off_the_fold(guide.marks)) for guide in marks.guides)
+    return replace(marks, marks=_named_off_the_fold(marks.marks), guides=tuple(guides))
 
 
-def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
-    """The marks, closer together where a coarse tape would otherwise chalk a piece of another size."""
+def _named_off_the_fold(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    return tuple(replace(mark, label=mark.label.replace("at the fold", "at centre")) for mark in marks)
+
+
+def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[tuple[Mark, ...], float]:
+    """The marks and the tolerance of their joins, closer together where a coarse tape would chalk another size."""
     tolerance = join_within
     outline = piece.cut_line if line == "cut" else piece.stitch_line
     true = area(outline)
@@ -108,12 +123,15 @@ def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) 
         marks = marks_of(piece, tape, tolerance, line)
         off = abs(area([mark.chalked for mark in marks]) / true - 1)
         if off <= AREA_WITHIN or tolerance <= CLOSEST_JOIN:
-            return marks
+            return marks, tolerance
         tolerance *= 0.8
 
 
 def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
-    """The marks of one piece, once round the line from the top of the fold, numbered in the order of chalking."""
+    """The marks of the outline, once round the line from the top of the fold, numbered in the order of chalking.
+
+    The marks of the piece's guides have numbers of their own between them, in their stage after those of the outline.
+    """
     points = piece.cut_line if line == "cut" else piece.stitch_line
     anchors = _anchors(piece, points, line)
     if len(anchors) < 2:
@@ -134,7 +152,9 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
         places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, anchor.stage, late=False))
     places.extend(_curve_places(loose, {place.id for place in places}))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
-    numbers = _numbers(places, [stage.key for stage in piece.stages])
+    stages = [stage.key for stage in piece.stages]
+    guided = [place for _, places in _guide_places(piece, join_within, line) for place in places]
+    numbers = _numbers([*places, *guided], stages)
     marks: list[Mark] = []
     for index, place in enumerate(places):
         joins: Joins = "straight"
@@ -144,6 +164,50 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
         number = numbers[index]
         marks.append(Mark(place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage))
     return tuple(marks)
+
+
+def _guides(
+    piece: Piece, marks: Sequence[Mark], tape: Tape, join_within: float, line: ChalkLine
+) -> tuple[GuideMarks, ...]:
+    """The marks of the guides, with the numbers that those of the outline have left free for them."""
+    taken = {mark.order for mark in marks}
+    free = (number for number in count(1) if number not in taken)
+    found: list[GuideMarks] = []
+    for guide, places in _guide_places(piece, join_within, line):
+        run = Run.of(guide.line)
+        made: list[Mark] = []
+        for index, place in enumerate(places):
+            bends = index > 0 and run.strays(places[index - 1].at, place.at) >= STRAIGHT_WITHIN
+            across, down = tape.reading(place.point.x), tape.reading(place.point.y)
+            joins: Joins = "curve" if bends else "straight"
+            made.append(
+                Mark(place.id, place.label, place.kind, place.point, across, down, next(free), joins, place.stage)
+            )
+        found.append(GuideMarks(guide.id, guide.label, guide.says, tuple(made)))
+    every = [*marks, *(mark for guided in found for mark in guided.marks)]
+    numbers = {mark.id: f"({mark.order})" for mark in every}
+    return tuple(replace(guided, says=guided.says.format_map(numbers)) for guided in found)
+
+
+def _guide_places(piece: Piece, join_within: float, line: ChalkLine) -> list[tuple[Guide, list[_Place]]]:
+    """Each guide, in the order of the stages, with its marks and the curve points between them along it."""
+    stages = [stage.key for stage in piece.stages]
+    found: list[tuple[Guide, list[_Place]]] = []
+    for guide in sorted(piece.guides, key=lambda one: stages.index(one.stage)):
+        points = [mark.outer if line == "cut" else mark.inner for mark in guide.marks]
+        along = lengths_along(guide.line)
+        ats = [nearest_on(guide.line, along, point)[0] for point in points]
+        places: list[_Place] = []
+        for index, (mark, at, point) in enumerate(zip(guide.marks, ats, points, strict=True)):
+            if index > 0:
+                gap = Run.of(guide.line).part(ats[index - 1], at)
+                for number, away in enumerate(curve_points(gap, join_within), start=1):
+                    name = f"{guide.id}_{guide.marks[index - 1].id}_{number}"
+                    on = ats[index - 1] + away
+                    places.append(_Place(name, guide.label, "curve", on, gap.at(away), guide.stage, late=True))
+            places.append(_Place(mark.id, mark.label, mark.kind, at, point, guide.stage, late=True))
+        found.append((guide, places))
+    return found
 
 
 def _numbers(places: Sequence[_Place], stages: Sequence[str]) -> list[int]:
@@ -157,13 +221,13 @@ def _numbers(places: Sequence[_Place], stages: Sequence[str]) -> list[int]:
 
 def _curve_places(loose: Sequence[tuple[Part, float, Point]], taken: set[str]) -> list[_Place]:
     """Curve points named by the part they lie on, counted along the part where it has more than one."""
-    count = Counter(part.id for part, _, _ in loose)
+    many = Counter(part.id for part, _, _ in loose)
     seen: Counter[str] = Counter()
     places: list[_Place] = []
     for part, at, point in loose:
         seen[part.id] += 1
         name, words = part.id, part.words
-        if count[part.id] > 1:
+        if many[part.id] > 1:
             name, words = f"{name}_{seen[part.id]}", f"{words} {seen[part.id]}"
         elif part.one:
             name, words = f"{name}_{part.one}", f"{part.one} of the {words}"

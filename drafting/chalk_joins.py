@@ -98,3 +98,16 @@ def join_words(marks: Sequence[Mark], *, closed: bool = False) -> str:
         said.append(f"Draw in one smooth curve each: {'; '.join(curved)}.")
         said.append("A corner in a curve shows a mark that has slipped.")
     return " ".join(said)
+
+
+def guide_words(marks: Sequence[Mark]) -> str:
+    """How the line of a guide runs from mark to mark: "(6) straight to (7)"."""
+    number = {mark.id: f"({mark.order})" for mark in marks}
+    said = number[marks[0].id]
+    for leg in legs(marks):
+        if leg.joins == "straight":
+            said += f" straight to {number[leg.end]}"
+        else:
+            between = "".join(f" through {number[name]}" for name in leg.through)
+            said += f" in one smooth curve{between} to {number[leg.end]}"
+    return said

@@ -38,7 +38,8 @@ class Spot:
 class Lying:
     """How one piece lies: its kind, the layers it is cut through, and every place it is chalked at.
 
-    `base` is the line that "across" counts from. `plain` is the simplest of all: folded in half, the right way up.
+    `base` is the line that "across" counts from. `plain` is the simplest of all: every piece on the one fold of cloth
+    folded in half, the right way up. `upper` says that the cloth lies double where it is cut through one layer.
     """
 
     kind: Kind
@@ -46,6 +47,7 @@ class Lying:
     spots: tuple[Spot, ...]
     base: str
     plain: bool
+    upper: bool = False
 
     @property
     def folded(self) -> bool:
@@ -57,13 +59,16 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
     """How every piece lies, in the order of the pieces."""
     if layout is None or {place.piece for place in layout.places} != {piece.name for piece in pieces}:
         return tuple(
-            Lying("fold" if piece.on_fold else "half", 2, (), "the fold" if piece.on_fold else _edge(piece), True)
+            Lying("fold", 2, (), "the fold", True)
+            if piece.on_fold
+            else Lying("half", 2 if piece.cut > 1 else 1, (), _edge(piece), True, piece.cut == 1)
             for piece in pieces
         )
     places = in_cutting_order(layout, pieces)
     layings = at_table(layout, pieces, tape).layings
     folds = across_folds(layout, pieces)
     plain = layout.fold == "half" and all(not p.opened and p.turned == 0 for p in places)
+    plain = plain and all(piece.on_fold for piece in pieces)
     found = []
     for piece in pieces:
         own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]
@@ -71,7 +76,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
         kind = _kind(piece, first)
         base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": _edge(piece)}[kind]
         spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
-        found.append(Lying(kind, first.layers, spots, base, plain))
+        found.append(Lying(kind, first.layers, spots, base, plain, layout.doubled and first.layers == 1))
     return tuple(found)
 
 

@@ -112,12 +112,26 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
+class GuideMarks:
+    """The marks of a line inside a piece, in order along it; `guide` is its id, `label` what a person calls it.
+
+    `says` is what to know of it while chalking, whole sentences with the numbers of the marks.
+    """
+
+    guide: str
+    label: str
+    says: str
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PieceMarks:
     """The marks of one piece, once round the outline from the top of the fold, and its proof lengths.
 
     `stages` are the stages of its chalking in their order, each with the title that a person reads.
     `same_as` names an earlier piece whose outline is the same, so that it is chalked round and needs no table.
-    `look` is the one look that shows across and down exchanged.
+    `look` is the one look that shows across and down exchanged. `guides` are the lines inside the piece; their marks
+    are numbered with those of the outline.
     """
 
     piece: str
@@ -126,6 +140,13 @@ class PieceMarks:
     stages: tuple[Stage, ...] = ()
     same_as: str | None = None
     look: Look | None = None
+    guides: tuple[GuideMarks, ...] = ()
+
+    @property
+    def every(self) -> tuple[Mark, ...]:
+        """All marks of the piece, those of its guides too, in the order of chalking."""
+        found = [*self.marks, *(mark for guide in self.guides for mark in guide.marks)]
+        return tuple(sorted(found, key=lambda mark: mark.order))
 
     @property
     def zeros(self) -> tuple[Reading, ...]:

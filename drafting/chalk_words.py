@@ -5,17 +5,17 @@ line), "down" from 0, the place where the piece begins, or from the second 0 whe
 Numbers in brackets are those of the marks on the drawing.
 """
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from typing import NamedTuple
 
 from drafting import sources
-from drafting.chalk_joins import join_words
+from drafting.chalk_joins import guide_words, join_words
 from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
-from drafting.chalk_marks import Belongs, ChalkLine, Mark, PieceMarks, Step
+from drafting.chalk_marks import Belongs, ChalkLine, GuideMarks, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table
-from drafting.pieces import Notch, Piece, counted
+from drafting.pieces import Guide, Notch, Piece, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import lower_first, upper_first
 from drafting.units import UNIT_NAMES, Tape, say_length
@@ -136,7 +136,6 @@ class _Teller:
         self.piece = piece
         self.lying = lying
         self.marks = marked.marks
-        self.by_order = sorted(self.marks, key=lambda mark: mark.order)
         self.marked = marked
         self.tape = tape
         self.line = line
@@ -190,6 +189,8 @@ class _Teller:
                 f"Chalk one half first, then its mirror: across from {base}, down from 0."
             )
         layers = "through both layers, which gives a left and a right one" if lies.layers == 2 else "in one layer"
+        if lies.upper:
+            layers = "in the upper layer only"
         runs = "across the cloth" if spot.at.turned % 180 == 90 else "along the grain"
         return (
             f"{name} lies {layers}. {where} From there {base} runs straight {runs}, {spot.down}: chalk it. "
@@ -209,16 +210,18 @@ class _Teller:
         """Levels, then the marks stage by stage, proof lengths and joining."""
         said = [*self._second_zero(), self._levels()]
         for stage in self.marked.stages[1:]:
-            marks = [mark for mark in self.by_order if mark.stage == stage.key]
+            marks = [mark for mark in self.marked.every if mark.stage == stage.key]
             if marks:
                 says = f"In {self.unit}: {self._list(marks)}."
                 check = self._straightedge() if any(mark.id == "shoulder_point" for mark in marks) else ""
-                said.append(_Say(stage.title, says + check, _ids(marks), "marks", stage.key, check.strip()))
+                guides = (one for one in self.marked.guides if one.marks[0].stage == stage.key)
+                besides = check + "".join(self._guide_words(guide) for guide in guides)
+                said.append(_Say(stage.title, says + besides, _ids(marks), "marks", stage.key, besides.strip()))
         return [*said, *self._proofs(), *([] if again else self._mending()), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
-        """Notches, clips, slit and opening, each with its place."""
-        return [*self._notches(self.piece.notches), *self._clips(), *self._slit(), *self._opening()]
+        """Notches, clips and slit, each with its place."""
+        return [*self._notches(self.piece.notches), *self._clips(), *self._slit()]
 
     def cut(self) -> list[_Say]:
         """Cutting, and trimming a slanted neck afterwards."""
@@ -229,17 +232,18 @@ class _Teller:
                 for edge in self.piece.edges
                 if edge.allowance > 0
             )
-            allow = (
-                f"You have chalked the stitching line: first add the allowances outside it, in {self.unit}: {each}. "
-            )
+            if each:
+                allow = (
+                    f"You have chalked the stitching line: first add the allowances outside it, in {self.unit}: "
+                    f"{each}. "
+                )
         layers = "through both layers " if self.lying.layers == 2 else ""
         pin = "Pin, then cut" if layers else "Cut"
-        fold = ""
-        if self.lying.folded or self.piece.opening > 0:
-            fold = f"Never cut {self.lying.base}. "
-            if self.piece.opening > 0:
-                fold = f"Cut {self.lying.base} for the opening and no farther. "
-        says = f"{pin} {self._name()} {layers}along the cutting line. {fold}Snip the notches {self._small(3.0)} deep."
+        if self.lying.upper:
+            layers = "through the upper layer only, "
+        fold = f" Never cut {self.lying.base}." if self.lying.folded else ""
+        snip = f" Snip the notches {self._small(3.0)} deep." if self.piece.notches else ""
+        says = f"{pin} {self._name()} {layers}along the cutting line.{fold}{snip}"
         beside = "You have chalked the stitching line: first add the allowances outside it. " if allow else ""
         return [_Say("Cut", f"{allow}{says}", beside=f"{beside}{says}"), *self._trim()]
 
@@ -258,7 +262,7 @@ class _Teller:
             else:
                 lay = f"Lay the first one on the cloth, {over}"
             where = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
-            end = "Chalk round it, carry every notch over, and cut."
+            end = f"Chalk round it, carry {_listed(['every notch', *self._lines()])} over, and cut."
             title = f"The {ordinal(number)} {name}"
             said.append(_Say(title, f"{lay}. {where} {end}", beside=f"{lay}. {end}"))
         return said
@@ -276,8 +280,10 @@ class _Teller:
     def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
         name = lower_first(first.label)
-        slit = " and the slit mark" if self.piece.slit > 0 and first.slit == self.piece.slit else ""
-        round_it = f"Chalk round it; carry every notch{slit} over."
+        slit = ["the slit mark"] if self.piece.slit > 0 and first.slit == self.piece.slit else []
+        others = {guide.id for guide in self.piece.guides if not any(_same_guide(guide, own) for own in first.guides)}
+        carried = ["every notch", *self._lines(others), *slit]
+        round_it = f"Chalk round it; carry {_listed(carried)} over."
         title = f"Lay the {name} on the second length"
         if self.lying.plain or not self.lying.spots:
             lay = (
@@ -309,7 +315,7 @@ class _Teller:
         said.extend(self._notches(notches))
         if first.slit != self.piece.slit:
             said.extend(self._slit())
-        said.extend(self._opening())
+        said.extend(self._guides(others))
         if len(said) == 1:
             says = f"{upper_first(self._name())} is chalked exactly like the {name}."
             said.append(_Say("Nothing differs", says, beside=""))
@@ -403,7 +409,7 @@ class _Teller:
         return [_Say("Notches", " ".join(said), belongs="marks")] if said else []
 
     def _mark_at(self, point: Point) -> Mark | None:
-        near = min(self.marks, key=lambda mark: mark.point.distance(point))
+        near = min(self.marked.every, key=lambda mark: mark.point.distance(point))
         return near if near.kind != "curve" and near.point.distance(point) <= NOTCH_AT_MARK else None
 
     def _notch_at(self, notch: Notch) -> Point:
@@ -457,15 +463,26 @@ class _Teller:
         )
         return [_Say("Slit", says, belongs="marks")]
 
-    def _opening(self) -> list[_Say]:
-        if self.piece.opening <= 0:
-            return []
-        long = self.tape.reading(self.piece.opening).pretty
-        says = (
-            f"On {self._name()} only, in {self.unit}: the opening is cut down {self.lying.base}, {long} from the cut "
-            f"top. Chalk its end across {self.lying.base}. Cut to there and no farther."
-        )
-        return [_Say("Opening", says, belongs="marks")]
+    def _guides(self, which: Container[str]) -> list[_Say]:
+        """The lines inside the piece that the first piece has not, each stage a step."""
+        said: list[_Say] = []
+        for stage in self.marked.stages:
+            guides = [one for one in self.marked.guides if one.guide in which and one.marks[0].stage == stage.key]
+            marks = [mark for guide in guides for mark in guide.marks]
+            if marks:
+                words = "".join(self._guide_words(guide) for guide in guides)
+                says = f"On {self._name()} only, in {self.unit}: {self._list(marks)}.{words}"
+                said.append(_Say(stage.title, says, _ids(marks), "marks", stage.key, words.strip()))
+        return said
+
+    def _guide_words(self, guide: GuideMarks) -> str:
+        """How a line inside the piece is chalked, and what to know of it; begins with a space where there is any."""
+        says = f" Chalk the {guide.label} dashed: {guide_words(guide.marks)}." if len(guide.marks) > 1 else ""
+        return f"{says} {guide.says}" if guide.says else says
+
+    def _lines(self, apart_from: Container[str] = ()) -> list[str]:
+        """The lines inside the piece as they are carried over to another."""
+        return list(dict.fromkeys(f"the {one.label}" for one in self.piece.guides if one.id not in apart_from))
 
     def _trim(self) -> list[_Say]:
         points = sorted(self.piece.trim, key=lambda point: point.x)
@@ -558,3 +575,10 @@ def _says_the_same(notch: str, mark: str) -> bool:
 
 def _same_notch(first: Notch, second: Notch) -> bool:
     return first.id == second.id and first.outer.distance(second.outer) <= SAME_MARK
+
+
+def _same_guide(first: Guide, second: Guide) -> bool:
+    if first.id != second.id or len(first.marks) != len(second.marks):
+        return False
+    pairs = zip(first.marks, second.marks, strict=True)
+    return all(a.id == b.id and a.outer.distance(b.outer) <= SAME_MARK for a, b in pairs)

@@ -99,8 +99,24 @@ class TrimRecord(_Record):
     down: str
 
 
+class GuideRecord(_Record):
+    """A line inside a piece that is chalked on it: its joined points as cut, what it is called, its marks by their ids.
+
+    `says` is what to know of it while chalking, with the numbers of the marks; empty where there are no marks.
+    """
+
+    id: str
+    label: str
+    stage: str
+    line: list[tuple[float, float]]
+    marks: list[str]
+    says: str
+
+
 class PieceRecord(_Record):
     """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin.
+
+    `marks` go once round the outline; behind them stand those of the `guides`, the lines inside the piece.
 
     `stages` are the stages of its chalking in their order; `zeros` says how far down a second 0 is chalked, where the
     tape is too short for the piece.
@@ -118,12 +134,12 @@ class PieceRecord(_Record):
     stages: list[StageRecord]
     zeros: list[str]
     marks: list[MarkRecord]
+    guides: list[GuideRecord]
     notches: list[NotchRecord]
     clips: list[tuple[float, float]]
     seams: list[SeamRecord]
     proofs: list[ProofRecord]
     look: LookRecord | None
-    opening: float
     slit: float
     trim: list[TrimRecord]
     trim_side: str
@@ -459,6 +475,9 @@ def _buy(layout: Layout, result: Result) -> BuyRecord:
 def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceRecord:
     tape = result.ready.tape
     legs = joined(marked.marks, closed=not piece.on_fold) if marked else {}
+    inside = {guide.guide: guide for guide in marked.guides} if marked else {}
+    for guided in inside.values():
+        legs |= joined(guided.marks)
     return PieceRecord(
         name=piece.name,
         label=piece.label,
@@ -486,7 +505,18 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
                 reads=m.reads.text,
                 joined=legs[m.id],
             )
-            for m in (marked.marks if marked else ())
+            for m in (*(marked.marks if marked else ()), *(m for guided in inside.values() for m in guided.marks))
+        ],
+        guides=[
+            GuideRecord(
+                id=guide.id,
+                label=guide.label,
+                stage=guide.stage,
+                line=[_pair(p) for p in guide.line],
+                marks=[m.id for m in inside[guide.id].marks] if inside else [],
+                says=inside[guide.id].says if inside else "",
+            )
+            for guide in piece.guides
         ],
         notches=[
             NotchRecord(seam=n.seam, id=n.id, at=_mm(n.at), x=_mm(n.outer.x), y=_mm(n.outer.y)) for n in piece.notches
@@ -509,7 +539,6 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         look=LookRecord(mark=marked.look.mark, farther=marked.look.farther, says=marked.look.says)
         if marked and marked.look
         else None,
-        opening=_mm(piece.opening),
         slit=_mm(piece.slit),
         trim=[
             TrimRecord(x=_mm(p.x), y=_mm(p.y), across=tape.reading(abs(p.x)).text, down=tape.reading(p.y).text)

@@ -34,7 +34,7 @@ from drafting.geometry.polyline import distance_to_line, lengths_along, point_al
 
 if TYPE_CHECKING:
     from drafting.chalk_marks import Mark, PieceMarks
-    from drafting.pieces import Piece
+    from drafting.pieces import Guide, Piece
     from drafting.units import Tape
 
 __all__ = [
@@ -83,11 +83,13 @@ def piece_drawing(
         _levels(board, piece)
         _inside_words(board, piece, whole)
     _snips(board, piece)
+    _guides(board, piece)
     if marks is not None and show_proofs:
         _proofs(board, marks)
     if marks is not None and show_marks:
         _numbers(board, piece, marks)
     _slits(board, piece)
+    _guide_names(board, piece)
     if half_and_full and piece.on_fold:
         _widths(board, piece, tape)
     return board.drawing(piece.label)
@@ -133,7 +135,7 @@ def reach_at(piece: Piece, y: float) -> float | None:
 
 def _outline(board: Board, piece: Piece, show_stitch: bool) -> None:
     board.stroke(piece.cut_line, "piece_fill", closed=True, filled=True)
-    if show_stitch:
+    if show_stitch and any(edge.allowance > 0 for edge in piece.edges):
         board.stroke(piece.stitch_line, "stitch", closed=not piece.on_fold, wall=True)
     board.stroke(piece.cut_line, "cut", closed=not piece.on_fold, wall=True)
 
@@ -158,9 +160,10 @@ def _levels(board: Board, piece: Piece) -> None:
 def _fold(board: Board, piece: Piece) -> None:
     top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
     board.stroke((Point(0, top), Point(0, foot)), "fold", wall=True)
-    if piece.opening > 0:  # no bracket where the fold is cut open
-        top = piece.edges[0].stitch.start.y + piece.opening
-    stops = sorted({top, foot, *(y for y in piece.levels.values() if top < y < foot)})
+    # No bracket beside a line that runs down the fold.
+    top = max([top, *(point.y for guide in piece.guides if _on_fold(guide) for point in guide.line)])
+    met = (guide.line[0].y for guide in piece.guides if abs(guide.line[0].x) < _NOTHING)
+    stops = sorted({top, foot, *(y for y in (*piece.levels.values(), *met) if top < y < foot)})
     gaps = sorted(itertools.pairwise(stops), key=lambda gap: gap[0] - gap[1])
     for start, end in [gaps[0], *(gap for gap in gaps[1:] if gap[1] - gap[0] > _BRACKET_EVERY * board.scale)]:
         _bracket(board, (start + end) / 2, min((end - start) * 0.42, 26 * board.scale))
@@ -205,12 +208,6 @@ _NOTHING = 1e-6
 
 def _slits(board: Board, piece: Piece) -> None:
     scale = board.scale
-    if piece.opening > 0:
-        end = Point(0, piece.edges[0].stitch.start.y + piece.opening)
-        aside = Point(1.1 * scale, 0)
-        board.stroke((piece.cut_line[0] + aside, end + aside), "opening")
-        board.stroke((end - Point(1.5 * scale, 0), end + Point(4 * scale, 0)), "notch", wall=True)
-        board.place(end + Point(3 * scale, 0), Point(1, 0), ("slit", "to here"), _WORD_SIZE, "opening", lead=False)
     side = piece.side_edge
     if piece.slit > 0 and side is not None:
         notch = next((notch for notch in piece.notches if notch.id == "slit"), None)
@@ -218,13 +215,48 @@ def _slits(board: Board, piece: Piece) -> None:
         edge = notch.outer if notch else min(side.cut, key=lambda point: point.distance(top))
         out = (edge - top).unit()
         board.stroke((edge - out * (4 * scale), edge + out * (1.8 * scale)), "notch", wall=True)
-        board.place(edge + out * (1.8 * scale), out, ("slit up to here",), _WORD_SIZE, "opening")
+        board.place(edge + out * (1.8 * scale), out, ("slit up to here",), _WORD_SIZE, "guide")
     if len(piece.trim) > 1:
         board.stroke(piece.trim, "trim", wall=True)
         end = max(piece.trim, key=lambda point: point.x)
         lower = f"lower at the {piece.trim_side}" if piece.trim_side else "lower at one side"
         words = ("opened out, trim to", f"this line, {lower}")
         board.place(end + Point(9 * scale, 0), Point(1, 0), words, _SMALL_SIZE, "trim", lead=False)
+
+
+def _guides(board: Board, piece: Piece) -> None:
+    """Lines inside the piece, dashed; one that runs down the fold is drawn beside it."""
+    scale = board.scale
+    for guide in piece.guides:
+        aside = Point(1.1 * scale, 0) if piece.on_fold and _on_fold(guide) else Point(0, 0)
+        board.stroke((point + aside for point in guide.line), "guide", wall=True)
+        if _runs_down(guide):
+            end = guide.line[-1]
+            board.stroke((end - Point(1.5 * scale, 0), end + Point(4 * scale, 0)), "notch", wall=True)
+
+
+def _guide_names(board: Board, piece: Piece) -> None:
+    """What the lines inside the piece are called: at the end of one that runs down, else along it or beside it."""
+    scale = board.scale
+    for guide in piece.guides:
+        start, end = guide.line[0], guide.line[-1]
+        if _runs_down(guide):
+            board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), _WORD_SIZE, "guide", lead=False)
+        elif (room := abs(end.x - start.x) - 3 * scale - text_width(guide.label, _WORD_SIZE) * scale) > 0:
+            begin = start + Point(8 * scale if room > 8 * scale else 1.6 * scale, -1.7 * scale)
+            board.label(begin, guide.label, _WORD_SIZE, role="guide")
+        else:
+            out = end if end.x > start.x else start
+            board.place(out, Point(1, 0), (guide.label,), _WORD_SIZE, "guide")
+
+
+def _runs_down(guide: Guide) -> bool:
+    way = guide.line[-1] - guide.line[0]
+    return abs(way.y) > abs(way.x)
+
+
+def _on_fold(guide: Guide) -> bool:
+    return all(abs(point.x) < _NOTHING for point in guide.line)
 
 
 def _proofs(board: Board, marks: PieceMarks) -> None:
@@ -235,9 +267,9 @@ def _proofs(board: Board, marks: PieceMarks) -> None:
 
 def _numbers(board: Board, piece: Piece, marks: PieceMarks) -> None:
     along = lengths_along(piece.cut_line)
-    for mark in marks.marks:
+    for mark in marks.every:
         board.dot(mark.point)
-    for mark in sorted(marks.marks, key=lambda mark: mark.order):
+    for mark in marks.every:
         away = _outward(piece, mark, along, 3 * board.scale)
         board.place(mark.point, away, (str(mark.order),), _NUMBER_SIZE, "mark", strong=True)
 
@@ -260,6 +292,9 @@ def _inside_words(board: Board, piece: Piece, whole: bool) -> None:
     foot = piece.cut_line[-1].y if piece.on_fold else piece.height
     bust, waist = piece.levels.get("bust", foot * 0.4), piece.levels.get("waist", foot * 0.6)
     body = reach_at(piece, waist) or piece.width / 2
+    if text_width(piece.label.upper(), _NAME_SIZE, strong=True) * scale > body:
+        _words_along(board, piece, body, foot)
+        return
     middle = max(body * 0.62, 20 * scale)
     board.label(Point(middle, bust - 10.5 * scale), piece.label.upper(), _NAME_SIZE, "middle", role="cut", strong=True)
     board.label(Point(middle, bust - 5.9 * scale), cut_words(piece, whole), _WORD_SIZE, "middle", role="cut")
@@ -273,6 +308,18 @@ def _inside_words(board: Board, piece: Piece, whole: bool) -> None:
     board.arrow(Point(x, start), Point(x, end), "grain")
     at = Point(x - 2 * scale, start + (end - start) * 0.7)
     board.label(at, "grain", _WORD_SIZE, "middle", angle=-math.pi / 2, role="grain")
+
+
+def _words_along(board: Board, piece: Piece, body: float, foot: float) -> None:
+    """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle."""
+    name, cut = Point(body * 0.2, foot * 0.5), Point(body * 0.38, foot * 0.5)
+    board.label(name, piece.label.upper(), _NAME_SIZE, "middle", angle=-math.pi / 2, role="cut", strong=True)
+    board.label(cut, cut_words(piece), _WORD_SIZE, "middle", angle=-math.pi / 2, role="cut")
+    start, end = Point(body * 0.72, foot * 0.25), Point(body * 0.72, foot * 0.7)
+    board.arrow(start, end, "grain")
+    board.label(
+        start.between(end, 0.5) + Point(body * 0.1, 0), "grain", _WORD_SIZE, "middle", angle=-math.pi / 2, role="grain"
+    )
 
 
 def _widths(board: Board, piece: Piece, tape: Tape) -> None:
@@ -312,6 +359,7 @@ _SIGNS: tuple[tuple[Role, str], ...] = (
     ("notch", "notch: a short tick"),
     ("clip", "clip: snip the allowance"),
     ("level", "level"),
+    ("guide", "line named beside it"),
     ("mark", "mark and its number"),
 )
 

@@ -11,7 +11,7 @@ from drafting.geometry.point import Point
 
 Role = Literal[
     "cut", "stitch", "fold", "grain", "stretch", "nap", "notch", "clip", "level", "dimension", "mark", "frame",
-    "selvage", "piece_fill", "proof", "opening", "trim", "centre", "hatch",
+    "selvage", "piece_fill", "proof", "guide", "trim", "centre", "hatch",
 ]  # fmt: skip
 Anchoring = Literal["start", "middle", "end"]
 
@@ -41,7 +41,7 @@ INKS: dict[Role, Ink] = {
     "selvage": Ink(0.4),
     "piece_fill": Ink(0.0),
     "proof": Ink(0.2, (4.0, 1.0, 0.6, 1.0)),
-    "opening": Ink(0.5, (1.2, 0.8)),
+    "guide": Ink(0.5, (1.2, 0.8)),
     "trim": Ink(0.45, (6.0, 1.6)),
     "centre": Ink(0.25, (5.0, 1.2, 0.8, 1.2)),
     "hatch": Ink(0.09),

@@ -87,16 +87,44 @@ class Anchor:
 
 
 @dataclass(frozen=True, slots=True)
+class GuideMark:
+    """A place that is measured for a guide: `outer` on the cut line, `inner` on the stitch line; inside they agree."""
+
+    id: str
+    label: str
+    kind: AnchorKind
+    outer: Point
+    inner: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """A line inside a piece that is chalked on it, such as a fold-over line or an opening.
+
+    `line` is joined points as cut, which begins at the first and ends at the last of several `marks`; those stand in
+    order along it, and curve points between them come by themselves. `label` is what a person calls it, `stage` the key
+    of its stage of chalking. `says` is what to know of it while chalking, whole sentences in which "{waist}" stands
+    for the number of the mark `waist`.
+    """
+
+    id: str
+    label: str
+    stage: str
+    line: tuple[Point, ...]
+    marks: tuple[GuideMark, ...]
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
     """A piece of cloth: its edges once round, open from fold to fold when it lies on the fold.
 
     `levels` are distances down the fold (side_neck, bust, waist, hip, hem) on the cloth as cut;
     `clips` are places on the cut line where the allowance is snipped, each followed by its point on the stitch line.
-    `opening` is how far down the fold from the origin a slit is cut (0 = none); `slit` how high the sides are slit
-    above the finished hem. `trim` holds four points of a slanted neck edge on the opened-out piece, from the high
-    side to the low one: x positive towards the lower side, y from the origin; `trim_side` is that side, the wearer's
-    left or right. `stages` are the stages of chalking in their order, `parts` the parts of the outline once round from
-    the first anchor.
+    `slit` is how high the sides are slit above the finished hem. `trim` holds four points of a slanted neck edge on the
+    opened-out piece, from the high side to the low one: x positive towards the lower side, y from the origin;
+    `trim_side` is that side, the wearer's left or right. `stages` are the stages of chalking in their order, `parts`
+    the parts of the outline once round from the first anchor, `guides` the lines that are chalked inside it.
     """
 
     name: str
@@ -109,12 +137,12 @@ class Piece:
     anchors: tuple[Anchor, ...]
     notches: tuple[Notch, ...]
     clips: tuple[tuple[Point, Point], ...] = ()
-    opening: float = 0.0
     slit: float = 0.0
     trim: tuple[Point, ...] = ()
     trim_side: str = ""
     stages: tuple[Stage, ...] = ()
     parts: tuple[Part, ...] = ()
+    guides: tuple[Guide, ...] = ()
 
     @property
     def stitch_line(self) -> tuple[Point, ...]:

@@ -62,6 +62,16 @@ SOFTENING_SHARE: Final = 0.45
 SOFTENING_SLEEVE_SHARE: Final = 0.6
 #: A slanted neck edge runs square for this much at each side, so that the seams meet smoothly. Our choice.
 SLANT_SQUARE: Final = 15.0
+#: The edge of a folded neck ends so far above the side-neck level, mm, so that it does not ride up where the neck stand
+#: bends into the shoulder. Our choice, from geometry, not sewn.
+FOLD_OVER_EDGE_ABOVE: Final = 10.0
+#: So far below the fold-over line its seams change sides, mm. Common practice, no source.
+FOLD_OVER_TURNS_BELOW: Final = 10.0
+#: The facing of a neck opening: its width, how far it is longer than the slit, and how far beside the marked line it is
+#: sewn, mm. Common practice, no source.
+FACING_WIDE: Final = 60.0
+FACING_LONGER: Final = 30.0
+FACING_BESIDE: Final = 3.0
 #: An opening at the back may go at most this share of the way from side-neck level to waist. Our choice.
 OPENING_SHARE: Final = 0.6
 #: An opening at the back reaches at least this far below the foot of the neck stand, mm. Our choice: a shorter one

@@ -56,7 +56,7 @@ def _off_square(piece: Piece, across: float, down: float) -> float:
             before_joint = first.tangent(1.0).scaled(across, down)
             after_joint = second.tangent(0.0).scaled(across, down)
             worst.append(math.degrees(abs(turn_between(before_joint, after_joint))))
-    return max(worst)
+    return max(worst, default=0.0)  # a piece whose edges are neither turned nor curved has nothing to run smooth
 
 
 def _from_square(first: Point, second: Point) -> float:

@@ -135,6 +135,8 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
         )
     elif piece.on_fold:
         kind = "whole, through the one layer: chalk one half, then its mirror"
+    elif layout.doubled:
+        kind = "through the upper layer only"
     else:
         kind = "one layer, " + (
             "turned over, so that it is the mirror of the other" if place.mirrored else "as drafted"

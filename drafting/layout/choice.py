@@ -12,7 +12,7 @@ from drafting.layout import bounds
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import Spot, place
 from drafting.layout.shapes import Outline, cloth_area
-from drafting.layout.ways import Plan, plans
+from drafting.layout.ways import Plan, folded_way, plans
 from drafting.pieces import Piece
 from drafting.stepwise import finished
 
@@ -99,7 +99,7 @@ def _layout(plan: Plan, length: float, spots: Sequence[Spot], pieces: Sequence[P
 
 def left_out(pieces: Sequence[Piece], cloth: ClothFacts, found: Iterable[Layout]) -> tuple[str, ...]:
     """The ways that this cloth may be laid without drafting anew, and in which the pieces were found not to go."""
-    folded = "half" if all(piece.on_fold for piece in pieces) else "centre_back_seam"
+    folded = folded_way(pieces)
     gone = {layout.fold for layout in found}
     other = {"half", "centre_back_seam"} - {folded}
     return tuple(way for way in allowed_ways(cloth) if way not in gone | other)

@@ -67,6 +67,11 @@ class Layout:
     chalked: int = 0
 
     @property
+    def doubled(self) -> bool:
+        """Whether the cloth lies double all over, so that what is cut from one layer is cut from the upper one."""
+        return self.fold in {"half", "centre_back_seam", "two_folds"}
+
+    @property
     def laid_whole(self) -> frozenset[str]:
         """The names of the pieces that lie whole."""
         return frozenset(place.piece for place in self.places if place.whole)

@@ -92,10 +92,12 @@ class _Builder:
         self.cuts.append(Cut(piece, opened, layers))
 
     def pair(self, piece: Piece, cloth: ClothFacts, left: float, right: float) -> None:
-        """A piece cut as a pair through two layers, whole where it has a fold of its own."""
+        """A piece cut as a pair through two layers, whole where it has a fold of its own; a single one through one."""
         turns = _turns(cloth, *(_PAIR[:2] if piece.on_fold else _PAIR))
         for _ in range(piece.cut // 2):
             self.add(piece, whole(piece), turns, left, right, opened=piece.on_fold, layers=2)
+        if piece.cut % 2 and not piece.on_fold:
+            self.add(piece, whole(piece), _turns(cloth, *_PAIR[:2]), left, right, opened=False, layers=1)
 
     def singles(
         self, piece: Piece, cloth: ClothFacts, left: float, right: float, base: int = 0, layers: int = 1
@@ -109,8 +111,13 @@ class _Builder:
 
 
 def _is_pair(piece: Piece) -> bool:
-    """Cut from two layers away from the fold: every pair without a fold, and what is cut twice on a fold of its own."""
+    """Laid away from the fold: whatever has no fold of its own, and what is cut twice on one."""
     return not piece.on_fold or piece.cut % 2 == 0
+
+
+def folded_way(pieces: Sequence[Piece]) -> str:
+    """What the cloth folded in half is called for these pieces: with a pair that has no fold of its own, or without."""
+    return "centre_back_seam" if any(not piece.on_fold and piece.cut > 1 for piece in pieces) else "half"
 
 
 def _folded(pieces: Sequence[Piece], cloth: ClothFacts) -> list[Plan]:
@@ -125,7 +132,7 @@ def _folded(pieces: Sequence[Piece], cloth: ClothFacts) -> list[Plan]:
         for _ in range(piece.cut):
             built.add(piece, half(piece), _turns(cloth, _UP, _FLIPPED), 0.0, edge, opened=False, layers=2, on_fold=True)
             on_fold.append(piece)
-    name = "half" if all(piece.on_fold for piece in pieces) else "centre_back_seam"
+    name = folded_way(pieces)
     bound = max(bounds.along_fold(on_fold), bounds.longest([p.height for p in pieces]), bounds.by_area(pieces, cloth))
     fold = FoldLine(0.0, cloth.width / 2)
     return [Plan(name, tuple(built.items), tuple(built.cuts), bound, cloth.width / 2, (fold,))]

@@ -124,13 +124,14 @@ def _block(sheet: ChalkSheet, index: int) -> _Block | None:
     piece, marked, lies = sheet.pieces[index], sheet.plan.pieces[index], sheet.lying[index]
     said = sheet.said("marks", piece.name)
     notes = tuple(step for step in said if not step.stage)
-    model = {mark.id: (mark.across, mark.down) for mark in sheet.plan.pieces[0].marks}
-    others = {mark.id for mark in marked.marks if index == 0 or model.get(mark.id) != (mark.across, mark.down)}
-    if index == 0 or 2 * len(others) > len(marked.marks):
+    model = {mark.id: (mark.across, mark.down) for mark in sheet.plan.pieces[0].every}
+    others = {mark.id for mark in marked.every if index == 0 or model.get(mark.id) != (mark.across, mark.down)}
+    if index == 0 or 2 * len(others) > len(marked.every):
         return _Block(piece, marked, lies, _stages(sheet, index, said), notes)
     if not others and not notes and piece.trim == sheet.pieces[0].trim:
         return None
-    shown = replace(marked, marks=tuple(mark for mark in marked.marks if mark.id in others), proofs=())
+    guides = tuple(one for one in marked.guides if all(mark.id in others for mark in one.marks))
+    shown = replace(marked, marks=tuple(mark for mark in marked.marks if mark.id in others), proofs=(), guides=guides)
     return _Block(piece, shown, lies, _stages(sheet, index, said, others), notes, whole=False)
 
 
@@ -139,7 +140,7 @@ def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] 
     joins = stage_joins(marked.marks, closed=not piece.on_fold, touching=only)
     found = []
     for number, stage in enumerate(marked.stages):
-        rows = [_row(mark) for mark in marked.marks if mark.stage == stage.key and (only is None or mark.id in only)]
+        rows = [_row(mark) for mark in marked.every if mark.stage == stage.key and (only is None or mark.id in only)]
         rows.sort(key=lambda row: int(row.number))
         notes = [step.on_paper for step in said if step.stage == stage.key]
         if number == 0 and only is None:

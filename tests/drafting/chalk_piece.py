@@ -12,7 +12,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, offset
 from drafting.geometry.segments import Cubic, Line, Segment
-from drafting.pieces import Anchor, Edge, Notch, Part, Piece, Stage
+from drafting.pieces import Anchor, Edge, Guide, GuideMark, Notch, Part, Piece, Stage
 from drafting.units import INCH
 
 _ALLOWANCES = {"neck_top": 10.0, "shoulder": 10.0, "sleeve_end": 20.0, "side": 15.0, "hem": 25.0}
@@ -151,6 +151,14 @@ def varied() -> list[Piece]:
         (1.2, 0.9, 1.1, -1.0),
     )
     return [dress(across=a, down=d, sleeve=s, flare=f) for a, d, s, f in shapes]
+
+
+def opening_down_the_fold(down: float, top: str = "neck_fold") -> Guide:
+    """An opening from the mark `top` to `down` mm below the origin, as a garment hands it over."""
+    end = Point(0.0, down)
+    mark = GuideMark("opening_end", "End of the opening", "fold", end, end)
+    says = f"Chalk it from {{{top}}} down to {{opening_end}}."
+    return Guide("opening", "opening", "neck", (Point(0.0, 0.0), end), (mark,), says)
 
 
 def backed(piece: Piece, **changes: object) -> Piece:

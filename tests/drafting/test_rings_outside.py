@@ -66,9 +66,10 @@ def test_a_trimmed_neck_edge_is_no_narrower_than_the_ring(side: str, lean: float
 
 def loop_round_slit(draft: SetOut) -> float:
     """The tightest loop through an opened neck: straight across the front, at the back round the end of the slit."""
-    front, back = draft.pieces
-    levels = [(x, y) for x, y in finished(front, {}) if y > front.edges[0].stitch.end.y and y < back.opening]
-    return min(2 * x + 2 * math.hypot(x, back.opening - y) for x, y in levels)
+    front, back, _facing = draft.pieces
+    end = back.guides[0].line[-1].y
+    levels = [(x, y) for x, y in finished(front, {}) if y > front.edges[0].stitch.end.y and y < end]
+    return min(2 * x + 2 * math.hypot(x, end - y) for x, y in levels)
 
 
 @pytest.mark.parametrize("lean", [0, 10])

@@ -47,22 +47,42 @@ def test_a_closed_neck_is_never_taped_and_an_open_one_is_not_spoken_of():
 def test_an_opening_is_faced_before_it_is_cut_and_comes_before_the_overarm():
     found = steps(told(WOMAN, {"neck_opening": "centre_back"}))
     says = found["Opening at the neck"]
-    assert says.index("sew 0.3 cm beside") < says.index("then cut the slit")
+    assert says.index("Sew 0.3 cm beside") < says.index("tapering to a point") < says.index("Only then cut")
+    assert "at the neck edge" in says
     assert list(found).index("Opening at the neck") < list(found).index("Overarm seams")
     assert "Opening at the neck" not in steps(told(WOMAN))
 
 
 def test_a_centre_back_seam_takes_the_opening_without_a_facing():
     found = told(WOMAN, {"neck_opening": "centre_back", "centre_back": "seam"})
-    assert "up to the end of the opening" in steps(found)["Centre back seam"]
+    assert "up to the notch at the end of the opening" in steps(found)["Centre back seam"]
+    assert "needs no facing" in steps(found)["Centre back seam"]
     assert "Opening at the neck" not in steps(found)
     assert not any("interfacing" in one.what for one in found.buy)
     assert "from the neck to the hem" in steps(told(WOMAN, {"centre_back": "seam"}))["Centre back seam"]
 
 
 def test_only_a_folded_neck_turns_its_allowances():
-    assert "From 1 cm below the fold-over line" in steps(told(WOMAN, {"neck_layers": "folded"}))["Overarm seams"]
-    assert "fold-over" not in steps(told(WOMAN))["Overarm seams"]
+    folded = steps(told(WOMAN, {"neck_layers": "folded"}))
+    says = folded["Overarm seams"]
+    assert (
+        says.index("from the sleeve end") < says.index("notch 1 cm below the fold-over line") < says.index("turn the")
+    )
+    assert says.index("Snip both allowances to the stitching") < says.index("sew on to the neck edge")
+    assert "to the outside" in folded["Neck edge"]
+    assert "fold-over" not in " ".join(steps(told(WOMAN)).values())
+    assert "Turn the edge in once" in steps(told(WOMAN))["Neck edge"]
+    # A scooped edge has nothing to fold over.
+    assert "fold-over" not in " ".join(steps(told(WOMAN, {"neck_layers": "folded", "neck_height": 0})).values())
+
+
+def test_a_folded_neck_changes_sides_at_a_centre_back_seam_too():
+    style = {"neck_layers": "folded", "centre_back": "seam"}
+    assert "Stop at the notch 1 cm below the fold-over line" in steps(told(WOMAN, style))["Centre back seam"]
+    opened = steps(told(WOMAN, {**style, "neck_opening": "centre_back"}))["Centre back seam"]
+    assert "turn them to the other side from there up" in opened
+    assert "snap just below the fold-over line" in opened
+    assert "fold-over" not in steps(told(WOMAN, {"centre_back": "seam"}))["Centre back seam"]
 
 
 def test_a_joined_sleeve_is_joined_before_the_underarm():
@@ -156,7 +176,11 @@ def test_what_to_buy_besides_the_cloth():
     elastic = next(long for what, long in bought.items() if "elastic or stay tape" in what)
     assert elastic == pytest.approx(2 * (math.hypot(foot.x - point.x, foot.y - point.y) + 20))
     interfacing = next(long for what, long in bought.items() if "interfacing" in what)
-    assert interfacing == pytest.approx(draft.facts["opening"] + 30)
+    facing = draft.pieces[-1]
+    assert interfacing == pytest.approx(facing.height)
+    # The slit is measured from the cut edge of the neck, which lies its allowance above the finished one.
+    assert interfacing == pytest.approx(draft.facts["opening"] + 10 + 30)
+    assert "light interfacing 6 cm wide, for the facing" in bought
     assert any("flat snap" in what for what in bought)
     assert [one.what for one in told(WOMAN).buy if "snap" in one.what or "interfacing" in one.what] == []
 

@@ -18,6 +18,8 @@ STAGES: Final[tuple[Stage, ...]] = (
     Stage("side", "Side"),
     Stage("hem", "Hem"),
 )
+#: The last stage of a back with an opening, so that all other marks keep the numbers of the front.
+OPENING_STAGE: Final = Stage("opening", "Opening at the neck")
 LOWER_SLEEVE_STAGES: Final[tuple[Stage, ...]] = (
     Stage("levels", "Length"),
     Stage("widths", "Widths"),

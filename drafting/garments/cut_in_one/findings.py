@@ -44,7 +44,12 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
         depth = front.top.start.y
         found.append(FinishedFigure("front_neck", "front neck below the side-neck level", depth))
     else:
-        found.append(FinishedFigure("neck_height", "neck above the side-neck level", front.height))
+        label = "neck above the side-neck level"
+        label += ", before it is folded" if parts.choices.folded else ""
+        found.append(FinishedFigure("neck_height", label, front.height))
+        if parts.choices.folded:
+            stands = necks.fold_over(front, parts.choices.lean).stands
+            found.append(FinishedFigure("fold_over", "fold-over line above the side-neck level", stands))
     if not wing.sleeve.cap and wing.sleeve.share < 1.0:
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))

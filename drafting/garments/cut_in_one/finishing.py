@@ -128,30 +128,33 @@ def opening_end(
     cloth: ClothFacts,
     front: necks.Neck,
     back: necks.Neck,
-    height: float,
-    facts: dict[str, float],
+    narrowest: float,
 ) -> float:
-    """Level (from the side-neck level) to which the centre back is opened, and the ring the head then finds.
+    """Level (from the side-neck level) to which the centre back is opened, mm; the top edge of a closed neck.
 
-    A closed neck returns its top edge, and the narrowest ring. Solved so that the head passes, limited to a share of
-    the way down to the waist; the check judges what was reached.
+    Solved so that the head passes, limited to a share of the way down to the waist; `narrowest` is the closed ring.
     """
     top = back.top.start.y
-    narrowest = facts["neck_ring"]
     if not choices.opening:
-        facts |= {"opening": 0.0, "opening_end": top}
         return top
     lowest = sources.OPENING_SHARE * (body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK)
     if front.scooped:
         wanted = head_needs(body) / passing_factor(cloth.across)
         below = max(0.0, (wanted - narrowest) / 2)
-        end = min(top + below, lowest)
-        ring = narrowest + 2 * (end - top)
-    else:
-        end = necks.slit_for_head(body, cloth, front, lowest)
-        ring = necks.ring_with_slit(front, end)
-    facts |= {"opening": end - top, "head_ring": ring, "opening_end": end}
-    return end
+        return min(top + below, lowest)
+    return necks.slit_for_head(body, cloth, front, lowest)
+
+
+def opened(
+    choices: Choices, front: necks.Neck, back: necks.Neck, end: float, facts: dict[str, float]
+) -> dict[str, float]:
+    """The facts of a neck that is opened down to the level `end`: how long the slit is, and the ring the head finds."""
+    top = back.top.start.y
+    if not choices.opening:
+        return {"opening": 0.0, "opening_end": top}
+    narrowest = facts["neck_ring"]
+    ring = narrowest + 2 * (end - top) if front.scooped else necks.ring_with_slit(front, end)
+    return {"opening": end - top, "head_ring": ring, "opening_end": end}
 
 
 def slant_drop(choices: Choices, neck: necks.Neck, adjusted: list[Adjustment]) -> float:

@@ -1,17 +1,26 @@
 """From the finished parts of `cut_in_one` to its two pieces on the cloth, with anchors, notches and clips."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting import sources
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
-from drafting.garments.cut_in_one.chalking import STAGES
+from drafting.garments.cut_in_one.chalking import OPENING_STAGE, STAGES
 from drafting.garments.cut_in_one.chalking import parts as chalk_parts
+from drafting.garments.cut_in_one.facing import facing
+from drafting.garments.cut_in_one.guides import (
+    across_centre,
+    across_shoulder,
+    fold_over_guides,
+    opening_guide,
+    opening_level,
+)
 from drafting.garments.cut_in_one.hem import Hem
 from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
-from drafting.garments.cut_in_one.neck import Neck, Shoulder, finished_point
+from drafting.garments.cut_in_one.neck import FoldOver, Neck, Shoulder, finished_point, fold_over
 from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
 from drafting.garments.cut_in_one.style import Choices
@@ -21,7 +30,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.measures import Body
-from drafting.pieces import AnchorKind, Edge, Notch, Piece
+from drafting.pieces import AnchorKind, Edge, Guide, Notch, Piece
 
 #: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.
 LEVEL_CLEAR_OF_HEM = 20.0
@@ -51,12 +60,38 @@ class Parts:
 
 
 def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
-    """Front and back, each cut once on the fold; the back twice with a centre back seam; lower sleeves cut apart."""
-    both = _front_and_back(parts, front, back)
-    if parts.joint is None:
-        return both
-    lower = lower_sleeve(parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth)
-    return with_ease((*both, lower))
+    """Front and back, each cut once on the fold; the back twice with a centre back seam; lower sleeves cut apart.
+
+    The facing of an opening comes last.
+    """
+    made: tuple[Piece, ...] = _front_and_back(parts, front, back)
+    faced = _faced(parts, made[1])
+    if parts.joint is not None:
+        lower = lower_sleeve(parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth)
+        made = with_ease((*made, lower))
+    return (*made, *faced)
+
+
+def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:
+    """Level (finished, from the side-neck level) to which the back is opened as chalked, mm; its top when closed."""
+    if not parts.choices.opening:
+        return parts.opening_end
+    back = next(piece for piece in pieces if piece.name == "back")
+    end = next(guide for guide in back.guides if guide.id == "opening").line[-1]
+    return (end.y - back.levels["side_neck"]) * (1 - parts.cloth.shrink_along)
+
+
+def facing_size(pieces: Sequence[Piece]) -> tuple[float, float] | None:
+    """Width and length of the facing among the pieces, as cut, mm; None where there is none."""
+    return next(((piece.width, piece.height) for piece in pieces if piece.name == "facing"), None)
+
+
+def _faced(parts: Parts, back: Piece) -> tuple[Piece, ...]:
+    """The facing of an opening on the fold. One in a centre back seam needs none: its allowances are turned instead."""
+    if not parts.choices.opening or parts.choices.back_seam:
+        return ()
+    line = next(guide for guide in back.guides if guide.id == "opening").line
+    return (facing(line[-1].y - line[0].y, parts.chalked.tape),)
 
 
 def _front_and_back(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece]:
@@ -67,14 +102,8 @@ def _front_and_back(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece
         replace(edge, sewn_to=("front", edge.name) if edge.sewn_to and edge.name != "sleeve_joint" else edge.sewn_to)
         for edge in made.edges
     )
-    return made, replace(made, name="back", label="Back", edges=edges, opening=_opened(parts, made.levels["side_neck"]))
-
-
-def _opened(parts: Parts, side_neck: float) -> float:
-    """How far down the fold of the back the opening is cut, from the origin; 0 without one."""
-    if not parts.choices.opening:
-        return 0.0
-    return side_neck + parts.opening_end / (1 - parts.cloth.shrink_along)
+    twin = _piece(parts, back, "back", "front") if parts.choices.opening else made
+    return made, replace(made, name="back", label="Back", edges=edges, stages=twin.stages, guides=twin.guides)
 
 
 def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
@@ -92,7 +121,10 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
         levels["hip"] = at.hip
     levels["hem"] = at.hem
     levels = {key: cut.place(Point(0.0, y)).y for key, y in levels.items()}
-    notches = _notches(parts, neck, cut)
+    folded = fold_over(neck, parts.choices.lean) if parts.choices.folded and not neck.scooped else None
+    opened = name == "back" and parts.choices.opening
+    opening = (opening_guide(opening_level(parts.opening_end, cut, parts.chalked), cut, seam=seam),) if opened else ()
+    notches = _notches(parts, folded, opening, cut)
     marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches))
     return Piece(
         name=name,
@@ -105,12 +137,12 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
         anchors=marked,
         notches=notches,
         clips=_clips(parts, neck, cut),
-        opening=_opened(parts, levels["side_neck"]) if name == "back" else 0.0,
         slit=parts.slit * cut.down,
         trim=_trim(parts, neck, cut),
         trim_side=parts.choices.slant_side if parts.slant_drop > 0 else "",
-        stages=STAGES,
+        stages=(*STAGES, OPENING_STAGE) if opened else STAGES,
         parts=chalk_parts((anchor.id for anchor in marked), joined=parts.joint is not None),
+        guides=(*(fold_over_guides(folded, cut, seam=seam) if folded else ()), *opening),
     )
 
 
@@ -145,8 +177,11 @@ def _edge(cut: CutOut, name: str) -> Edge:
     return next(edge for edge in cut.edges if edge.name == name)
 
 
-def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
-    """A notch at the shoulder point, narrowest sleeve, underarm, waist, hip, and at the top of a slit."""
+def _notches(parts: Parts, folded: FoldOver | None, opening: Sequence[Guide], cut: CutOut) -> tuple[Notch, ...]:
+    """A notch at the shoulder point, narrowest sleeve, underarm, waist, hip, and at the top of a slit.
+
+    A folded neck has two at each seam across its fold-over line, an opening in a centre back seam one at its end.
+    """
     at = parts.at
     wanted: list[tuple[str, str, str, Point]] = [
         ("shoulder", "shoulder_point", "shoulder point", finished_point(parts.shoulder))
@@ -167,7 +202,9 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
         if side_from - 1e-6 <= y:
             wanted.append(("side", name, label, Point(parts.side.x(y), y)))
     found: list[Notch] = []
-    wanted += _on_straight_edges(parts, cut)
+    if folded is not None:
+        wanted += [("shoulder", *one) for one in across_shoulder(folded)]
+    wanted += _on_straight_edges(parts, folded, cut)
     for seam, name, label, point in wanted:
         edge = _edge(cut, seam)
         if name == "joint":
@@ -176,6 +213,12 @@ def _notches(parts: Parts, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
         else:
             distance, inner, tangent = edge.stitch.nearest(cut.place(point))
         found.append(Notch(seam, name, label, distance, inner, inner + tangent.left() * edge.allowance))
+    if parts.choices.back_seam:
+        for guide in opening:
+            mark, edge = guide.marks[0], _edge(cut, "centre_back")
+            found.append(
+                Notch("centre_back", guide.id, guide.label, edge.stitch.nearest(mark.inner)[0], mark.inner, mark.outer)
+            )
     return tuple(found)
 
 
@@ -217,13 +260,15 @@ def _anchor_points(
     return found
 
 
-def _on_straight_edges(parts: Parts, cut: CutOut) -> list[tuple[str, str, str, Point]]:
-    """Notches of the two optional seams: waist and hip on the centre back, the middle of the joint."""
+def _on_straight_edges(parts: Parts, folded: FoldOver | None, cut: CutOut) -> list[tuple[str, str, str, Point]]:
+    """Notches of the two optional seams: waist, hip and folded neck on the centre back, the middle of the joint."""
     names = {edge.name for edge in cut.edges}
     found: list[tuple[str, str, str, Point]] = []
     if "centre_back" in names:
         levels = [("waist", parts.at.waist), ("hip", parts.at.hip)]
         found += [("centre_back", key, key, Point(0.0, y)) for key, y in levels if y < parts.at.hem - 20.0]
+        if folded is not None:
+            found += [("centre_back", *one) for one in across_centre(folded)]
     if parts.joint is not None:
         found.append(("sleeve_joint", "joint", "middle of the joint", parts.joint.edge[0].at(0.5)))
     return found

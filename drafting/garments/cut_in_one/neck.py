@@ -49,6 +49,19 @@ class Neck:
 
 
 @dataclass(frozen=True, slots=True)
+class FoldOver:
+    """The fold-over line of a neck stand, finished, body axes.
+
+    `stands` is how high above the side-neck level it lies at the fold; `line` runs from there to the side; `turn` is
+    the place on the side, a little below, from which the seam is sewn with its allowances to the other side.
+    """
+
+    stands: float
+    line: tuple[Segment, ...]
+    turn: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Shoulder:
     """Shoulder point and overarm: `softening` rounds the corner, `line` is a point and the direction of the overarm."""
 
@@ -221,6 +234,25 @@ def column(body: Body, choices: Choices, half_width: float, height: float, over:
     radius_of_curve = leg / math.tan(abs(turn_between(down, out)) / 2)
     side: tuple[Segment, ...] = (Line(top_corner, curve[0].start), *curve)
     return Neck(half_width, height, False, Path.of(top), side, foot, Point(side_neck(body), 0.0), radius_of_curve)
+
+
+def fold_over(neck: Neck, lean: float) -> FoldOver:
+    """Where a folded neck stand turns over, so that its edge ends FOLD_OVER_EDGE_ABOVE above the side-neck level.
+
+    Height in all = 2 x the part that stands - that. The line keeps one distance from the top edge, as that turns down
+    over it; of a leaning stand it is an arc about the same apex and meets the sides square. `lean` in radians. The side
+    is straight down to the line and below it (CALC: its curve takes at most half of the side).
+    """
+    stands = (neck.height + sources.FOLD_OVER_EDGE_ABOVE) / 2
+    line: tuple[Segment, ...]
+    if lean < 1e-9:
+        line = (Line(Point(0.0, -stands), Point(neck.half_width, -stands)),)
+    else:
+        apex = Point(0.0, neck.foot.y + neck.half_width / math.tan(lean))
+        line = tuple(arc(apex, apex.y + stands, -math.pi / 2, -math.pi / 2 + lean))
+    down = neck.top.end.distance(line[-1].end) + sources.FOLD_OVER_TURNS_BELOW
+    turn, _ = Path(neck.column).at_length(down)
+    return FoldOver(stands, line, turn)
 
 
 def scoop(body: Body, choices: Choices, half_width: float, depth: float, outward: Point) -> Neck:

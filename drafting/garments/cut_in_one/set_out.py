@@ -10,10 +10,10 @@ from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.asked import asked
 from drafting.garments.cut_in_one.findings import figures, girths, points_of, record
-from drafting.garments.cut_in_one.finishing import allowances_for, opening_end, slant_drop, slit_height
+from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop, slit_height
 from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
-from drafting.garments.cut_in_one.lay_out import Parts, pieces
+from drafting.garments.cut_in_one.lay_out import Parts, facing_size, opening_reached, pieces
 from drafting.garments.cut_in_one.sewing import after_cut
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import levels, widths
@@ -71,7 +71,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     # What decided the width: an estimated head, with its spread, or something else.
     by_head = choices.neck_half_width is None and not choices.opening
     spread = head_spread(body) / passing_factor(cloth.across) if by_head else 0.0
-    facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "neck_spread": spread}
+    facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "neck_spread": spread, "opening": 0.0}
     overarm = sleeves.Overarm(over.corner, over.along)
     necks.tell_drop(choices, over, adjusted)
 
@@ -113,7 +113,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         wing.underarm,
         allowances,
         slit,
-        opening_end(body, choices, cloth, front_neck, back_neck, height, facts),
+        opening_end(body, choices, cloth, front_neck, back_neck, neck_ring),
         slant_drop(choices, front_neck, adjusted),
         chalked,
         joint_for(choices, overarm, wing.sleeve, wing.underarm, adjusted),
@@ -122,6 +122,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         made = pieces(parts, front_neck, back_neck)
     except EdgesDoNotMeetError:
         return stopped("outline_simple")
+    facts |= opened(choices, front_neck, back_neck, opening_reached(parts, made), facts)
     record(facts, parts, wing, front_neck, wide)
     points = points_of(parts, front_neck)
     shoulder = points["neck_corner" if scooped else "column_foot"].distance(points["shoulder_point"])
@@ -136,7 +137,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         tuple(adjusted),
         facts,
         points,
-        after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit),
+        after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit, facing=facing_size(made)),
         asked=asked(parts, made, front_neck, wide),
     )
 

@@ -21,12 +21,8 @@ STRAIGHT_CRACKS: Final = 0.10
 #: A scrap seam for the proof by unit, and the steps in which its pulled length is rounded up, mm.
 SCRAP: Final[dict[Unit, float]] = {"cm": 200.0, "in": 8 * INCH}
 SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
-#: The facing of a neck opening: its width, how far it is longer than the slit, and how far beside it is stitched, mm.
-FACING_WIDE, FACING_LONGER, FACING_BESIDE = 60.0, 30.0, 3.0
 #: The second row beside the underarm seam, mm.
 SECOND_ROW = 6.0
-#: How far below the fold-over line the seam of a folded neck changes sides, mm.
-TURNS_BELOW = 10.0
 #: Held at each end of a shoulder's elastic when it is sewn on, mm. Our choice: as much as a foot takes hold of.
 ELASTIC_ENDS = 20.0
 #: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
@@ -48,7 +44,7 @@ class _Facts:
     asked_neck: float
     asked_sleeve: float
     shoulder: float
-    opening: float
+    facing: tuple[float, float] | None
 
     @property
     def body(self) -> Body:
@@ -65,6 +61,11 @@ class _Facts:
     @property
     def back_seam(self) -> bool:
         return self.parts.choices.back_seam
+
+    @property
+    def folded(self) -> bool:
+        """Whether the neck is folded over; a scooped one has nothing to fold."""
+        return self.parts.choices.folded and not self.scooped
 
     @property
     def small_child(self) -> bool:
@@ -94,15 +95,26 @@ class _Say:
         return last if first == last else f"{first.rsplit(' ', 1)[0]} to {last}"
 
 
-def after_cut(parts: Parts, facts: dict[str, float], shoulder: float, *, scooped: bool, unit: Unit) -> AfterCut:
-    """What follows the cut. `shoulder` is the finished shoulder from the neck to the shoulder point, mm."""
+def after_cut(
+    parts: Parts,
+    facts: dict[str, float],
+    shoulder: float,
+    *,
+    scooped: bool,
+    unit: Unit,
+    facing: tuple[float, float] | None = None,
+) -> AfterCut:
+    """What follows the cut. `shoulder` is the finished shoulder from the neck to the shoulder point, mm.
+
+    `facing` is width and length as cut of the facing of an opening, where there is one.
+    """
     found = _Facts(
         parts,
         scooped,
         _asked(parts.body.head_girth, facts["head_ring"]),
         _asked(parts.body.hand_girth, facts["sleeve_passing"]),
         shoulder,
-        facts["opening"],
+        facing,
     )
     say = _Say(unit)
     return AfterCut(
@@ -183,42 +195,64 @@ def _shoulders(found: _Facts) -> SewStep:
 
 
 def _back_seam(found: _Facts, say: _Say) -> SewStep:
-    if not found.opened:
-        return SewStep("Centre back seam", "Sew the two backs together, notch on notch, from the neck to the hem.")
-    closed = f"Close the neck with a loop and a flat snap.{_small_parts(found)}"
-    return SewStep(
-        "Centre back seam",
-        "Sew the two backs together from the hem up to the end of the opening. Above it, turn both allowances back and "
-        f"stitch them down. {closed}",
+    if found.opened:
+        says = (
+            "Sew the two backs together from the hem up to the notch at the end of the opening. Above it the seam "
+            "stays open and needs no facing: turn both allowances back and stitch them down."
+        )
+        if found.folded:
+            below = say(sources.FOLD_OVER_TURNS_BELOW)
+            says += (
+                f" Snip both allowances to the stitching line {below} below the fold-over line, and turn them to the "
+                "other side from there up: folded over, that part shows its inside."
+            )
+        return SewStep("Centre back seam", f"{says} {_closed(found)}")
+    if found.folded:
+        says = f"Sew the two backs together, notch on notch, from the hem up. {_changes_sides(say)}"
+        return SewStep("Centre back seam", says)
+    return SewStep("Centre back seam", "Sew the two backs together, notch on notch, from the neck to the hem.")
+
+
+def _changes_sides(say: _Say) -> str:
+    """How a seam of a folded neck goes on above the snip, so that its allowances are hidden when it is folded over."""
+    below = say(sources.FOLD_OVER_TURNS_BELOW)
+    return (
+        f"Stop at the notch {below} below the fold-over line. Snip both allowances to the stitching there, turn the "
+        "work, and sew on to the neck edge with the allowances to the other side: folded over, that part shows its "
+        "inside."
+    )
+
+
+def _closed(found: _Facts) -> str:
+    """The closure of an opening, and what it must not be on a small child."""
+    where = "just below the fold-over line, where the neck stands" if found.folded else "at the neck edge"
+    says = f"Sew on a loop and a flat snap {where}."
+    if not found.small_child:
+        return says
+    return (
+        f"{says} Under three years nothing small may come off: take a snap that is pressed through the cloth, and pull "
+        "hard at it before each wear."
     )
 
 
 def _facing(found: _Facts, say: _Say) -> str:
-    return (
-        "Interface the facing. Lay it on the back, right sides together, and sew "
-        f"{say(FACING_BESIDE)} beside the marked line, tapering to a point at its end. Only then cut the slit, up to "
-        f"the point. Turn the facing in and press it. Sew on a loop and a flat snap.{_small_parts(found)}"
+    says = (
+        "Interface the facing and neaten its sides and its foot. Lay it on the back, right sides together, its top on "
+        f"the cut edge of the neck and marked line on marked line. Sew {say(sources.FACING_BESIDE)} beside the marked "
+        "line, down one side, tapering to a point at its end, and up the other. Only then cut both layers along the "
+        "marked line, up to the point. Turn the facing in and press it."
     )
-
-
-def _small_parts(found: _Facts) -> str:
-    if not found.small_child:
-        return ""
-    return (
-        " Under three years nothing small may come off: take a snap that is pressed through the cloth, and pull hard "
-        "at it before each wear."
-    )
+    if found.folded:
+        says += " Where the neck is folded over, the facing shows."
+    return f"{says} {_closed(found)}"
 
 
 def _overarm(found: _Facts, say: _Say) -> SewStep:
     end = "sleeve joint" if found.parts.joint is not None else "sleeve end"
-    says = f"Sew front and back together from the neck edge, over the shoulder, to the {end}."
-    if found.parts.choices.folded and not found.scooped:
-        says += (
-            f" From {say(TURNS_BELOW)} below the fold-over line upward, sew the neck with its allowances to the other "
-            "side: folded over, that part shows its inside."
-        )
-    return SewStep("Overarm seams", says)
+    if found.folded:
+        says = f"Sew front and back together from the {end}, over the shoulder, and up the neck. {_changes_sides(say)}"
+        return SewStep("Overarm seams", says)
+    return SewStep("Overarm seams", f"Sew front and back together from the neck edge, over the shoulder, to the {end}.")
 
 
 def _neck_edge(found: _Facts, say: _Say) -> SewStep:
@@ -226,6 +260,11 @@ def _neck_edge(found: _Facts, say: _Say) -> SewStep:
     allowance = say(found.parts.allowances["neck_top"])
     ends = " Turn in its ends at the opening." if found.opened else ""
     says = f"{trim}Turn the edge in once, by {allowance}, and sew it with a stitch that stretches.{ends}"
+    if found.folded:
+        says = (
+            f"Turn the edge once, by {allowance}, to the outside: folded over, that is its inside. Sew it with a "
+            f"stitch that stretches.{ends} Fold the neck over along the fold-over line."
+        )
     return SewStep("Neck edge", says)
 
 
@@ -340,7 +379,7 @@ def _buy(found: _Facts, say: _Say) -> list[ToBuy]:
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if found.small_child else "flat snap"
         bought.append(ToBuy(f"{snap}, with a loop of thread or elastic"))
-        if not found.back_seam:
-            long = before_shrinking(found.opening, found.cloth.shrink_along) + FACING_LONGER
-            bought.append(ToBuy(f"light interfacing {say(FACING_WIDE)} wide, for the facing", long))
+        if found.facing is not None:
+            across, long = found.facing
+            bought.append(ToBuy(f"light interfacing {say(across)} wide, for the facing", long))
     return bought

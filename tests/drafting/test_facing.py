@@ -1,0 +1,175 @@
+"""A neck opening is a faced slit: its facing is a piece of its own, chalked, laid, counted, drawn and written down."""
+
+import json
+from functools import cache
+from itertools import combinations
+
+import pytest
+
+from drafting.chalk import plan
+from drafting.cloth import passing_factor
+from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
+from drafting.layout import candidates, laid
+from drafting.measures_passing import head_needs
+from drafting.order import Result
+from drafting.pieces import Piece
+from tests.drafting.bodies import BODIES, Data, draft, set_out
+from tests.drafting.pdf_reading import open_pdf
+
+WOMAN = BODIES["median woman"]
+OPEN: Data = {"neck_opening": "centre_back"}
+TAPES: tuple[Data, ...] = ({"unit": "cm", "step": "0.5"}, {"unit": "cm", "step": "0.1"}, {"unit": "in", "step": "1/4"})
+
+
+def faced(found: Result) -> Piece:
+    return found.draft.pieces[-1]
+
+
+@cache
+def opened(body: str, tape: int, height: str) -> Result:
+    style = {**OPEN, **({"neck_height": 0} if height == "scooped" else {})}
+    return draft(BODIES[body], style, tape=TAPES[tape])
+
+
+@pytest.mark.parametrize("height", ["standing", "scooped"])
+@pytest.mark.parametrize("tape", range(len(TAPES)))
+@pytest.mark.parametrize("body", ["median woman", "child of 6"])
+def test_it_is_6_wide_and_3_longer_than_the_slit_up_to_the_next_step(body: str, tape: int, height: str) -> None:
+    result = opened(body, tape, height)
+    facing, back = faced(result), result.draft.pieces[1]
+    step = result.ready.tape.size
+    slit = back.guides[-1].line[-1].y - back.cut_line[0].y  # from the cut edge of the neck
+    assert 0 <= facing.width - 60 < step - 1e-6
+    assert 0 <= facing.height - (slit + 30) < step - 1e-6
+    line = facing.guides[0].line
+    assert [point.x for point in line] == pytest.approx([facing.width / 2] * 2)
+    assert line[0].y == 0
+    assert line[1].y == pytest.approx(slit)
+    assert (facing.cut, facing.on_fold) == (1, False)
+    assert all(edge.allowance == 0 for edge in facing.edges)
+
+
+@pytest.mark.parametrize("tape", range(len(TAPES)))
+@pytest.mark.parametrize("stretch", [5, 20, 40])
+@pytest.mark.parametrize("body", ["median woman", "man", "child of 6"])
+def test_the_end_of_the_opening_is_read_where_it_lies_so_the_head_passes(body: str, stretch: int, tape: int) -> None:
+    result = draft(BODIES[body], OPEN, {"stretch_across": stretch}, tape=TAPES[tape])
+    back, used = result.draft.pieces[1], result.ready.tape
+    end = back.guides[-1].line[-1].y
+    assert used.reading(end).mm == pytest.approx(end, abs=1e-6)
+    facts = result.draft.facts
+    assert facts["head_ring"] * passing_factor(stretch / 100) >= head_needs(result.draft.body) - 0.05
+    assert facts["opening"] == pytest.approx(end - back.stitch_line[0].y)
+
+
+def test_its_marks_read_right_in_centimetres() -> None:
+    result = opened("median woman", 0, "standing")
+    assert result.plan is not None
+    marks = result.plan.pieces[-1]
+    slit = result.draft.pieces[1].guides[0].marks[0].outer.y / 10
+    read = {mark.id: (mark.across.text, mark.down.text) for mark in marks.every}
+    assert read == {
+        "facing_top": ("0.0", "0.0"),
+        "facing_foot": ("0.0", f"{slit + 3:.1f}"),
+        "facing_top_corner": ("6.0", "0.0"),
+        "facing_foot_corner": ("6.0", f"{slit + 3:.1f}"),
+        "line_top": ("3.0", "0.0"),
+        "line_end": ("3.0", f"{slit:.1f}"),
+    }
+    told = {step.title: step.says for step in result.plan.steps if step.piece == "facing"}
+    assert "Do not cut it yet" in told["Marked line"]
+    assert "Snip" not in told["Cut"]
+    assert "through the upper layer only" in told["Cut"]
+    assert told["Count"].startswith("3 pieces in all: 1 front on the fold, 1 back on the fold, 1 neck facing.")
+
+
+def test_the_back_has_the_line_and_nobody_cuts_it_at_the_table() -> None:
+    result = opened("median woman", 0, "standing")
+    assert result.plan is not None
+    front, back = result.plan.pieces[:2]
+    assert not front.guides
+    last = back.every[-1]
+    assert last.id == "opening_end"
+    assert last.order == len(front.every) + 1
+    said = {step.title: step.says for step in result.plan.steps if step.piece == "back"}
+    number = next(mark.order for mark in back.marks if mark.id == "neck_top")
+    assert f"from ({number}) straight down to ({last.order}). Do not cut it yet" in said["Opening at the neck"]
+    assert "Never cut the fold." in said["Cut"]
+    assert "opening" not in said["Cut"]
+
+
+@pytest.mark.parametrize("folded", ["single", "folded"])
+def test_a_centre_back_seam_is_left_open_and_needs_no_facing(folded: str) -> None:
+    found = set_out(WOMAN, {**OPEN, "centre_back": "seam", "neck_layers": folded})
+    assert [piece.name for piece in found.pieces] == ["front", "back"]
+    back = found.pieces[1]
+    notch = next(one for one in back.notches if one.id == "opening")
+    assert notch.seam == "centre_back"
+    assert notch.outer.x == pytest.approx(0.0, abs=1e-9)
+    assert notch.inner.x == pytest.approx(next(e.allowance for e in back.edges if e.name == "centre_back"))
+    assert notch.inner.y == pytest.approx(found.facts["opening"] + back.stitch_line[0].y)
+    made = plan(found.pieces, found.chalked.tape)
+    said = next(step.says for step in made.steps if step.title == "Opening at the neck")
+    assert said.endswith(f"Above ({made.pieces[1].every[-1].order}) the seam stays open.")
+    # Both backs take it over.
+    assert [p.name for p in set_out(WOMAN, {"centre_back": "seam"}).pieces] == ["front", "back"]
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("width", "sleeve"), [("150 cm", "wrist"), ("180 cm", "elbow")])
+def test_it_lies_on_the_cloth_in_every_way_along_the_grain(width: str, sleeve: str) -> None:
+    from shapely import Polygon
+
+    found = set_out(
+        WOMAN, {**OPEN, "sleeve_length": sleeve}, {"width": width, "stretch_across": 40, "stretch_along": 40}
+    )
+    by_name = {piece.name: piece for piece in found.pieces}
+    for layout in candidates(found.pieces, found.cloth):
+        mine = [place for place in layout.places if place.piece == "facing"]
+        assert len(mine) == 1
+        assert mine[0].layers == 1
+        if layout.fold != "crosswise":  # where every piece lies across
+            assert mine[0].turned % 180 == 0
+        assert layout.fold != "centre_back_seam"  # nothing is a pair
+        shapes = [Polygon([(p.x, p.y) for p in laid(by_name[place.piece], place)]) for place in layout.places]
+        for first, second in combinations(shapes, 2):
+            assert first.intersection(second).area < 1.0
+        assert max(shape.bounds[3] for shape in shapes) <= layout.length + 1e-3
+
+
+def test_a_folded_cloth_does_not_grow_for_it() -> None:
+    closed, result = draft(WOMAN), opened("median woman", 1, "standing")
+    half = next(one for one in result.layouts if one.fold == "half")
+    assert half.length == pytest.approx(next(one.length for one in closed.layouts if one.fold == "half"), abs=1.0)
+    table = json.loads(draft_json(result))["at_table"]
+    says = next(one["says"] for one in table["layings"] if one["piece"] == "facing")
+    assert ("through the upper layer only" in says) == (result.layout is not None and result.layout.doubled)
+    assert table["count"] == "3 pieces in all: 1 front, 1 back, 1 neck facing."
+
+
+def test_every_output_holds_it() -> None:
+    result = opened("median woman", 0, "standing")
+    texts = [
+        " ".join(page.extract_text() for page in open_pdf(data).pages)
+        for data in (chalk_sheet_pdf(result, "A4"), pattern_pdf(result, "A4"))
+    ]
+    for text in (*texts, pattern_svg(result).decode()):
+        assert "neck facing" in text.lower()
+        assert "opening" in text
+        assert "marked" in text
+    written = json.loads(draft_json(result))
+    assert [piece["name"] for piece in written["pieces"]] == ["front", "back", "facing"]
+    back, facing = written["pieces"][1:]
+    assert back["guides"][0]["marks"] == ["opening_end"]
+    assert back["guides"][0]["line"][0] == [0, 0]
+    assert facing["guides"][0]["marks"] == ["line_top", "line_end"]
+    assert "opening" not in " ".join(e["name"] for e in back["seams"])
+
+
+def test_a_closed_neck_has_no_facing() -> None:
+    assert [piece.name for piece in set_out(WOMAN).pieces] == ["front", "back"]
+
+
+def test_a_joined_sleeve_keeps_its_place_before_the_facing() -> None:
+    names = [piece.name for piece in set_out(WOMAN, {**OPEN, "lower_sleeve": "joined"}).pieces]
+    assert names == ["front", "back", "lower_sleeve", "facing"]
