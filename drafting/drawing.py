@@ -311,15 +311,17 @@ def _inside_words(board: Board, piece: Piece, whole: bool) -> None:
 
 
 def _words_along(board: Board, piece: Piece, body: float, foot: float) -> None:
-    """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle."""
-    name, cut = Point(body * 0.2, foot * 0.5), Point(body * 0.38, foot * 0.5)
-    board.label(name, piece.label.upper(), _NAME_SIZE, "middle", angle=-math.pi / 2, role="cut", strong=True)
-    board.label(cut, cut_words(piece), _WORD_SIZE, "middle", angle=-math.pi / 2, role="cut")
-    start, end = Point(body * 0.72, foot * 0.25), Point(body * 0.72, foot * 0.7)
+    """Name, number to cut and grain of a piece too narrow for its name: written up along it, beside its middle."""
+    scale, up = board.scale, -math.pi / 2
+    name, words = piece.label.upper(), cut_words(piece)
+    x, y = body * 0.22, foot * 0.42
+    below = (text_width(name, _NAME_SIZE, strong=True) + text_width(words, _WORD_SIZE)) / 2 + 3
+    board.label(Point(x, y), name, _NAME_SIZE, "middle", angle=up, role="cut", strong=True)
+    board.label(Point(x, y + below * scale), words, _WORD_SIZE, "middle", angle=up, role="cut")
+    start, end = Point(body * 0.68, foot * 0.25), Point(body * 0.68, foot * 0.7)
     board.arrow(start, end, "grain")
-    board.label(
-        start.between(end, 0.5) + Point(body * 0.1, 0), "grain", _WORD_SIZE, "middle", angle=-math.pi / 2, role="grain"
-    )
+    at = Point(start.x + 2.4 * scale, (start.y + end.y) / 2)
+    board.label(at, "grain", _WORD_SIZE, "middle", angle=up, role="grain")
 
 
 def _widths(board: Board, piece: Piece, tape: Tape) -> None:

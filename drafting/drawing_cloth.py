@@ -82,7 +82,7 @@ def cloth_drawing(
         _zero(board, Point(place.x, place.y))
     _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
-        _name(board, number, by_name[place.piece], place, outline)
+        _name(board, number, by_name[place.piece], place, outline, doubled=layout.doubled)
     for place, outline in zip(ordered, few, strict=True):
         _zero_word(board, Point(place.x, place.y), outline)
     return board.drawing(f"The cloth: {lower_first(way_name(layout.fold))}")
@@ -277,9 +277,9 @@ def _zero_word(board: Board, at: Point, outline: Outline) -> None:
 _Lines = tuple[tuple[str, float, bool], ...]
 
 
-def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outline) -> None:
+def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outline, *, doubled: bool) -> None:
     """Number in the cutting order, name and how it lies, as large as they go into the piece; else beside it."""
-    how = _how(piece, place)
+    how = _how(piece, place, doubled=doubled)
     title = f"{number}  {piece.label}"
     broken = title.replace(": ", ":\n", 1).split("\n") if ": " in title else [f"{number}", *piece.label.split(" ", 1)]
     styles: list[_Lines] = []
@@ -304,12 +304,14 @@ def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outlin
     board.place(beside, Point(1, 0), (title,), 2.5, "cut", strong=True)
 
 
-def _how(piece: Piece, place: Place) -> tuple[str, ...]:
+def _how(piece: Piece, place: Place, *, doubled: bool) -> tuple[str, ...]:
     if piece.on_fold and not place.whole:
         return ("on the fold",)
     if piece.on_fold:
         return ("laid whole,", "two layers") if place.layers == 2 else ("laid whole,", "one layer")
-    return ("a pair,", "two layers") if place.layers == 2 else ("one layer",)
+    if place.layers == 2:
+        return ("a pair,", "two layers")
+    return ("upper layer",) if doubled else ("one layer",)
 
 
 def _size(lines: _Lines, scale: float) -> tuple[float, float]:

@@ -74,9 +74,9 @@ FACING_LONGER: Final = 30.0
 FACING_BESIDE: Final = 3.0
 #: An opening at the back may go at most this share of the way from side-neck level to waist. Our choice.
 OPENING_SHARE: Final = 0.6
-#: An opening at the back reaches at least this far below the foot of the neck stand, mm. Our choice: a shorter one
-#: cannot be faced.
-OPENING_BELOW_FOOT_LEAST: Final = 30.0
+#: An opening at the back reaches at least this far below the foot of the neck stand, or below a scooped edge, mm. Our
+#: choice: a shorter one cannot be faced.
+OPENING_LEAST: Final = 30.0
 
 # --- Body ----------------------------------------------------------------------------------------------------------
 #: Down from the side-neck level, the waist lies 2 cm further than the nape-to-waist length: the side-neck points lie

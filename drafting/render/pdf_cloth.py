@@ -236,7 +236,7 @@ def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape)
             "fold": "half on the fold",
             "across": "half on its fold across the cloth",
             "whole": f"laid whole, {layers}",
-            "half": f"a pair, {layers}" if place.layers == 2 else layers,
+            "half": f"a pair, {layers}" if place.layers == 2 else "the upper layer only" if lies.upper else layers,
         }[lies.kind]
         if lies.kind == "half" and place.layers == 1 and place.mirrored:
             how += ", turned over"

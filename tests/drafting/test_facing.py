@@ -166,6 +166,13 @@ def test_every_output_holds_it() -> None:
     assert "opening" not in " ".join(e["name"] for e in back["seams"])
 
 
+def test_an_opening_that_no_head_needs_is_long_enough_to_be_faced() -> None:
+    found = set_out(WOMAN, {**OPEN, "neck_height": 0, "neck_half_width": "120 mm"}, {"stretch_across": 80})
+    closed = set_out(WOMAN, {"neck_height": 0, "neck_half_width": "120 mm"}, {"stretch_across": 80})
+    assert closed.facts["head_ring"] * passing_factor(0.8) > head_needs(closed.body)
+    assert 30.0 - 1e-6 <= found.facts["opening"] < 30.0 + found.chalked.tape.size
+
+
 def test_a_closed_neck_has_no_facing() -> None:
     assert [piece.name for piece in set_out(WOMAN).pieces] == ["front", "back"]
 
@@ -173,3 +180,13 @@ def test_a_closed_neck_has_no_facing() -> None:
 def test_a_joined_sleeve_keeps_its_place_before_the_facing() -> None:
     names = [piece.name for piece in set_out(WOMAN, {**OPEN, "lower_sleeve": "joined"}).pieces]
     assert names == ["front", "back", "lower_sleeve", "facing"]
+
+
+def test_on_folded_cloth_it_is_said_to_lie_in_the_upper_layer() -> None:
+    result = opened("median woman", 0, "standing")
+    assert result.layout is not None
+    assert result.layout.doubled
+    sheet = " ".join(page.extract_text() for page in open_pdf(chalk_sheet_pdf(result, "A4")).pages)
+    assert "the upper layer only; its length runs" in sheet
+    place = next(one for one in result.layout.places if one.piece == "facing")
+    assert place.layers == 1

@@ -140,7 +140,7 @@ def opening_end(
     lowest = sources.OPENING_SHARE * (body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK)
     if front.scooped:
         wanted = head_needs(body) / passing_factor(cloth.across)
-        below = max(0.0, (wanted - narrowest) / 2)
+        below = max(sources.OPENING_LEAST, (wanted - narrowest) / 2)
         return min(top + below, lowest)
     return necks.slit_for_head(body, cloth, front, lowest)
 

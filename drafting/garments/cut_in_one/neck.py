@@ -338,7 +338,7 @@ def ring_with_slit(neck: Neck, end: float) -> float:
 def slit_for_head(body: Body, cloth: ClothFacts, neck: Neck, lowest: float) -> float:
     """The level to which the back of a neck stand is slit so that the head passes, `lowest` at most, mm (to 0.01)."""
     wanted = head_needs(body) / passing_factor(cloth.across)
-    highest = min(neck.foot.y + sources.OPENING_BELOW_FOOT_LEAST, lowest)
+    highest = min(neck.foot.y + sources.OPENING_LEAST, lowest)
     if ring_with_slit(neck, highest) >= wanted or ring_with_slit(neck, lowest) < wanted:
         return highest if ring_with_slit(neck, highest) >= wanted else lowest
     return crossing_value(lambda end: ring_with_slit(neck, end) - wanted, highest, lowest, 0.01)
