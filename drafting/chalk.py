@@ -13,6 +13,7 @@ from drafting.chalk_look import look_of
 from drafting.chalk_lying import lyings
 from drafting.chalk_marks import ChalkLine, ChalkPlan, GuideMarks, Joins, Mark, MarkKind, PieceMarks, Proof, Step
 from drafting.chalk_words import MENDING, steps_of
+from drafting.checks import ChalkedArea
 from drafting.cloth import WASH_FIRST_WORDS
 from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
@@ -29,7 +30,7 @@ from drafting.pieces import Anchor, Edge, Guide, Part, Piece
 from drafting.proof_lengths import choose
 from drafting.units import Tape
 
-__all__ = ["ChalkLine", "ChalkPlan", "Mark", "PieceMarks", "Proof", "Step", "plan"]
+__all__ = ["ChalkLine", "ChalkPlan", "Mark", "PieceMarks", "Proof", "Step", "areas", "marked", "plan"]
 
 #: A join that strays less than this is called straight, mm: the breadth of a chalk line (our choice).
 STRAIGHT_WITHIN = 1.0
@@ -56,9 +57,39 @@ class _Place:
     late: bool
 
 
+def marked(
+    pieces: Sequence[Piece], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut"
+) -> tuple[PieceMarks, ...]:
+    """The marks alone of every piece, without proof lengths, as `plan` takes them."""
+    if not join_within > 0.0:
+        raise ValueError("join_within must be more than 0 mm")
+    found: list[PieceMarks] = []
+    withins: list[float] = []
+    for index, piece in enumerate(pieces):
+        twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
+        if twin is None:
+            marks, within = _near_enough(piece, tape, join_within, line)
+            own = PieceMarks(piece.name, marks, (), piece.stages)
+        else:
+            first, within = found[twin].same_as or pieces[twin].name, withins[twin]
+            own = replace(found[twin], piece=piece.name, stages=piece.stages, same_as=first)
+        found.append(replace(own, guides=_guides(piece, own.marks, tape, within, line)))
+        withins.append(within)
+    return tuple(found)
+
+
+def areas(pieces: Sequence[Piece], marks: Sequence[PieceMarks], line: ChalkLine) -> tuple[ChalkedArea, ...]:
+    """The area inside the line of each piece as it is drafted, and inside its chalked marks joined straight, mm²."""
+    return tuple(
+        ChalkedArea(piece.label, area(_line_of(piece, line)), area([mark.chalked for mark in own.marks]))
+        for piece, own in zip(pieces, marks, strict=True)
+    )
+
+
 def plan(
     pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut",
     layout: Layout | None = None, washing: str = WASH_FIRST_WORDS, heed: Sequence[str] = (), care: Sequence[str] = (),
+    marks: Sequence[PieceMarks] | None = None,
 ) -> ChalkPlan:  # fmt: skip
     """The chalk plan of the pieces for a tape.
 
@@ -66,32 +97,26 @@ def plan(
     cutting or the stitching line (readings count from the same origin). Raises ValueError for a tolerance that is
     not positive or a piece without two anchors. No reading is a running total. `layout` says how the pieces lie on the
     cloth, so that the steps tell where each begins and what lies on which fold. `washing`, `heed` and `care` are said
-    before the work: whether the cloth is washed, the warnings with their ways out, the cautions.
+    before the work: whether the cloth is washed, the warnings with their ways out, the cautions. `marks` are those that
+    `marked` gave for the same, where they are known already.
     """
-    if not join_within > 0.0:
-        raise ValueError("join_within must be more than 0 mm")
-    marked: list[PieceMarks] = []
-    withins: list[float] = []
-    for index, piece in enumerate(pieces):
-        twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
-        if twin is None:
-            marks, within = _near_enough(piece, tape, join_within, line)
-            proofs = choose(marks, tape, _proven(piece, marks, line))
-            found = PieceMarks(piece.name, marks, proofs, piece.stages)
+    known = marked(pieces, tape, join_within=join_within, line=line) if marks is None else marks
+    proven: list[PieceMarks] = []
+    for piece, own in zip(pieces, known, strict=True):
+        if own.same_as:
+            proofs = next(one.proofs for one in proven if one.piece == own.same_as)
         else:
-            first, within = marked[twin].same_as or pieces[twin].name, withins[twin]
-            found = replace(marked[twin], piece=piece.name, stages=piece.stages, same_as=first)
-        marked.append(replace(found, guides=_guides(piece, found.marks, tape, within, line)))
-        withins.append(within)
+            proofs = choose(own.marks, tape, _proven(piece, own.marks, line))
+        proven.append(replace(own, proofs=proofs))
     if layout is not None:
-        marked = [_off_the_fold(marks) if marks.piece in layout.laid_whole else marks for marks in marked]
+        proven = [_off_the_fold(own) if own.piece in layout.laid_whole else own for own in proven]
     bases = [lies.base for lies in lyings(pieces, layout, tape)]
-    marked = [
-        marks if marks.same_as else replace(marks, look=look_of(marks.marks, base))
-        for marks, base in zip(marked, bases, strict=True)
+    proven = [
+        own if own.same_as else replace(own, look=look_of(own.marks, base))
+        for own, base in zip(proven, bases, strict=True)
     ]
-    steps = steps_of(pieces, tuple(marked), tape, line, layout, washing=washing, heed=heed, care=care)
-    return ChalkPlan(tape, line, tuple(marked), steps, MENDING)
+    steps = steps_of(pieces, tuple(proven), tape, line, layout, washing=washing, heed=heed, care=care)
+    return ChalkPlan(tape, line, tuple(proven), steps, MENDING)
 
 
 def _proven(piece: Piece, marks: Sequence[Mark], line: ChalkLine) -> tuple[str, ...]:
@@ -117,8 +142,7 @@ def _named_off_the_fold(marks: Sequence[Mark]) -> tuple[Mark, ...]:
 def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[tuple[Mark, ...], float]:
     """The marks and the tolerance of their joins, closer together where a coarse tape would chalk another size."""
     tolerance = join_within
-    outline = piece.cut_line if line == "cut" else piece.stitch_line
-    true = area(outline)
+    true = area(_line_of(piece, line))
     while True:
         marks = marks_of(piece, tape, tolerance, line)
         off = abs(area([mark.chalked for mark in marks]) / true - 1)
@@ -127,12 +151,16 @@ def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) 
         tolerance *= 0.8
 
 
+def _line_of(piece: Piece, line: ChalkLine) -> tuple[Point, ...]:
+    return piece.cut_line if line == "cut" else piece.stitch_line
+
+
 def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
     """The marks of the outline, once round the line from the top of the fold, numbered in the order of chalking.
 
     The marks of the piece's guides have numbers of their own between them, in their stage after those of the outline.
     """
-    points = piece.cut_line if line == "cut" else piece.stitch_line
+    points = _line_of(piece, line)
     anchors = _anchors(piece, points, line)
     if len(anchors) < 2:
         raise ValueError(f"the piece {piece.name} has fewer than two anchors")

@@ -10,7 +10,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
 
 from drafting import checks, ways_out, ways_out_cloth
-from drafting.chalk import ChalkPlan, plan
+from drafting.chalk import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
 from drafting.garments import Garment, SetOut, garments
@@ -209,27 +209,47 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
-        line: Literal["cut", "stitch"] = "stitch" if order.tape.line == "stitch" else "cut"
-        chalk = _chalk_plan(draft, ready, order, line, layout, judged)
+        marks = _marks(draft, order)
         yield None
-        if order.tape.line == "both":
-            stitch = _chalk_plan(draft, ready, order, "stitch", layout, judged)
-        girths = after_rounding(
-            girths, draft.pieces, stitch or chalk, ready.cloth
-        )  # sewn on the line that is chalked for it
+        as_chalked = _judged_as_chalked(draft, order, marks)
+        if with_ways_out:
+            as_chalked = yield from _with_ways_out(order, draft, (*judged, *as_chalked), as_chalked)
+        judged = (*judged, *as_chalked)
+        plans = []
+        for line, own in marks.items():
+            plans.append(_chalk_plan(draft, ready, order, line, layout, judged, own))
+            yield None
+        chalk, stitch = plans[0], plans[1] if len(plans) > 1 else None
+        # Where both lines are chalked it is sewn on the stitching line.
+        girths = after_rounding(girths, draft.pieces, stitch or chalk, ready.cloth)
         judged = (*judged, _rounding_effect(girths, order))
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
+def _marks(draft: SetOut, order: Order) -> dict[ChalkLine, tuple[PieceMarks, ...]]:
+    """The marks on each line that is chalked, the cutting line first."""
+    lines: tuple[ChalkLine, ...] = ("cut", "stitch") if order.tape.line == "both" else (order.tape.line,)
+    tape, within = draft.chalked.tape, order.tape.join_within
+    return {line: marked(draft.pieces, tape, join_within=within, line=line) for line in lines}
+
+
+def _judged_as_chalked(
+    draft: SetOut, order: Order, marks: dict[ChalkLine, tuple[PieceMarks, ...]]
+) -> tuple[Check, ...]:
+    found = [one for line, own in marks.items() for one in areas(draft.pieces, own, line)]
+    return checks.judge_chalked(found, order.person.unit)
+
+
 def _chalk_plan(
-    draft: SetOut, ready: Ready, order: Order, line: Literal["cut", "stitch"], layout: Layout | None,
-    judged: tuple[Check, ...],
+    draft: SetOut, ready: Ready, order: Order, line: ChalkLine, layout: Layout | None, judged: tuple[Check, ...],
+    marks: tuple[PieceMarks, ...],
 ) -> ChalkPlan:  # fmt: skip
     return plan(
         draft.pieces, ready.tape, join_within=order.tape.join_within, line=line, layout=layout,
         washing=washing_words(ready.cloth),
         heed=[check.with_ways_out() for check in judged if check.result == "warn"],
         care=[check.says for check in judged if check.result == "caution"],
+        marks=marks,
     )  # fmt: skip
 
 
@@ -240,16 +260,22 @@ def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:
     return ready, warnings
 
 
-def _with_ways_out(order: Order, draft: SetOut, judged: tuple[Check, ...]) -> Steps[tuple[Check, ...]]:
+def _with_ways_out(
+    order: Order, draft: SetOut, judged: tuple[Check, ...], as_chalked: tuple[Check, ...] = ()
+) -> Steps[tuple[Check, ...]]:
+    """The checks with their ways out; given `as_chalked`, only these, and every try is then judged as chalked too."""
     typed = order.model_dump(mode="json")
     words = checks.Words(order.person.unit)
 
     def judge(data: dict[str, Any]) -> tuple[Check, ...] | None:
         made = _drafted(data)
-        return None if made is None else made[1]
+        if made is None or not as_chalked or any(check.result == "stop" for check in made[1]):
+            return None if made is None else made[1]
+        other = Order.model_validate(data)
+        return (*made[1], *_judged_as_chalked(made[0], other, _marks(made[0], other)))
 
     found: list[Check] = []
-    for check in judged:
+    for check in as_chalked or judged:
         ways: tuple[WayOut, ...] = ()
         if check.id == "fits_cloth" and check.result != "pass":
             laid = yield from ways_out_cloth.to_fit(typed, draft, judged, _drafted, words)

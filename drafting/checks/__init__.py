@@ -2,11 +2,12 @@
 
 `judge(draft, words)` reads what was set out and returns a Check, or None where it does not apply. `WAYS` lists
 changes to the order that may make it pass, best first; drafting.ways_out tries them and keeps only those that do.
+A check that needs the marks has `judge_chalked(areas, words)` instead and is judged once the marks are known.
 `ORDER` sorts them as a person asks: the neck first, the edges last.
 """
 
 import pkgutil
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -17,6 +18,20 @@ from drafting.problems import Check
 from drafting.units import INCH, Unit, say_length
 
 Value = float | str
+
+
+@dataclass(frozen=True, slots=True)
+class ChalkedArea:
+    """The area inside one line of a piece, mm²: as it is drafted, and as its chalked marks joined straight hold it."""
+
+    label: str
+    drafted: float
+    chalked: float
+
+    @property
+    def more(self) -> float:
+        """The share by which it is chalked larger."""
+        return self.chalked / self.drafted - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +87,8 @@ def length_of(value: Value) -> float:
 def rules() -> tuple[ModuleType, ...]:
     """All check modules, by their ORDER and name."""
     found = [import_module(f"{__name__}.{module.name}") for module in pkgutil.iter_modules(__path__)]
-    return tuple(sorted((m for m in found if hasattr(m, "judge")), key=lambda m: (m.ORDER, m.__name__)))
+    judging = (m for m in found if hasattr(m, "judge") or hasattr(m, "judge_chalked"))
+    return tuple(sorted(judging, key=lambda m: (m.ORDER, m.__name__)))
 
 
 def ways_of(check_id: str) -> tuple[Way, ...]:
@@ -83,6 +99,14 @@ def ways_of(check_id: str) -> tuple[Way, ...]:
 def judge(draft: SetOut, unit: Unit) -> tuple[Check, ...]:
     """Every check that applies. Of a draft that was refused only the refusing ones are judged."""
     words = Words(unit)
-    chosen = [module for module in rules() if not draft.refused or module.ID in draft.refused]
+    judging = [module for module in rules() if hasattr(module, "judge")]
+    chosen = [module for module in judging if not draft.refused or module.ID in draft.refused]
     found = (module.judge(draft, words) for module in chosen)
+    return tuple(check for check in found if check is not None)
+
+
+def judge_chalked(areas: Sequence[ChalkedArea], unit: Unit) -> tuple[Check, ...]:
+    """Every check that needs the marks, of a draft that is not stopped."""
+    words = Words(unit)
+    found = (module.judge_chalked(areas, words) for module in rules() if hasattr(module, "judge_chalked"))
     return tuple(check for check in found if check is not None)

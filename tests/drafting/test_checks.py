@@ -92,6 +92,16 @@ MISSED: dict[str, list[tuple[Data, str]]] = {
         (order(BODIES["median woman"], {}, {"width": "180 cm", "length": "200 cm"}), "warn"),
     ],
 }
+#: A sleeve cut apart is the smallest piece: a step of the tape shows most in its area.
+NARROW: Data = {"width": "200 cm", "stretch_across": 80, "stretch_along": 60}
+MISSED["chalked_area"] = [
+    (order(BODIES["child of 6"], {"lower_sleeve": "joined", "flare": "slight"}, NARROW,
+           tape={"unit": "cm", "step": "0.5", "line": "both"}), "warn"),
+    (order(BODIES["child of 6"], {"lower_sleeve": "joined"}, NARROW,
+           tape={"unit": "in", "step": "1/4", "line": "stitch"}), "warn"),
+    (order(BODIES["child of 6"], {"lower_sleeve": "joined"}, NARROW,
+           tape={"unit": "in", "step": "1/8", "line": "stitch"}), "warn"),
+]  # fmt: skip
 #: Judged only when the pieces are laid, after the ways out were tried.
 LAID: set[str] = {"rounding_effect"}
 CASES = [(name, number) for name, cases in MISSED.items() for number in range(len(cases))]
@@ -183,6 +193,41 @@ def test_the_gap_check_can_miss() -> None:
 def test_each_hazard_has_its_line(person: Data, style: Data, cloth: Data, shown: set[str]) -> None:
     result = draft(person, style, cloth)
     assert {check.id for check in result.checks if check.result == "caution"} == shown
+
+
+@pytest.mark.parametrize(
+    ("more", "result"), [(0.0, "pass"), (0.0099, "pass"), (-0.0099, "pass"), (0.0101, "warn"), (-0.0101, "warn")]
+)
+def test_a_chalked_area_may_miss_by_one_percent_either_way(more: float, result: str) -> None:
+    areas = [checks.ChalkedArea("Back", 5e5, 5e5), checks.ChalkedArea("Front", 5e5, 5e5 * (1 + more))]
+    for given in (areas, areas[::-1]):
+        (check,) = checks.judge_chalked(given, "cm")
+        assert (check.id, check.result, check.unit) == ("chalked_area", result, "%")
+        assert check.value == pytest.approx(100 * abs(more))
+        if result == "warn":
+            assert f"the front is chalked 1.0 % {'larger' if more > 0 else 'smaller'}" in check.says
+
+
+@pytest.mark.parametrize(
+    ("number", "changes"),
+    [
+        (0, [(("tape.step", "0.1"),)]),
+        (1, [(("tape.step", "1/8"),), (("tape.unit", "cm"), ("tape.step", "0.1"))]),
+        (2, [(("tape.unit", "cm"), ("tape.step", "0.1"))]),
+    ],
+)
+def test_an_area_chalked_too_large_or_too_small_offers_a_finer_tape_before_the_first_mark(
+    number: int, changes: list[tuple[tuple[str, str], ...]]
+) -> None:
+    result = make(read(MISSED["chalked_area"][number][0]))
+    check = found("chalked_area", result.checks)
+    assert check is not None
+    offered = [way.changes for way in check.ways_out]
+    assert offered
+    assert all(change in changes for change in offered)
+    assert result.plan is not None
+    heeded = [step.says for step in result.plan.steps if step.heed]
+    assert any(check.with_ways_out() in says for says in heeded)
 
 
 def test_a_small_child_is_offered_an_opening() -> None:

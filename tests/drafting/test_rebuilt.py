@@ -56,11 +56,15 @@ def chalked(piece: Data, unit: str) -> list[tuple[float, float]]:
 def test_outlines_rebuilt_from_the_readings_keep_area_and_girths(number: int, tape: Data) -> None:
     result = drafted(number, tape)
     record = json.loads(draft_json(result))
+    missed = []
     for piece in record["pieces"]:
         true, rebuilt = Polygon(piece["cut_line"]), Polygon(chalked(piece, tape["unit"]))
         assert rebuilt.is_simple
         assert rebuilt.is_valid
         assert rebuilt.area == pytest.approx(true.area, rel=0.01)
+        missed.append(100 * abs(rebuilt.area / true.area - 1))
+    area = next(check for check in record["checks"] if check["id"] == "chalked_area")
+    assert area["value"] == pytest.approx(max(missed), abs=0.02)
     piece = record["pieces"][0]
     stated = {girth["at"]: girth["after_rounding"] - girth["girth"] for girth in record["finished"]}
     worst = next(check for check in record["checks"] if check["id"] == "rounding_effect")["value"]
