@@ -29,6 +29,9 @@ TOUCH: Final = 48
 #: The widest column of words and fields, px; two columns beside each other from `WIDE` on.
 COLUMN: Final = 560
 WIDE: Final = 900
+#: A page lower than `LOW` px and at least `LYING` wide is a phone that lies on its side: two narrower columns.
+LOW: Final = 500
+LYING: Final = 600
 #: Round corners, px: small for what is typed into, larger for cards.
 CORNER: Final = 6
 CARD_CORNER: Final = 10

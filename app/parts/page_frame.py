@@ -8,7 +8,7 @@ from app.parts.bottom_bar import bottom_bar
 from app.parts.buttons import icon_button
 from app.parts.named import named
 from app.parts.words import say, stack
-from app.theme import COLUMN, EDGE, GAP, LARGE, TITLE, WIDE, Look
+from app.theme import COLUMN, EDGE, GAP, LARGE, TITLE, Look
 
 
 def page_frame(
@@ -22,6 +22,7 @@ def page_frame(
     aside: ft.Control | None = None,
     notice: ft.Control | None = None,
     width: float = 390,
+    column: float = COLUMN,
     wide: bool = False,
     pinned: ft.Control | None = None,
     on_scroll: Callable[[float], None] | None = None,
@@ -30,13 +31,13 @@ def page_frame(
 ) -> ft.Control:
     """The whole content of a view.
 
-    `top` comes from `page_top`; `width` is the page's width in px. From `theme.WIDE` on `aside` stands beside the
-    column of words, else above what scrolls. `pinned` stays above what scrolls in both. `wide` lets the column fill the
-    page where there is no aside.
+    `top` comes from `page_top`; `width` is the page's width in px. `aside` stands beside the column of words, which is
+    then `column` px wide. `pinned` stays above what scrolls. `wide` lets the column fill the page where there is no
+    aside.
     `on_scroll` is told the offset in px; a new `scroll_key` starts at the top again.
     """
-    broad = width >= WIDE and aside is not None
-    column = ft.Column(
+    broad = aside is not None
+    scrolled = ft.Column(
         controls=[
             ft.Container(
                 stack(children, spacing=spacing),
@@ -54,16 +55,14 @@ def page_frame(
     parts: list[ft.Control] = [top]
     if progress is not None:
         parts.append(ft.Container(progress, padding=ft.Padding.symmetric(horizontal=GAP)))
-    if aside is not None and not broad:
-        parts.append(aside)
     if pinned is not None:
         parts.append(pinned)
-    parts.append(column)
+    parts.append(scrolled)
     if notice is not None:
         parts.append(ft.Container(notice, padding=ft.Padding.only(left=GAP, right=GAP, top=0, bottom=GAP)))
     if foot:
         parts.append(bottom_bar(look, foot))
-    room = width if wide and not broad else min(width, COLUMN)
+    room = column if broad else width if wide else min(width, COLUMN)
     body: ft.Control = ft.Container(
         ft.Column(parts, spacing=0, expand=True, horizontal_alignment=ft.CrossAxisAlignment.STRETCH), width=room
     )

@@ -53,15 +53,20 @@ def readings(
     pairs: Sequence[tuple[str, str]],
     unit: str = "",
     room: float = COLUMN - 2 * EDGE,
+    largest: float = READING,
     lit: bool = True,
 ) -> ft.Control:
     """Readings beside each other, as large as `room` px hold them; under each other where that would be too small.
 
+    `largest` is the most that the height of the page allows.
+
     All are seen at once so, on a small phone too. Each is named identifier-1, identifier-2 ...
     """
-    sizes = (each for each in SIZES if sum(need(pairs, unit, each)) + 2 * EDGE * (len(pairs) - 1) <= room)
+    sizes = (
+        each for each in SIZES if each <= largest and sum(need(pairs, unit, each)) + 2 * EDGE * (len(pairs) - 1) <= room
+    )
     fits = next(sizes, None)
-    size = READING if fits is None else fits
+    size = largest if fits is None else fits
     each = [
         reading(look, identifier=f"{identifier}-{number}", label=label, value=value, unit=unit, size=size, lit=lit)
         for number, (label, value) in enumerate(pairs, start=1)

@@ -8,8 +8,12 @@ from app.chalking import Chalking, Item
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
-from app.theme import GAP, LARGE, TITLE
+from app.theme import GAP, LARGE, READING, TITLE
 from app.update_garment import END, chalking_of, item_at
+
+
+_LYING = 50.0
+"""The largest a reading goes on a phone that lies on its side, px: two lines of label fit above it."""
 
 
 def chalk(scene: Scene) -> ft.Control:
@@ -61,7 +65,12 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         ]
         pairs = [(words(f"chalk.{label}"), value) for label, value in item.pairs]
         if len(pairs) == 2:
-            children += [parts.readings(look, identifier="readings", pairs=pairs, unit=chalking.unit, room=scene.room)]
+            children += [
+                parts.readings(
+                    look, identifier="readings", pairs=pairs, unit=chalking.unit, room=scene.room,
+                    largest=_LYING if scene.lying else READING,
+                )
+            ]  # fmt: skip
         else:
             children += [
                 parts.reading(look, identifier="readings", label=label, value=value, unit=chalking.unit)
@@ -71,16 +80,16 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         look, words("chalk.done" if item.kind != "words" else "chalk.next"),
         lambda: scene.send(act.MarkDone(garment.id, item.key)), identifier="done",
     )  # fmt: skip
-    beside = parts.strip(
-        [
-            parts.quiet_button(look, words("chalk.back"), lambda: scene.send(act.ChalkBack(garment.id, item.key)),
-                               identifier="mark-back", icon="back", enabled=at > 0),
-            parts.quiet_button(look, words("chalk.list"), scene.go("chalk", 1), identifier="mark-list", icon="list"),
-        ],
-    )  # fmt: skip
+    others = [
+        parts.quiet_button(look, words("chalk.back"), lambda: scene.send(act.ChalkBack(garment.id, item.key)),
+                           identifier="mark-back", icon="back", enabled=at > 0),
+        parts.quiet_button(look, words("chalk.list"), scene.go("chalk", 1), identifier="mark-list", icon="list"),
+    ]  # fmt: skip
+    # A page that is low leaves its height to the readings.
+    foot = [ft.Row([*others, ft.Container(done, expand=True)], spacing=GAP)] if scene.lying else [parts.strip(others), done]
     title = words("chalk.where", piece=chalking.pieces[item.piece].label.capitalize(), at=at + 1, all=len(chalking.items))
     return frame(
-        scene, look, title=title, children=children, on_back=scene.go("proof"), foot=[beside, done],
+        scene, look, title=title, children=children, on_back=scene.go("proof"), foot=foot,
         drawn=drawn,
     )  # fmt: skip
 

@@ -30,14 +30,14 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
         stops = [check.says for check in result.checks if check.result == "stop"] if result else []
         problem = next((each for each in drafted.problems if each.severity == "refuse"), None)
         return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
-    depends = (look, Same(result), drafted.result is None, scene.state.lit, round(height), scene.wide, scene.room)
+    depends = (look, Same(result), drafted.result is None, scene.state.lit, round(height), scene.wide, round(scene.width))
     return scene.region("outline", depends, lambda: _view(scene, result, height, sketched=drafted.result is None))
 
 
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     look = scene.cloth
     width = scene.beside[0] if scene.wide else min(scene.width, COLUMN)
-    drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide)
+    drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide and not scene.lying)
     placed = result.plan.pieces[0].marks if result.plan is not None else ()
     view = parts.drawing_view(
         look, drawing, identifier="outline", words=_words(result), height=height - CAPTION, width=width,

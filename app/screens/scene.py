@@ -9,7 +9,7 @@ from app import actions as act
 from app import parts
 from app.state import STEPS, Place, Screen, State
 from app.text import words
-from app.theme import COLUMN, EDGE, WIDE, Look, look_for
+from app.theme import COLUMN, EDGE, LOW, LYING, WIDE, Look, look_for
 
 Send = Callable[[act.Action], None]
 
@@ -77,19 +77,29 @@ class Scene:
         return look_for("cloth", self.dark)
 
     @property
+    def lying(self) -> bool:
+        """Whether the page is low and broad, as a phone's that lies on its side."""
+        return self.height < LOW and self.width >= LYING
+
+    @property
     def wide(self) -> bool:
         """Whether there is room for a drawing beside the column of words."""
-        return self.width >= WIDE
+        return self.width >= WIDE or self.lying
+
+    @property
+    def column(self) -> float:
+        """The width of the column of words where a drawing stands beside it, px."""
+        return min(COLUMN, round(self.width * 0.58))
 
     @property
     def room(self) -> float:
         """Pixels between the edges of the column of words."""
-        return min(self.width, COLUMN) - 2 * EDGE
+        return min(self.width, self.column if self.wide else COLUMN) - 2 * EDGE
 
     @property
     def beside(self) -> tuple[float, float]:
         """Width and height of the room beside the column, where there is one."""
-        return max(self.width - COLUMN - 2 * EDGE, COLUMN / 2), max(self.height - 2 * EDGE, COLUMN / 2)
+        return self.width - self.column - 2 * EDGE, max(self.height - 2 * EDGE, COLUMN / 4)
 
     def region(self, key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
         """A part of the screen that is built again only when what it depends on is no longer equal.
@@ -176,6 +186,7 @@ def frame(
         pinned=None if scene.wide else drawn,
         notice=notice(scene, look),
         width=scene.width,
+        column=scene.column,
         scroll_key=place.route,
     )
 

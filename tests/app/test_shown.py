@@ -16,6 +16,7 @@ from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields
 from app.state import Drafted, FrozenDraft, Place, State
+from app.theme import COLUMN, EDGE
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.documents import draft_json
@@ -258,3 +259,23 @@ def test_the_underarms_place_stands_once_among_the_finished_figures() -> None:
         figures = {each.at: each.value for each in state.drafted.result.draft.figures}
         told = [text for text in screen(state) if text.startswith("underarm above the waist")]
         assert told == [f"underarm above the waist: {say_length(figures['underarm'], 'cm')}"]
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "wide"),
+    [(390, 664, False), (390, 844, False), (600, 900, False), (667, 320, True), (844, 390, True), (1280, 800, True),
+     (899, 700, False), (900, 700, True), (844, 600, False), (599, 390, False)],
+)  # fmt: skip
+def test_a_drawing_stands_beside_the_words_where_there_is_room_and_on_a_phone_on_its_side(
+    width: float, height: float, wide: bool
+) -> None:
+    scene = Scene(State(), lambda _: None, width, height, False, Kept())
+    assert scene.wide is wide
+    if wide:
+        across, down = scene.beside
+        assert across + 2 * EDGE + scene.room + 2 * EDGE == pytest.approx(width)
+        assert across > 200
+        assert down <= height
+        assert scene.room >= 350
+    else:
+        assert scene.room == min(width, COLUMN) - 2 * EDGE
