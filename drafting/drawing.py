@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from drafting.drawing_board import Board
+from drafting.drawing_board import Board, Spot
 from drafting.drawing_cloth import cloth_drawing, fold_drawing, whole_length
 from drafting.drawing_items import (
     INKS,
@@ -29,27 +29,33 @@ from drafting.drawing_items import (
     moved,
     text_width,
 )
+from drafting.drawing_words import (
+    LEVEL_NAMES,
+    NUMBER_SIZE,
+    SMALL_SIZE,
+    WORD_SIZE,
+    beside_edges,
+    level_lines,
+    level_names,
+    names,
+    reach_at,
+    widths,
+)
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, point_along
 
 if TYPE_CHECKING:
     from drafting.chalk_marks import Mark, PieceMarks
     from drafting.pieces import Guide, Piece
-    from drafting.units import Tape
+    from drafting.units import Tape, Unit
 
 __all__ = [
     "INKS", "LEVEL_NAMES", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
     "cloth_drawing", "crosses_box", "cut_words", "fold_drawing", "key_drawing", "label_box", "moved",
-    "piece_drawing", "reach_at", "text_width",
-    "whole_length",
+    "piece_drawing", "reach_at", "text_width", "whole_length",
 ]  # fmt: skip
 
-LEVEL_NAMES = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip", "hem": "hem"}
-# Sizes of letters in mm of paper (our choice: numbers are read standing, words sitting).
-_NAME_SIZE, _NUMBER_SIZE, _WORD_SIZE, _SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
 _BRACKET_EVERY = 60.0  # mm of paper between levels that deserve a fold bracket of their own
-_LONGEST_ARROW = 110.0  # mm of paper
-_STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 
 
 def piece_drawing(
@@ -65,23 +71,22 @@ def piece_drawing(
     show_signs: bool = True,
     half_and_full: bool = True,
     whole: bool = False,
+    allowances: Unit | None = None,
 ) -> Drawing:
     """One piece as it lies on the cloth, cut and stitching line, with its signs and words.
 
     `marks` adds the numbered marks (the number is the order of chalking) and, when asked for, the proof lengths.
     `show_signs` adds the piece's name, grain, most stretch and the names of the levels; `half_and_full` the widths
     of the cut line at waist, hip and hem. `letters` enlarges words and signs (1.5 suits true size). `whole` is a piece
-    on the fold that is laid open instead: its half is drawn, with a centre line in place of the fold.
+    on the fold that is laid open instead: its half is drawn, with a centre line in place of the fold. `allowances` is
+    the unit in which the allowance of every edge stands beside it; None leaves them out.
     """
     board = Board(scale, letters)
     _outline(board, piece, show_stitch)
-    if piece.on_fold and whole:
-        _centre_line(board, piece)
-    elif piece.on_fold:
-        _fold(board, piece)
+    if piece.on_fold:  # lines first, so that all words keep off them
+        _fold_line(board, piece, "centre" if whole else "fold")
     if show_signs:
-        _levels(board, piece)
-        _inside_words(board, piece, whole)
+        level_lines(board, piece)
     _snips(board, piece)
     _guides(board, piece)
     if marks is not None and show_proofs:
@@ -90,8 +95,15 @@ def piece_drawing(
         _numbers(board, piece, marks)
     _slits(board, piece)
     _guide_names(board, piece)
+    if piece.on_fold:
+        _fold_words(board, piece, whole=whole)
+    if allowances is not None:
+        beside_edges(board, piece, allowances)
+    if show_signs:
+        names(board, piece, cut_words(piece, whole))
+        level_names(board, piece)
     if half_and_full and piece.on_fold:
-        _widths(board, piece, tape)
+        widths(board, piece, tape)
     return board.drawing(piece.label)
 
 
@@ -125,11 +137,6 @@ def beside(drawings: Sequence[Drawing], gap: float, title: str = "") -> Drawing:
     return Drawing(tuple(items), max(at - gap, 0.0), tall, scale, 0.0, 0.0, title)
 
 
-def reach_at(piece: Piece, y: float) -> float | None:
-    """Half width of the cut line at a level: the first crossing outward from the fold, mm. None when there is none."""
-    return min((x for x in _crossings(piece.cut_line, y) if x > 1.0), default=None)
-
-
 # ---- the parts of a piece ----------------------------------------------------------------------------------------
 
 
@@ -140,26 +147,22 @@ def _outline(board: Board, piece: Piece, show_stitch: bool) -> None:
     board.stroke(piece.cut_line, "cut", closed=not piece.on_fold, wall=True)
 
 
-def _levels(board: Board, piece: Piece) -> None:
-    scale = board.scale
-    across = [x for name in ("waist", "hip") if (x := reach_at(piece, piece.levels.get(name, -1.0))) is not None]
-    for name, y in piece.levels.items():
-        reach = reach_at(piece, y)
-        if name == "hem" or reach is None:
-            continue
-        if name == "bust" and across:
-            reach = min(reach, 1.1 * max(across))
-        board.stroke((Point(0, y), Point(reach, y)), "level", wall=True)
-        words = LEVEL_NAMES.get(name, name)
-        start = 8 * scale
-        if start + text_width(words, _WORD_SIZE) * scale > reach - 3 * scale:
-            words, start = words.removesuffix(" level"), 1.6 * scale
-        board.label(Point(start, y - 1.7 * scale), words, _WORD_SIZE)
-
-
-def _fold(board: Board, piece: Piece) -> None:
+def _fold_line(board: Board, piece: Piece, role: Role) -> None:
     top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
-    board.stroke((Point(0, top), Point(0, foot)), "fold", wall=True)
+    board.stroke((Point(0, top), Point(0, foot)), role, wall=True)
+
+
+def _fold_words(board: Board, piece: Piece, *, whole: bool) -> None:
+    """Brackets at the fold; of a piece laid whole the words of the centre line, which is chalked and never cut."""
+    top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
+    if whole:
+        words = "CENTRE LINE: mirror this half"
+        spots = [
+            Spot(Point(-2.6 * board.scale, top + (foot - top) * share), words, "middle", _UP)
+            for share in (0.62, 0.5, 0.75, 0.4)
+        ]
+        board.write(spots, 2.8, role="centre", strong=True)
+        return
     # No bracket beside a line that runs down the fold.
     top = max([top, *(point.y for guide in piece.guides if _on_fold(guide) for point in guide.line)])
     met = (guide.line[0].y for guide in piece.guides if abs(guide.line[0].x) < _NOTHING)
@@ -169,12 +172,7 @@ def _fold(board: Board, piece: Piece) -> None:
         _bracket(board, (start + end) / 2, min((end - start) * 0.42, 26 * board.scale))
 
 
-def _centre_line(board: Board, piece: Piece) -> None:
-    """The centre of a piece laid whole: chalked, never cut; the other half is its mirror."""
-    top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
-    board.stroke((Point(0, top), Point(0, foot)), "centre", wall=True)
-    at = Point(2.6 * board.scale, top + (foot - top) * 0.62)
-    board.label(at, "CENTRE LINE: mirror this half", 2.8, "middle", angle=-math.pi / 2, role="centre", strong=True)
+_UP = -math.pi / 2
 
 
 def _bracket(board: Board, middle: float, half: float) -> None:
@@ -182,11 +180,15 @@ def _bracket(board: Board, middle: float, half: float) -> None:
     scale = board.scale
     near, deep = 1.2 * scale, 3.6 * scale
     start, end = middle - half, middle + half
-    board.stroke((Point(near, start), Point(deep, start), Point(deep, end), Point(near, end)), "grain")
+    board.stroke((Point(near, start), Point(deep, start), Point(deep, end), Point(near, end)), "grain", wall=True)
     for y in (start, end):
         board.head(Point(0.55 * scale, y), Point(-1, 0), "grain")
-    at = Point(deep + 2.3 * scale, middle)
-    board.label(at, "FOLD: do not cut", 3.0, "middle", angle=-math.pi / 2, role="fold", strong=True)
+    spots = [
+        Spot(Point(x, middle), words, "middle", _UP)
+        for words in ("FOLD: do not cut", "FOLD")
+        for x in (deep + 2.3 * scale, -2.4 * scale)
+    ]
+    board.write(spots, 3.0, role="fold", strong=True)
 
 
 def _snips(board: Board, piece: Piece) -> None:
@@ -200,7 +202,7 @@ def _snips(board: Board, piece: Piece) -> None:
         deep = inner - edge
         if deep.length() > _NOTHING:
             wide = deep.unit().left() * (0.8 * scale)
-            board.stroke((edge + wide, edge + deep * 0.75, edge - wide), "clip")
+            board.stroke((edge + wide, edge + deep * 0.75, edge - wide), "clip", wall=True)
 
 
 _NOTHING = 1e-6
@@ -215,13 +217,13 @@ def _slits(board: Board, piece: Piece) -> None:
         edge = notch.outer if notch else min(side.cut, key=lambda point: point.distance(top))
         out = (edge - top).unit()
         board.stroke((edge - out * (4 * scale), edge + out * (1.8 * scale)), "notch", wall=True)
-        board.place(edge + out * (1.8 * scale), out, ("slit up to here",), _WORD_SIZE, "guide")
+        board.place(edge + out * (1.8 * scale), out, ("slit up to here",), WORD_SIZE, "guide")
     if len(piece.trim) > 1:
         board.stroke(piece.trim, "trim", wall=True)
         end = max(piece.trim, key=lambda point: point.x)
         lower = f"lower at the {piece.trim_side}" if piece.trim_side else "lower at one side"
         words = ("opened out, trim to", f"this line, {lower}")
-        board.place(end + Point(9 * scale, 0), Point(1, 0), words, _SMALL_SIZE, "trim", lead=False)
+        board.place(end + Point(9 * scale, 0), Point(1, 0), words, SMALL_SIZE, "trim", lead=False)
 
 
 def _guides(board: Board, piece: Piece) -> None:
@@ -241,13 +243,18 @@ def _guide_names(board: Board, piece: Piece) -> None:
     for guide in piece.guides:
         start, end = guide.line[0], guide.line[-1]
         if _runs_down(guide):
-            board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), _WORD_SIZE, "guide", lead=False)
-        elif (room := abs(end.x - start.x) - 3 * scale - text_width(guide.label, _WORD_SIZE) * scale) > 0:
-            begin = start + Point(8 * scale if room > 8 * scale else 1.6 * scale, -1.7 * scale)
-            board.label(begin, guide.label, _WORD_SIZE, role="guide")
+            board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), WORD_SIZE, "guide", lead=False)
+        elif (room := abs(end.x - start.x) - 3 * scale - text_width(guide.label, WORD_SIZE) * scale) > 0:
+            near = 8.0 if room > 8 * scale else 1.6
+            spots = [
+                Spot(start + Point(x * scale, down * scale), guide.label)
+                for down in (-1.7, 1.9, -3.0, 3.2)
+                for x in (near, 1.6, 4.0)
+            ]
+            board.write(spots, WORD_SIZE, role="guide")
         else:
             out = end if end.x > start.x else start
-            board.place(out, Point(1, 0), (guide.label,), _WORD_SIZE, "guide")
+            board.place(out, Point(1, 0), (guide.label,), WORD_SIZE, "guide")
 
 
 def _runs_down(guide: Guide) -> bool:
@@ -271,7 +278,7 @@ def _numbers(board: Board, piece: Piece, marks: PieceMarks) -> None:
         board.dot(mark.point)
     for mark in marks.every:
         away = _outward(piece, mark, along, 3 * board.scale)
-        board.place(mark.point, away, (str(mark.order),), _NUMBER_SIZE, "mark", strong=True)
+        board.place(mark.point, away, (str(mark.order),), NUMBER_SIZE, "mark", strong=True)
 
 
 def _outward(piece: Piece, mark: Mark, along: Sequence[float], window: float) -> Point:
@@ -286,69 +293,6 @@ def _outward(piece: Piece, mark: Mark, along: Sequence[float], window: float) ->
     return travel.unit().left() if travel.length() > _NOTHING else Point(1, 0)
 
 
-def _inside_words(board: Board, piece: Piece, whole: bool) -> None:
-    """Name and number to cut, most stretch above them in the chest, grain below the waist."""
-    scale = board.scale
-    foot = piece.cut_line[-1].y if piece.on_fold else piece.height
-    bust, waist = piece.levels.get("bust", foot * 0.4), piece.levels.get("waist", foot * 0.6)
-    body = reach_at(piece, waist) or piece.width / 2
-    if text_width(piece.label.upper(), _NAME_SIZE, strong=True) * scale > body:
-        _words_along(board, piece, body, foot)
-        return
-    middle = max(body * 0.62, 20 * scale)
-    board.label(Point(middle, bust - 10.5 * scale), piece.label.upper(), _NAME_SIZE, "middle", role="cut", strong=True)
-    board.label(Point(middle, bust - 5.9 * scale), cut_words(piece, whole), _WORD_SIZE, "middle", role="cut")
-    y = bust - 15.5 * scale
-    half = min(body * 0.6, middle - 9.5 * scale, _LONGEST_ARROW * scale / 2)
-    board.arrow(Point(middle - half, y), Point(middle + half, y), "stretch", both=True)
-    board.label(Point(middle, y - 2.2 * scale), "most stretch", _WORD_SIZE, "middle", role="stretch")
-    start, end = waist + (foot - waist) * 0.1, foot - (foot - waist) * 0.12
-    end = min(end, start + _LONGEST_ARROW * scale)
-    x = body * 0.72
-    board.arrow(Point(x, start), Point(x, end), "grain")
-    at = Point(x - 2 * scale, start + (end - start) * 0.7)
-    board.label(at, "grain", _WORD_SIZE, "middle", angle=-math.pi / 2, role="grain")
-
-
-def _words_along(board: Board, piece: Piece, body: float, foot: float) -> None:
-    """Name, number to cut and grain of a piece too narrow for its name: written up along it, beside its middle."""
-    scale, up = board.scale, -math.pi / 2
-    name, words = piece.label.upper(), cut_words(piece)
-    x, y = body * 0.22, foot * 0.42
-    below = (text_width(name, _NAME_SIZE, strong=True) + text_width(words, _WORD_SIZE)) / 2 + 3
-    board.label(Point(x, y), name, _NAME_SIZE, "middle", angle=up, role="cut", strong=True)
-    board.label(Point(x, y + below * scale), words, _WORD_SIZE, "middle", angle=up, role="cut")
-    start, end = Point(body * 0.68, foot * 0.25), Point(body * 0.68, foot * 0.7)
-    board.arrow(start, end, "grain")
-    at = Point(start.x + 2.4 * scale, (start.y + end.y) / 2)
-    board.label(at, "grain", _WORD_SIZE, "middle", angle=up, role="grain")
-
-
-def _widths(board: Board, piece: Piece, tape: Tape) -> None:
-    """Half and whole width of the cut line, the whole as twice the half that is chalked."""
-    hem = piece.levels.get("hem")
-    for name in ("waist", "hip", "hem"):
-        y = piece.levels.get(name)
-        if y is None:
-            continue
-        point = piece.edges[-1].cut[0] if name == "hem" else Point(reach_at(piece, y) or 0.0, y)
-        near_hem = hem is not None and name != "hem" and hem - y < _STACK * board.scale
-        if point.x < 1 or near_hem:
-            continue
-        half = tape.reading(point.x)
-        texts = (f"{name} as cut", f"half {half.pretty}", f"whole {tape.reading(2 * half.mm).pretty}")
-        board.place(point + Point(4.6 * board.scale, 0), Point(1, 0), texts, _SMALL_SIZE, "dimension", lead=False)
-
-
-def _crossings(points: Sequence[Point], y: float) -> list[float]:
-    """Where joined points cross a level, x in the order they are met."""
-    return [
-        a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
-        for a, b in itertools.pairwise(points)
-        if (a.y - y) * (b.y - y) <= 0 and a.y != b.y
-    ]
-
-
 # ---- the key of signs --------------------------------------------------------------------------------------------
 
 _SIGNS: tuple[tuple[Role, str], ...] = (
@@ -359,7 +303,7 @@ _SIGNS: tuple[tuple[Role, str], ...] = (
     ("grain", "grain"),
     ("stretch", "most stretch"),
     ("notch", "notch: a short tick"),
-    ("clip", "clip: snip the allowance"),
+    ("clip", "clip: snip once sewn"),
     ("level", "level"),
     ("guide", "line named beside it"),
     ("mark", "mark and its number"),
@@ -372,7 +316,7 @@ def _sign(board: Board, sign: Role, at: Point, scale: float) -> None:
         board.arrow(at, end, sign, both=sign == "stretch")
     elif sign == "mark":
         board.dot(middle - Point(2 * scale, 0))
-        board.label(middle, "12", _NUMBER_SIZE, role="mark", strong=True)
+        board.label(middle, "12", NUMBER_SIZE, role="mark", strong=True)
     else:
         board.stroke((at, end), "cut" if sign in ("notch", "clip") else sign)
     if sign == "notch":

@@ -3,6 +3,7 @@
 import itertools
 import math
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from drafting.drawing_items import (
     Anchoring,
@@ -30,12 +31,21 @@ _PAD = 0.8
 _SPOTS = sorted(
     (
         (gap, turn * side)
-        for gap in (1.1, 2.2, 3.6, 5.5, 8.0, 11.0, 15.0)
+        for gap in (1.1, 2.2, 3.6, 5.5, 8.0, 11.0, 15.0, 20.0, 26.0)
         for turn in (0.0, 0.4, 0.8, 1.2, 1.7)
         for side in ((1, -1) if turn else (1,))
     ),
     key=lambda spot: (spot[0] + 1.6 * abs(spot[1]), spot[1]),
 )
+
+
+class Spot(NamedTuple):
+    """Words at a place where they might be written, as in Label."""
+
+    at: Point
+    text: str
+    anchor: Anchoring = "start"
+    angle: float = 0.0
 
 
 class Board:
@@ -59,7 +69,8 @@ class Board:
         run = tuple(points)
         self.items.append(Stroke(run, role, closed, filled))
         if wall:
-            self.walls.extend(_thinned(run, 0.6 * self.scale))
+            whole = (*run, run[0]) if closed else run
+            self.walls.extend(itertools.pairwise(thinned(whole, 0.6 * self.scale)))
 
     def label(
         self, at: Point, text: str, size: float, anchor: Anchoring = "start", *,
@@ -69,6 +80,15 @@ class Board:
         label = Label(at, text, size * self.letters, anchor, angle, role, strong)
         self.items.append(label)
         self.taken.append(label_box(label, self.paper_scale))
+
+    def write(self, spots: Sequence[Spot], size: float, *, role: Role = "level", strong: bool = False) -> None:
+        """Write at the first of the spots where the words touch nothing; at the least bad one if all touch."""
+        labels = [
+            Label(spot.at, spot.text, size * self.letters, spot.anchor, spot.angle, role, strong) for spot in spots
+        ]
+        best = min(labels, key=lambda label: self.struck(label_box(label, self.paper_scale)))
+        self.items.append(best)
+        self.taken.append(label_box(best, self.paper_scale))
 
     def dot(self, at: Point, role: Role = "mark") -> None:
         """A small full dot."""
@@ -106,7 +126,7 @@ class Board:
             middle = centre_of(spot)
             room = half_wide + _APART * self.scale
             box = (middle.x - room, middle.y - half_tall, middle.x + room, middle.y + half_tall)
-            struck = self._struck(box)
+            struck = self.struck(box)
             if fewest < 0 or struck < fewest:
                 best, fewest = spot, struck
             if struck == 0:
@@ -122,7 +142,7 @@ class Board:
             y = centre.y + (index - (len(texts) - 1) / 2) * size * 1.15 * self.scale
             self.label(Point(centre.x, y), text, size, "middle", role=role, strong=strong)
 
-    def _struck(self, box: Box) -> int:
+    def struck(self, box: Box) -> int:
         """How much of what is taken a box touches; words on words weigh more than words on a line."""
         boxes = sum(1 for other in self.taken if overlap(box, other))
         return boxes * 3 + sum(1 for a, b in self.walls if crosses_box(a, b, box))
@@ -142,11 +162,10 @@ class Board:
         return Drawing(tuple(self.items), *size, self.paper_scale, left - pad, top - pad, title)
 
 
-def _thinned(points: Sequence[Point], step: float) -> list[tuple[Point, Point]]:
-    """Joined pairs that skip points nearer than `step`, both ends kept."""
+def thinned(points: Sequence[Point], step: float) -> list[Point]:
+    """The points without those nearer than `step` to the last one kept; both ends stay."""
     kept = [points[0]]
     for point in points[1:-1]:
         if kept[-1].distance(point) >= step:
             kept.append(point)
-    kept.append(points[-1])
-    return list(itertools.pairwise(kept))
+    return [*kept, points[-1]]

@@ -11,7 +11,7 @@ from drafting.geometry.point import Point
 
 Role = Literal[
     "cut", "stitch", "fold", "grain", "stretch", "nap", "notch", "clip", "level", "dimension", "mark", "frame",
-    "selvage", "piece_fill", "proof", "guide", "trim", "centre", "hatch",
+    "selvage", "piece_fill", "proof", "guide", "trim", "centre", "hatch", "allowance",
 ]  # fmt: skip
 Anchoring = Literal["start", "middle", "end"]
 
@@ -45,6 +45,7 @@ INKS: dict[Role, Ink] = {
     "trim": Ink(0.45, (6.0, 1.6)),
     "centre": Ink(0.25, (5.0, 1.2, 0.8, 1.2)),
     "hatch": Ink(0.09),
+    "allowance": Ink(0.15),
 }
 
 

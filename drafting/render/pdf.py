@@ -37,6 +37,8 @@ _REGULAR, _STRONG = "plain", "strong"
 # A file needs a date; a fixed one keeps the bytes the same and tells nobody when the sheet was made (our choice).
 _DATE = datetime(2000, 1, 1, tzinfo=UTC)
 _SHORTENED = "…"
+#: A space that keeps a number and its unit on one line.
+NO_BREAK = "\u00a0"
 
 
 class Paper(FPDF):
@@ -121,12 +123,16 @@ class Paper(FPDF):
         return line[:low].rstrip() + _SHORTENED, size
 
     def wrapped(self, text: str, room: float, size: float, *, strong: bool = False) -> list[str]:
-        """The text in lines of at most `room` mm, broken between words, or within a word that is too long."""
+        """The text in lines of at most `room` mm, broken between words, or within a word that is too long.
+
+        No line breaks at NO_BREAK.
+        """
         self._pen(size, strong=strong)
         space = self._width(" ", size)
         lines: list[str] = []
         now, length = "", -space
-        for word in _one_line(text).split(" "):
+        for kept in _one_line(text, keep=NO_BREAK).split(" "):
+            word = kept.replace(NO_BREAK, " ")
             wide = self._width(word, size)
             if length + space + wide <= room:
                 now, length = f"{now} {word}" if length >= 0 else word, length + space + wide
@@ -268,10 +274,10 @@ def runs_within(stroke: Stroke, box: tuple[float, float, float, float] | None) -
         yield run, begun
 
 
-def _one_line(text: str) -> str:
+def _one_line(text: str, keep: str = "") -> str:
     """The text fit for the page: composed letters, no joiners, spaces that the letters have."""
     composed = unicodedata.normalize("NFC", plain(text))
-    kept = (" " if unicodedata.category(c) == "Zs" else c for c in composed if not _silent(c))
+    kept = (" " if unicodedata.category(c) == "Zs" and c not in keep else c for c in composed if not _silent(c))
     return "".join(kept)
 
 

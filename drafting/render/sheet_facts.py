@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from drafting.render.pdf import NO_BREAK
 from drafting.render.pdf_flow import SMALL
 from drafting.render.sheet_marks import key_of_signs
 from drafting.sentences import upper_first
@@ -65,7 +66,7 @@ def _estimates(flow: Flow, sheet: ChalkSheet) -> None:
     said = []
     for estimate in sheet.estimates:
         value, spread = say_length(estimate.value, sheet.unit), say_length(estimate.sd, sheet.unit)
-        said.append(f"{upper_first(_said(estimate.measure))} {value} (estimated, ± {spread}).")
+        said.append(f"{upper_first(_said(estimate.measure))} {value} (estimated, ±{NO_BREAK}{spread}).")
     flow.paragraph(f"{' '.join(said)} Better measured.")
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from drafting.cloth import washing_words
 from drafting.drawing import whole_length
 from drafting.layout import way_name
-from drafting.render.pdf import MARGIN
+from drafting.render.pdf import MARGIN, NO_BREAK
 from drafting.render.pdf_flow import BODY, SMALL
 from drafting.sentences import lower_first
 from drafting.units import UNIT_NAMES, say_length
@@ -108,7 +108,9 @@ def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[str]:
     for piece in pieces:
         for edge in piece.edges:
             if edge.allowance > 0 and edge.turned == turned:
-                names = found.setdefault(edge_words(edge), {}).setdefault(say_length(edge.allowance, unit), [])
+                names = found.setdefault(edge_words(edge), {}).setdefault(
+                    say_length(edge.allowance, unit).replace(" ", NO_BREAK), []
+                )
                 if piece.label not in names:
                     names.append(lower_first(piece.label))
     return [

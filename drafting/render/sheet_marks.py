@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from drafting.chalk_marks import Mark, PieceMarks, Step
     from drafting.pieces import Piece
     from drafting.render.sheet_data import ChalkSheet
-    from drafting.units import Tape
+    from drafting.units import Tape, Unit
 
 _READING, _NAME = 13.5, 11.0
 #: Rows this high, mm, take larger readings.
@@ -211,7 +211,13 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
     if not first:
         tall = min(tall, max(_FURTHER, heads + row * block.rows - proofs))
     drawing = fitted_drawing(
-        block.piece, block.marked, sheet.plan.tape, left_wide, max(tall, _SMALLEST), whole=block.lying.kind == "whole"
+        block.piece,
+        block.marked,
+        sheet.plan.tape,
+        left_wide,
+        max(tall, _SMALLEST),
+        whole=block.lying.kind == "whole",
+        unit=sheet.unit,
     )
     page.draw(drawing, MARGIN + (left_wide - drawing.paper_width) / 2, top)
     x = MARGIN + left_wide + _GAP
@@ -242,17 +248,24 @@ def _long_table(flow: Flow, stages: Sequence[_Stage], wide: float) -> None:
 
 
 def fitted_drawing(
-    piece: Piece, marked: PieceMarks, tape: Tape, wide: float, tall: float, *, whole: bool = False
+    piece: Piece,
+    marked: PieceMarks,
+    tape: Tape,
+    wide: float,
+    tall: float,
+    *,
+    whole: bool = False,
+    unit: Unit | None = None,
 ) -> Drawing:
     """The piece as large as it goes into `wide` × `tall` mm of paper, its words and numbers included."""
     scale = max(piece.width / wide, piece.height / tall)
-    drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole)
+    drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole, allowances=unit)
     for _ in range(6):  # words keep their size on paper, so the scale that fits is found by a few tries
         over = max(drawing.paper_width / wide, drawing.paper_height / tall)
         if over <= 1.0:
             break
         scale *= over + 0.004
-        drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole)
+        drawing = piece_drawing(piece, marked, tape, scale=scale, whole=whole, allowances=unit)
     return drawing
 
 

@@ -203,7 +203,7 @@ def test_the_next_sheets_say_the_rest():
         "1 front on the fold", "1 back on the fold", "The hem is narrow.", "Open a slit.",
         "Waist: from 75 cm to 80 cm, so that the bust passes", "The neck lets the head through.", "101.2 cm", "+3.2 cm",
         "101.4 cm", "Elbow girth 24.7 cm (estimated, ± 2 cm)", CAUTION, "Back: what differs from the front",
-        "clip: snip the allowance",
+        "clip: snip once sewn",
     ):  # fmt: skip
         assert words in text
     places = [

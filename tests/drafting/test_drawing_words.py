@@ -1,0 +1,111 @@
+"""The words on the drawing of a piece: none lies on a line or another, and each allowance stands beside its edge."""
+
+from functools import cache
+from itertools import combinations, pairwise
+
+import pytest
+
+from drafting.chalk import plan
+from drafting.drawing import Drawing, Label, Stroke, crosses_box, label_box, piece_drawing
+from drafting.drawing_items import overlap
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import distance_to_polyline
+from drafting.order import Result
+from drafting.render.sheet_marks import fitted_drawing
+from drafting.units import Unit, say_length
+from tests.drafting.bodies import BODIES, Data, draft
+
+pytestmark = pytest.mark.outside
+
+CASES: dict[str, tuple[str, Data]] = {
+    "tunic": ("median woman", {}),
+    "scooped": ("child of 6", {"neck_height": 0, "length": "hip"}),
+    "cap": ("median woman", {"sleeve_length": "60 mm", "body": "pegged"}),
+    "bell": ("tall woman", {"length": "ankle", "flare": "bell"}),
+    "seam and slit": ("median woman", {"centre_back": "seam", "slit": "20 cm", "length": "knee"}),
+    "joined": ("man", {"lower_sleeve": "joined", "length": "hip"}),
+    "opening": ("child of 6", {"length": "hip", "neck_opening": "centre_back"}),
+}
+UNITS: tuple[Unit, ...] = ("cm", "in")
+
+
+@cache
+def drafted(case: str) -> Result:
+    body, style = CASES[case]
+    return draft(BODIES[body], style, {"width": "200 cm"})
+
+
+def drawings(case: str, unit: Unit, tall: float) -> list[tuple[int, Drawing]]:
+    result = drafted(case)
+    planned = plan(result.draft.pieces, result.ready.tape, layout=result.layout)
+    return [
+        (k, fitted_drawing(piece, marked, result.ready.tape, 102.0, tall, whole=k == 0 and unit == "in", unit=unit))
+        for k, (piece, marked) in enumerate(zip(result.draft.pieces, planned.pieces, strict=True))
+    ]
+
+
+@pytest.mark.parametrize("case", CASES)
+@pytest.mark.parametrize(("unit", "tall"), [("cm", 150.0), ("in", 105.0)])
+def test_no_words_lie_on_each_other_or_on_a_line(case: str, unit: Unit, tall: float):
+    for _, drawing in drawings(case, unit, tall):
+        boxes = [(item.text, label_box(item, drawing.scale)) for item in drawing.items if isinstance(item, Label)]
+        assert [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if overlap(one, two)] == []
+        strokes = [s for s in drawing.items if isinstance(s, Stroke) and s.role not in {"piece_fill", "dimension"}]
+        little = 0.15 * drawing.scale
+        for text, box in boxes:
+            inner = (box[0] + little, box[1] + little, box[2] - little, box[3] - little)
+            for stroke in strokes:
+                points = [*stroke.points, stroke.points[0]] if stroke.closed else stroke.points
+                assert not any(crosses_box(a, b, inner) for a, b in pairwise(points)), (text, stroke.role)
+
+
+@pytest.mark.parametrize("case", CASES)
+@pytest.mark.parametrize("unit", UNITS)
+def test_each_allowance_stands_beside_its_own_edge(case: str, unit: Unit):
+    for index, drawing in drawings(case, unit, 150.0):
+        piece = drafted(case).draft.pieces[index]
+        said = [item for item in drawing.items if isinstance(item, Label) and item.role == "allowance"]
+        edges = [edge for edge in piece.edges if edge.allowance > 0]
+        assert len(said) == len(edges) > 0
+        for label, edge in zip(said, edges, strict=True):
+            assert label.text == say_length(edge.allowance, unit)
+            lines = {e.name: min(distance_to_polyline(label.at, run) for run in (e.cut, e.stitch.flatten(0.5)))
+                     for e in piece.edges}  # fmt: skip
+            assert min(lines, key=lambda name: lines[name]) == edge.name
+            assert lines[edge.name] < 12.0 * drawing.scale
+
+
+def test_allowances_are_left_out_where_no_unit_is_given():
+    result = drafted("tunic")
+    drawing = piece_drawing(result.draft.pieces[0], None, result.ready.tape, scale=8)
+    assert not any(isinstance(item, Label) and item.role == "allowance" for item in drawing.items)
+
+
+def test_the_slit_of_a_back_with_a_centre_seam_is_drawn_at_its_side():
+    result = drafted("seam and slit")
+    for piece in result.draft.pieces[:2]:
+        drawing = piece_drawing(piece, None, result.ready.tape, scale=8)
+        label = next(item for item in drawing.items if isinstance(item, Label) and item.text == "slit up to here")
+        side = next(edge for edge in piece.edges if edge.name == "side")
+        top = next(notch for notch in piece.notches if notch.id == "slit")
+        assert distance_to_polyline(top.outer, side.cut) < 0.1
+        assert label.at.x > top.outer.x
+        hem = max(point.y for point in side.stitch.flatten(0.5))
+        assert hem - top.inner.y == pytest.approx(piece.slit, abs=1.0)
+        ticks = [s for s in drawing.items if isinstance(s, Stroke) and s.role == "notch"]
+        assert any(
+            s.points[0].distance(top.outer) < 40 and s.points[1].distance(top.outer) < 20
+            and (s.points[1] - s.points[0]).unit().distance((top.outer - top.inner).unit()) < 0.1
+            for s in ticks
+        )  # fmt: skip
+
+
+def test_a_name_finds_a_free_place_beside_a_piece_too_narrow_for_it():
+    """The cap's body is narrow; its name keeps off every line all the same, and is not lost."""
+    result = drafted("cap")
+    drawing = piece_drawing(result.draft.pieces[0], None, result.ready.tape, scale=22)
+    name = next(item for item in drawing.items if isinstance(item, Label) and item.text == "FRONT")
+    box = label_box(name, 22)
+    walls = [s for s in drawing.items if isinstance(s, Stroke) and s.role in {"cut", "stitch", "level"}]
+    assert not any(crosses_box(a, b, box) for s in walls for a, b in pairwise(s.points))
+    assert isinstance(name.at, Point)
