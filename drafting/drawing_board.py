@@ -144,8 +144,11 @@ class Board:
 
     def struck(self, box: Box) -> int:
         """How much of what is taken a box touches; words on words weigh more than words on a line."""
-        boxes = sum(1 for other in self.taken if overlap(box, other))
-        return boxes * 3 + sum(1 for a, b in self.walls if crosses_box(a, b, box))
+        return 3 * self.covered(box) + sum(1 for a, b in self.walls if crosses_box(a, b, box))
+
+    def covered(self, box: Box) -> int:
+        """How many words a box touches."""
+        return sum(1 for other in self.taken if overlap(box, other))
 
     def drawing(self, title: str) -> Drawing:
         """All that was put on the board, in a box that holds it."""

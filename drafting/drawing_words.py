@@ -151,7 +151,9 @@ def _grain(board: Board, body: float, waist: float, foot: float) -> None:
     scale = board.scale
     start, end = waist + (foot - waist) * 0.1, foot - (foot - waist) * 0.12
     end = min(end, start + _LONGEST_ARROW * scale)
-    x = body * 0.72
+    beside = 0.8 * scale
+    tried = [body * share for share in (0.72, 0.6, 0.5, 0.4, 0.8, 0.3)]
+    x = min(tried, key=lambda x: board.covered((x - beside, start, x + beside, end)))
     board.arrow(Point(x, start), Point(x, end), "grain")
     spots = [
         Spot(Point(x + aside * scale, start + (end - start) * share), "grain", "middle", _UP)

@@ -66,7 +66,8 @@ def test_each_allowance_stands_beside_its_own_edge(case: str, unit: Unit):
         piece = drafted(case).draft.pieces[index]
         said = [item for item in drawing.items if isinstance(item, Label) and item.role == "allowance"]
         edges = [edge for edge in piece.edges if edge.allowance > 0]
-        assert len(said) == len(edges) > 0
+        assert len(said) == len(edges)
+        assert edges or piece.name not in {"front", "back"}
         for label, edge in zip(said, edges, strict=True):
             assert label.text == say_length(edge.allowance, unit)
             lines = {e.name: min(distance_to_polyline(label.at, run) for run in (e.cut, e.stitch.flatten(0.5)))
