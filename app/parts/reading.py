@@ -54,27 +54,29 @@ def readings(
     unit: str = "",
     room: float = COLUMN - 2 * EDGE,
     largest: float = READING,
+    high: bool = False,
     lit: bool = True,
 ) -> ft.Control:
     """Readings beside each other, as large as `room` px hold them; under each other where that would be too small.
 
-    `largest` is the most that the height of the page allows.
+    `largest` is the most that the height of the page allows; on a `high` page they are rather set under each other than
+    made smaller.
 
     All are seen at once so, on a small phone too. Each is named identifier-1, identifier-2 ...
     """
-    sizes = (
-        each for each in SIZES if each <= largest and sum(need(pairs, unit, each)) + 2 * EDGE * (len(pairs) - 1) <= room
-    )
-    fits = next(sizes, None)
-    size = largest if fits is None else fits
+    between = 2 * EDGE * (len(pairs) - 1)
+    sizes = [each for each in SIZES if each <= largest and sum(need(pairs, unit, each)) + between <= room]
+    size = sizes[0] if sizes else largest
+    under = not sizes or (high and size < largest)
+    size = largest if under else size
     each = [
         reading(look, identifier=f"{identifier}-{number}", label=label, value=value, unit=unit, size=size, lit=lit)
         for number, (label, value) in enumerate(pairs, start=1)
     ]  # fmt: skip
-    if fits is None:
+    if under:
         return ft.Column(each, spacing=GAP, tight=True)
     return ft.Row(
-        [ft.Container(one, expand=round(wide)) for one, wide in zip(each, need(pairs, unit, fits), strict=True)],
+        [ft.Container(one, expand=round(wide)) for one, wide in zip(each, need(pairs, unit, size), strict=True)],
         spacing=2 * EDGE,
         vertical_alignment=ft.CrossAxisAlignment.END,
     )

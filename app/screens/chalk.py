@@ -16,6 +16,10 @@ _LYING = 50.0
 """The largest a reading goes on a phone that lies on its side, px: two lines of label fit above it."""
 
 
+_HIGH = 780.0
+"""From this height on a page holds both readings under each other at their full size, px."""
+
+
 def chalk(scene: Scene) -> ft.Control:
     """The chalking of the garment in work, from its frozen draft."""
     look, garment = scene.cloth, scene.state.garment
@@ -68,7 +72,7 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
             children += [
                 parts.readings(
                     look, identifier="readings", pairs=pairs, unit=chalking.unit, room=scene.room,
-                    largest=_LYING if scene.lying else READING,
+                    largest=_LYING if scene.lying else READING, high=scene.height >= _HIGH,
                 )
             ]  # fmt: skip
         else:

@@ -65,7 +65,7 @@ def both_readings_are_seen(page: Page) -> None:
         b.tap(page, "done")
         b.still(page)
     names = ("readings-1", "readings-2", "done")
-    for width, height in ((390, 664), (844, 390)):
+    for width, height in ((390, 664), (844, 390), (390, 780)):
         page.set_viewport_size({"width": width, "height": height})
         b.wait_until(page, lambda: all(b.at(page, name).count() for name in names), f"drawn at {width} x {height}")
         b.still(page)

@@ -156,3 +156,14 @@ def test_both_readings_are_seen_at_once_as_large_as_they_go(room: float, values:
     larger = [size for size in SIZES if size > one]
     assert all(sum(need(pairs, unit, size)) + shown.spacing > room for size in larger)
     assert one == READING if room > 600 else 36 <= one < READING
+
+
+def test_a_high_page_sets_readings_under_each_other_rather_than_smaller() -> None:
+    pairs = [("Across", "28.0"), ("Down", "82.5")]
+    for room, row in ((358, False), (500, True)):
+        shown = readings(CLOTH, identifier="readings", pairs=pairs, unit="cm", room=room, high=True)
+        assert isinstance(shown, ft.Row) is row
+        assert sizes(shown) == [READING, READING]
+    lying = readings(CLOTH, identifier="readings", pairs=pairs, unit="cm", room=500, largest=50)
+    assert isinstance(lying, ft.Row)
+    assert sizes(lying) == [50, 50]
