@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
-from drafting.layout.at_table import at_least, finest
+from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, fold_reading, in_cutting_order
 from drafting.pieces import Piece
 from drafting.units import UNIT_NAMES, Reading, Tape
 
@@ -88,7 +87,7 @@ def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> 
     for piece, lies in zip(pieces, lying, strict=True):
         for number, spot in enumerate(lies.spots, start=1):
             again = "" if len(lies.spots) == 1 else f", {('first', *_NUMBERS)[min(number, 4) - 1]}"
-            where = f"its fold {_along(_reading(spot.fold.at, tape))}, its 0 lies {spot.zero}" if spot.fold else (
+            where = f"its fold {_along(fold_reading(spot.fold.at, tape))}, its 0 lies {spot.zero}" if spot.fold else (
                 f"its 0 lies {spot.zero}"
             )  # fmt: skip
             listed.append(f"{piece.label.lower() if ':' not in piece.label else piece.label}{again}: {where}")
@@ -147,10 +146,6 @@ def _across(kind: Kind, place: Place, layout: Layout) -> str:
     if layout.fold in {"half", "centre_back_seam"}:
         return "towards the selvages" if right else "towards the fold"
     return "to the right" if right else "to the left"
-
-
-def _reading(mm: float, tape: Tape) -> Reading:
-    return at_least(mm, finest(tape))
 
 
 def _along(reading: Reading) -> str:

@@ -14,7 +14,7 @@ from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
 from drafting.chalk_marks import Belongs, ChalkLine, GuideMarks, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
-from drafting.layout import Layout, at_table
+from drafting.layout import Layout, at_table, fold_reading
 from drafting.pieces import Guide, Notch, Piece, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import lower_first, upper_first
@@ -202,7 +202,7 @@ class _Teller:
             return ""
         return (
             f"Lay the cloth open, then fold the {spot.fold.end} over on its chalked fold, right sides together, "
-            f"straight across; in {self.unit}, the fold lies {self.tape.reading(spot.fold.at).pretty} from the "
+            f"straight across; in {self.unit}, the fold lies {fold_reading(spot.fold.at, self.tape).pretty} from the "
             "cut end."
         )
 

@@ -5,7 +5,16 @@ says what to do at the cloth, `length_to_buy` and `widths_side_by_side` what to 
 do, `lay_together` what several garments save on one length.
 """
 
-from drafting.layout.at_table import AcrossFold, AtTable, Laying, across_folds, at_table, in_cutting_order, way_name
+from drafting.layout.at_table import (
+    AcrossFold,
+    AtTable,
+    Laying,
+    across_folds,
+    at_table,
+    fold_reading,
+    in_cutting_order,
+    way_name,
+)
 from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_bought, widths_side_by_side
 from drafting.layout.choice import (
     NO_DIFFERENCE,
@@ -46,6 +55,7 @@ __all__ = [
     "candidates",
     "comparing_widths",
     "fits_across",
+    "fold_reading",
     "goes_on",
     "goes_within",
     "in_cutting_order",

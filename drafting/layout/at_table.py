@@ -120,7 +120,7 @@ def _top(piece: Piece, place: Place) -> float:
 
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
     across, counted = _across(place, layout)
-    reading, down = tape.reading(across), at_least(place.y, tape) if place.across_fold else tape.reading(place.y)
+    reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(place.y)
     neck = {0: "top towards the cut end", 180: "top away from the cut end",
             90: "top towards the right edge", 270: "top towards the left edge"}[place.turned % 360]  # fmt: skip
     if place.across_fold:
@@ -166,14 +166,14 @@ def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
     if layout.fold == "open":
         return square, "Lay the cloth open in one layer, right side down."
     if layout.fold == "two_folds":
-        left = at_least(layout.folds[0].depth, tape)
+        left = fold_reading(layout.folds[0].depth, tape)
         right = tape.reading(layout.cloth_width / 2 - left.mm).pretty
         return square, (
             f"Fold the left side over by {left.pretty} and the right side by {right} {unit}, right sides together, "
             "so that the selvages meet. Both selvages lie in the middle: keep off them."
         )
     if layout.fold == "part_fold":
-        depth = at_least(layout.folds[0].depth, tape).pretty
+        depth = fold_reading(layout.folds[0].depth, tape).pretty
         return square, (
             f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
             f"Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}: a part-way fold strays."
@@ -191,7 +191,7 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
         begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
         steps.append(
             f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
-            f"{at_least(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "
+            f"{fold_reading(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "
             f"{lower_first(by_name[fold.place.piece].label)} on it."
         )
     if any(place.layers == 1 for place in layout.places):
@@ -199,9 +199,13 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
     return tuple(steps)
 
 
-def at_least(mm: float, tape: Tape) -> Reading:
-    """The reading at or next above a length, so that a fold is never too shallow for its piece."""
-    return Reading(math.ceil(mm / tape.size - 1e-6), tape)
+def fold_reading(mm: float, tape: Tape) -> Reading:
+    """How a fold is read, wherever it is told: in the finest steps of the tape, at or next above its place.
+
+    `mm` is how far it lies from the cut end, or how much cloth is turned over: never too shallow for its piece.
+    """
+    fine = finest(tape)
+    return Reading(math.ceil(mm / fine.size - 1e-6), fine)
 
 
 def _count(pieces: Sequence[Piece]) -> str:

@@ -1,6 +1,7 @@
 """The page "At the cloth", the record of the layouts in draft.json, and what the command line says about the cloth."""
 
 import json
+import re
 from dataclasses import replace
 from io import BytesIO
 from typing import Any
@@ -12,6 +13,7 @@ from drafting.__main__ import main
 from drafting.chalk import plan
 from drafting.chalk_lying import _along
 from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
+from drafting.drawing import Label, Stroke, cloth_drawing
 from drafting.layout import (
     WAYS,
     at_table,
@@ -25,7 +27,7 @@ from drafting.layout.at_table import finest
 from drafting.order import Result, make
 from drafting.render.pdf import Paper
 from drafting.render.pdf_cloth import _Words
-from drafting.units import INCH, Tape, say_length
+from drafting.units import INCH, Tape, read_length, say_length
 from tests.drafting.bodies import BODIES, draft, order, read
 from tests.drafting.laid_cases import CASES, laid_case
 from tests.drafting.pdf_reading import words_over_the_margin
@@ -68,6 +70,62 @@ def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
             assert f"{way_name(other.fold)}: {say_length(other.length, unit)}" in cloth
     assert cloth.count("FOLD") >= len(layout.folds)
     assert ("Each fold across" in cloth) == any(fold.across for fold in layout.folds)
+
+
+_READ = r"([0-9.½¼¾⅛⅜⅝⅞]+)"
+#: Every sentence that tells where a fold is made, with its reading.
+_FOLDS_TOLD = (
+    rf"with the fold straight across the cloth {_READ} (?:centimetres|inches) from the cut end",
+    rf"the fold lies {_READ} from the cut end",
+    rf"its fold {_READ} from the cut end",
+    rf"Fold the left side over by {_READ}",
+)
+
+
+def folds_told(text: str, unit: str) -> list[float]:
+    found = [read_length(reading, unit) for told in _FOLDS_TOLD for reading in re.findall(told, text)]
+    assert all(isinstance(mm, float) for mm in found)
+    return found
+
+
+@pytest.mark.parametrize("tape", [("cm", "0.5"), ("cm", "0.1"), ("in", "1/8"), ("in", "1/4")])
+@pytest.mark.parametrize(
+    "name", [name for name, case in CASES.items() if case[3] in {"two_folds", "part_fold", "crosswise"}]
+)
+def test_a_fold_has_one_reading_wherever_it_is_told(name: str, tape: tuple[str, str]):
+    result, layout = laid_case(name)
+    tape_in_hand = Tape(*tape)
+    made = plan(result.draft.pieces, tape_in_hand, layout=layout)
+    result = replace(
+        result, ready=replace(result.ready, tape=tape_in_hand), layout=layout, layouts=(layout,), plan=made
+    )
+    # The finest step at or next above, so that the fold is never too shallow: here by counting steps up.
+    finest_step = 1.0 if tape[0] == "cm" else INCH / 8
+    places = {
+        fold.at if fold.across else fold.depth for fold in layout.folds[: 1 if layout.fold == "two_folds" else None]
+    }
+    expected = {next(k for k in range(9999) if k * finest_step >= mm - 1e-3) * finest_step for mm in places}
+    record = json.loads(draft_json(result))
+    told = {
+        "at the table": " ".join(at_table(layout, result.draft.pieces, tape_in_hand).folding),
+        "draft.json": " ".join(record["at_table"]["folding"]),
+        "steps": " ".join(step.says for step in made.steps),
+        "steps in draft.json": " ".join(step["says"] for step in record["chalk"]),
+        "sheet": " ".join(pages(chalk_sheet_pdf(result, "A4"))),
+    }
+    assert expected
+    for where, text in told.items():
+        found = folds_told(text, tape[0])
+        assert found, where
+        assert {round(mm, 4) for mm in found} == {round(mm, 4) for mm in expected}, where
+    # The drawing shows the fold in its place and says no reading of its own.
+    drawn = cloth_drawing(layout, result.draft.pieces, result.ready.cloth, tape[0]).items
+    said = [item.text for item in drawn if isinstance(item, Label)]
+    assert not any("from the cut end" in text or "Fold the" in text for text in said)
+    at = {fold.at for fold in layout.folds if fold.across}
+    strokes = [item for item in drawn if isinstance(item, Stroke) and item.role == "fold"]
+    level = {stroke.points[0].y for stroke in strokes if stroke.points[0].y == stroke.points[-1].y}
+    assert at <= level
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
