@@ -4,6 +4,7 @@ A problem is data, never an exception: it carries a stable code, the field it st
 behind it and the plain words a person reads. Exceptions are kept for programming errors.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -81,3 +82,30 @@ class Adjustment:
     after: float
     why: str
     unit: str = "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Try:
+    """A change worth trying: a key of the style, its value, and the sentence, in which `{}` stands for `length` mm."""
+
+    key: str
+    value: float | str
+    says: str
+    length: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """A choice that was made and that shapes some edges: what to look at first where one of them crosses another.
+
+    `key` is the style's key; `says` is the sentence that names it as the cause. `edges` are the names of edges, shaped
+    by it from `top` to `bottom` mm below the side-neck level, finished. `ways` are changes worth trying, best first:
+    of each group the first that helps is offered.
+    """
+
+    key: str
+    says: str
+    edges: frozenset[str]
+    ways: tuple[tuple[Try, ...], ...]
+    top: float = -math.inf
+    bottom: float = math.inf

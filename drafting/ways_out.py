@@ -25,7 +25,7 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
     """
     stopped = {c.id for c in before if c.result == "stop"}
     found: list[WayOut] = []
-    for way in checks.ways_of(check.id):
+    for way in checks.ways_of(check.id, draft):
         for value in way.values(draft):
             if value == value_at(typed, way.key):
                 continue

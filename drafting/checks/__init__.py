@@ -1,9 +1,10 @@
 """The checks on a draft, one a file, found by discovery: a module here with `judge` is a check.
 
 `judge(draft, words)` reads what was set out and returns a Check, or None where it does not apply. `WAYS` lists
-changes to the order that may make it pass, best first; drafting.ways_out tries them and keeps only those that do.
-A check that needs the marks has `judge_chalked(areas, words)` instead and is judged once the marks are known.
-`ORDER` sorts them as a person asks: the neck first, the edges last.
+changes to the order that may make it pass, best first, and `ways(draft)`, where a check has it, those that depend on
+the draft; drafting.ways_out tries them and keeps only those that do. A check that needs the marks has
+`judge_chalked(areas, words)` instead and is judged once the marks are known. `ORDER` sorts them as a person asks: the
+neck first, the edges last.
 """
 
 import pkgutil
@@ -91,9 +92,13 @@ def rules() -> tuple[ModuleType, ...]:
     return tuple(sorted(judging, key=lambda m: (m.ORDER, m.__name__)))
 
 
-def ways_of(check_id: str) -> tuple[Way, ...]:
-    """The ways out that a check offers to try."""
-    return next((module.WAYS for module in rules() if check_id == module.ID), ())
+def ways_of(check_id: str, draft: SetOut) -> tuple[Way, ...]:
+    """The ways out that a check offers to try: its own, and those that it finds in the draft by its `ways`."""
+    module = next((module for module in rules() if check_id == module.ID), None)
+    if module is None:
+        return ()
+    own: tuple[Way, ...] = module.WAYS
+    return (*module.ways(draft), *own) if hasattr(module, "ways") else own
 
 
 def judge(draft: SetOut, unit: Unit) -> tuple[Check, ...]:

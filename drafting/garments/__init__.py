@@ -20,7 +20,7 @@ from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
 from drafting.measures import Body
 from drafting.pieces import FinishedFigure, FinishedGirth, Piece, Stage
-from drafting.problems import Adjustment, Problem
+from drafting.problems import Adjustment, Problem, Shaping
 from drafting.units import Unit
 
 
@@ -32,7 +32,8 @@ class SetOut:
     the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
     construction points, measured from the side-neck level. `figures` say where things lie that no girth says.
     `after_cut` is how it is sewn and tried on; None where nothing was set out. `asked` is every length, girth and
-    angle that the style asks for, with how it is measured on the finished outline.
+    angle that the style asks for, with how it is measured on the finished outline. `shapings` are the choices that
+    shape edges, the likeliest cause of a crossed outline first; `crossed` names the edges for which no piece was made.
     """
 
     body: Body
@@ -48,6 +49,8 @@ class SetOut:
     refused: tuple[str, ...] = ()
     after_cut: AfterCut | None = None
     asked: tuple[Asked, ...] = ()
+    shapings: tuple[Shaping, ...] = ()
+    crossed: tuple[str, ...] = ()
 
     @property
     def stages(self) -> tuple[Stage, ...]:

@@ -17,7 +17,11 @@ CUT_TOLERANCE = 0.02
 
 
 class EdgesDoNotMeetError(ArithmeticError):
-    """Neighbouring edges of the cut line run past each other: the measures do not belong to one body."""
+    """Neighbouring edges of the cut line run past each other; `edges` are their names, where they are known."""
+
+    def __init__(self, says: str, edges: tuple[str, ...] = ()) -> None:
+        super().__init__(says)
+        self.edges = edges
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,22 +70,25 @@ def cut_out(
         after_index = (index + 1) % count
         before, after = edges[index], edges[after_index]
         bridge: list[Point] = []
-        if before.turned and not after.turned:
-            along = paths[index].segments[-1].tangent(1.0)
-            runs[index], bridge, runs[after_index] = _turned(
-                runs[index], runs[after_index], along, paths[index].end, before.allowance
-            )
-            corners.append(bridge[0])
-        elif after.turned and not before.turned:
-            along = paths[after_index].segments[0].tangent(0.0)
-            hem, bridge, side = _turned(
-                runs[after_index][::-1], runs[index][::-1], along, paths[after_index].start, after.allowance
-            )
-            runs[index], bridge, runs[after_index] = side[::-1], bridge[::-1], hem[::-1]
-            corners.append(bridge[-1])
-        else:
-            runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
-            corners.append(runs[index][-1])
+        try:
+            if before.turned and not after.turned:
+                along = paths[index].segments[-1].tangent(1.0)
+                runs[index], bridge, runs[after_index] = _turned(
+                    runs[index], runs[after_index], along, paths[index].end, before.allowance
+                )
+                corners.append(bridge[0])
+            elif after.turned and not before.turned:
+                along = paths[after_index].segments[0].tangent(0.0)
+                hem, bridge, side = _turned(
+                    runs[after_index][::-1], runs[index][::-1], along, paths[after_index].start, after.allowance
+                )
+                runs[index], bridge, runs[after_index] = side[::-1], bridge[::-1], hem[::-1]
+                corners.append(bridge[-1])
+            else:
+                runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
+                corners.append(runs[index][-1])
+        except (EdgesDoNotMeetError, ZeroDivisionError) as error:
+            raise EdgesDoNotMeetError(str(error), (before.name, after.name)) from error
         bridges[index] = bridge
     line = [point for run, bridge in zip(runs, bridges, strict=True) for point in (*run, *bridge)]
     # The origin lies on the fold, level with the highest place of the cut line, so that no reading is below nothing; on

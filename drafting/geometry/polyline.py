@@ -124,7 +124,15 @@ def area(points: Sequence[Point]) -> float:
 
 
 def crosses_itself(points: Sequence[Point]) -> bool:
-    """Whether joined points cross or touch themselves anywhere but at shared ends (sorted sweep over x)."""
+    """Whether joined points cross or touch themselves anywhere but at shared ends."""
+    return own_crossing(points) is not None
+
+
+def own_crossing(points: Sequence[Point]) -> tuple[int, int, Point] | None:
+    """Where joined points cross or touch themselves but at shared ends: the two joins that do, and the place.
+
+    A join is named by the point it begins at; None where nothing crosses (sorted sweep over x).
+    """
     count = len(points) - 1
     boxes = sorted((min(points[i].x, points[i + 1].x), max(points[i].x, points[i + 1].x), i) for i in range(count))
     for place, (_, right, i) in enumerate(boxes):
@@ -133,9 +141,10 @@ def crosses_itself(points: Sequence[Point]) -> bool:
                 break
             if abs(i - j) <= 1:
                 continue
-            if _meet(points[i], points[i + 1], points[j], points[j + 1]) is not None:
-                return True
-    return False
+            meet = _meet(points[i], points[i + 1], points[j], points[j + 1])
+            if meet is not None:
+                return min(i, j), max(i, j), meet
+    return None
 
 
 def turn_between(before: Point, after: Point) -> float:

@@ -67,7 +67,8 @@ def allowances_for(
         why = "a curved sleeve end does not turn up flat with more"
         limit("sleeve_end", "sleeve end", sources.CURVED_HEM_MOST, why, rule=True)
     if neck.scooped:
-        sharpest = max(abs(segment.curvature(step / 8)) for segment in back.top.segments for step in range(9))
+        edges = (*neck.top.segments, *back.top.segments)
+        sharpest = max(abs(segment.curvature(step / 8)) for segment in edges for step in range(9))
         most = min(sources.SCOOP_HEM_MOST, max(6.0, 1 / sharpest - sources.COLUMN_CURVE_SPARE))
         limit("neck_top", "neck edge", most, "a scooped edge is curved", rule=True)
     return found

@@ -1,6 +1,7 @@
 """Setting out `cut_in_one`: from a body, choices and cloth to front and back on the cloth."""
 
 import math
+from dataclasses import replace
 
 from drafting import sources
 from drafting.chalked_line import ChalkedLine
@@ -15,6 +16,7 @@ from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, facing_size, opening_reached, pieces
 from drafting.garments.cut_in_one.sewing import after_cut
+from drafting.garments.cut_in_one.shaping import shapings
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
@@ -120,8 +122,12 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     )
     try:
         made = pieces(parts, front_neck, back_neck)
-    except EdgesDoNotMeetError:
-        return stopped("outline_simple")
+    except EdgesDoNotMeetError as error:
+        return replace(
+            stopped("outline_simple"),
+            crossed=error.edges,
+            shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
+        )
     facts |= opened(choices, front_neck, back_neck, opening_reached(parts, made), facts)
     record(facts, parts, wing, front_neck, wide)
     points = points_of(parts, front_neck)
@@ -139,6 +145,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         points,
         after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit, facing=facing_size(made)),
         asked=asked(parts, made, front_neck, wide),
+        shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
     )
 
 

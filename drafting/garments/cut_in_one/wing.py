@@ -20,6 +20,8 @@ from drafting.problems import Adjustment
 
 #: How nearly the cloth at bust level is what was asked, a quarter, mm: all round below the 0.5 mm that is promised.
 BUST_MET_WITHIN = 0.1
+#: A bust that even so is less than asked is told from so much on, a quarter, mm: half a millimetre all round.
+BUST_TOLD_FROM = 0.12
 #: The seam is let out by so much first, and never by more, mm. Our choice: a bust is not met by a bulge of 12 cm.
 BUST_OUT_FIRST = 8.0
 BUST_OUT_MOST = 120.0
@@ -72,6 +74,10 @@ def wing_with_bust(
         why = "the bust lies so near the waist that the seam would cut into it"
         what = "side above the bust, all round"
         adjusted.append(Adjustment("side_above_bust", what, 4 * wide.bust, 4 * (wide.bust + out), why))
+        if wing is not None and short_by(out) > BUST_TOLD_FROM:
+            met = cloth_at(at.bust, side, wing.underarm)
+            why = "the bust lies so near a waist this narrow that the side cannot be let out to it"
+            adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * wide.bust, 4 * met, why))
     if wing is not None:
         adjusted.extend(notes)
     return wing, side
