@@ -114,3 +114,14 @@ def test_proof_lengths_read_what_the_chalked_marks_measure(number: int) -> None:
         for proof in piece.proofs:
             assert proof.length == pytest.approx(places[proof.start].distance(places[proof.end]), abs=1e-9)
             assert abs(proof.reads.mm - proof.length) <= result.ready.tape.size / 2 + 1e-9
+
+
+def test_where_both_lines_are_chalked_the_girths_are_those_of_the_stitching_line() -> None:
+    """It is sewn on that line; the cutting line, read elsewhere, would give others."""
+    found = {}
+    for line in ("cut", "stitch", "both"):
+        made = drafted(2, {"unit": "cm", "step": "0.5", "line": line})
+        found[line] = {girth.at: girth.after_rounding - girth.girth for girth in made.girths}
+    wide = {line: {at: girths[at] for at in ("hip", "hem", "sleeve_end")} for line, girths in found.items()}
+    assert wide["both"] == pytest.approx(wide["stitch"], abs=0.01)
+    assert wide["both"] != pytest.approx(wide["cut"], abs=0.5)
