@@ -1,6 +1,7 @@
 """A neck opening is a faced slit: its facing is a piece of its own, chalked, laid, counted, drawn and written down."""
 
 import json
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
@@ -9,6 +10,7 @@ import pytest
 from drafting.chalk import plan
 from drafting.cloth import passing_factor
 from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
+from drafting.drawing import Stroke, piece_drawing
 from drafting.layout import candidates, laid
 from drafting.measures_passing import head_needs
 from drafting.order import Result
@@ -190,3 +192,35 @@ def test_on_folded_cloth_it_is_said_to_lie_in_the_upper_layer() -> None:
     assert "the upper layer only; its length runs" in sheet
     place = next(one for one in result.layout.places if one.piece == "facing")
     assert place.layers == 1
+
+
+def test_its_place_is_told_before_the_first_cut() -> None:
+    result = opened("median woman", 0, "standing")
+    assert result.plan is not None
+    places = next(step.says for step in result.plan.steps if step.title == "Places")
+    assert "neck facing: its 0 lies" in places
+    begins = next(step.says for step in result.plan.steps if step.title == "Begin the neck facing")
+    assert "in the upper layer only" in begins
+    assert "along the grain" in begins
+
+
+def test_what_differs_on_the_back_is_drawn_with_its_number() -> None:
+    result = opened("median woman", 0, "standing")
+    assert result.plan is not None
+    number = str(result.plan.pieces[1].every[-1].order)
+    pages = [page.extract_text() for page in open_pdf(chalk_sheet_pdf(result, "A4")).pages]
+    page = next(text for text in pages if "Back: what differs" in text)
+    assert page.split().count(number) == 2  # in the drawing and in the table
+
+
+def test_the_opening_is_drawn_inside_the_back_and_a_piece_without_allowances_has_one_line() -> None:
+    result = opened("median woman", 0, "standing")
+    tape = result.ready.tape
+    front, back, facing = result.draft.pieces
+    drawn = piece_drawing(back, None, tape, scale=6)
+    dashed = [item for item in drawn.items if isinstance(item, Stroke) and item.role == "guide"]
+    assert all(0 < point.x < 20 for stroke in dashed for point in stroke.points)
+    no_top = replace(front, edges=(replace(front.edges[0], allowance=0.0), *front.edges[1:]))
+    for piece, shown in ((facing, 0), (front, 1), (no_top, 1)):
+        items = piece_drawing(piece, None, tape, scale=6).items
+        assert sum(isinstance(item, Stroke) and item.role == "stitch" for item in items) == shown

@@ -13,7 +13,7 @@ import pytest
 from app.chalking import read_chalking
 from drafting.chalk import plan
 from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
-from drafting.drawing import Stroke
+from drafting.drawing import Label, Stroke, label_box, piece_drawing
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
@@ -217,3 +217,18 @@ def test_the_head_passes_a_folded_neck_as_it_passes_a_single_one() -> None:
     for ours, theirs in zip(folded.pieces, single.pieces, strict=True):
         assert ours.cut_line == theirs.cut_line
     assert math.isfinite(folded.facts["head_ring"])
+
+
+@pytest.mark.parametrize("letters", [1.0, 1.5])
+def test_no_word_of_the_fold_stands_across_the_line(letters: float) -> None:
+    front = set_out(WOMAN, FOLDED).pieces[0]
+    scale = 1.0
+    drawing = piece_drawing(front, None, Tape("cm", "0.5"), scale=scale, letters=letters, show_marks=False)
+    labels = [item for item in drawing.items if isinstance(item, Label)]
+    name = next(label for label in labels if label.text == "fold-over line")
+    at = guide(front, "fold_over").line[0].y
+    assert label_box(name, scale)[3] <= at  # above its line
+    for label in labels:
+        if label.text.startswith("FOLD"):
+            box = label_box(label, scale)
+            assert not box[1] < at < box[3]
