@@ -59,13 +59,15 @@ def wing_with_bust(
         notes: list[Adjustment] = []
         return _wing(body, choices, cloth, at, side, overarm, notes), side, notes
 
-    def short_by(out: float) -> float:
-        wing, side, _ = made(out)
+    def lacking(wing: Wing | None, side: Side) -> float:
         return -math.inf if wing is None else wide.bust - cloth_at(at.bust, side, wing.underarm)
+
+    def short_by(out: float) -> float:
+        return lacking(*made(out)[:2])
 
     out = 0.0
     wing, side, notes = made(out)
-    if wing is not None and choices.length > at.bust and short_by(out) > BUST_MET_WITHIN:
+    if wing is not None and choices.length > at.bust and lacking(wing, side) > BUST_MET_WITHIN:
         most = BUST_OUT_FIRST
         while short_by(most) > 0 and most < BUST_OUT_MOST:
             most *= 2
@@ -74,7 +76,7 @@ def wing_with_bust(
         why = "the bust lies so near the waist that the seam would cut into it"
         what = "side above the bust, all round"
         adjusted.append(Adjustment("side_above_bust", what, 4 * wide.bust, 4 * (wide.bust + out), why))
-        if wing is not None and short_by(out) > BUST_TOLD_FROM:
+        if wing is not None and lacking(wing, side) > BUST_TOLD_FROM:
             met = cloth_at(at.bust, side, wing.underarm)
             why = "the bust lies so near a waist this narrow that the side cannot be let out to it"
             adjusted.append(Adjustment("ease_bust", "bust, all round", 4 * wide.bust, 4 * met, why))
