@@ -22,6 +22,7 @@ def drawing_view(
     words: str,
     height: float,
     width: float | None = None,
+    likely: float = 0.0,
     marks: Mapping[str, Place] | None = None,
     lit: str | None = None,
     done: frozenset[str] = frozenset(),
@@ -34,9 +35,10 @@ def drawing_view(
     `marks` are places in mm by the id of their mark: they are drawn over the drawing (so ask the drawing for none),
     those in `done` faded, `lit` with the two ways to it, down from `zero` mm. A tap calls `on_mark` with the nearest
     id, or None beside all.
-    Without a `width` it fills the room it has.
+    Without a `width` it fills the room it has, once that is told; until then it is drawn `likely` px wide. It may never
+    be told: a drawing that takes the place of another of the same size changes no size.
     """
-    seen, set_seen = ft.use_state(width or 0.0)
+    seen, set_seen = ft.use_state(width or likely)
     viewer: ft.MutableRef[ft.Ref[ft.InteractiveViewer]] = ft.use_ref(ft.Ref[ft.InteractiveViewer])
     wide = width or seen
     ref = viewer.current

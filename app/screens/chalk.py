@@ -111,7 +111,7 @@ def _drawn(scene: Scene, garment: GarmentRecord, chalking: Chalking, item: Item,
         scene.cloth, chalking.pieces[item.piece].drawing, identifier="chalk-drawing",
         words=words("chalk.drawing", piece=chalking.pieces[item.piece].label.lower()),
         height=height, marks=marks, lit=lit, done=done & frozenset(marks),
-        zero=chalking.pieces[item.piece].zeros.get(lit or "", 0.0),
+        likely=scene.beside[0] if scene.wide else scene.room, zero=chalking.pieces[item.piece].zeros.get(lit or "", 0.0),
         on_mark=lambda mark: scene.send(act.ChalkAt(garment.id, f"{start}{mark}")) if mark else None,
         fit_words=words("drawing.fit"),
     )  # fmt: skip

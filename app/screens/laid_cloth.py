@@ -8,7 +8,7 @@ from app import parts
 from app.canvas import drawing_scale
 from app.screens.scene import Scene
 from app.text import words
-from app.theme import COLUMN
+from app.theme import COLUMN, EDGE
 from drafting.cloth import ClothFacts
 from drafting.drawing import Drawing, cloth_drawing
 from drafting.layout import Layout
@@ -44,6 +44,7 @@ def laid_cloth(
         lambda: parts.drawing_view(
             scene.cloth, _drawing(same, unit, round(width), round(height)), identifier=identifier, words=says,
             fit_words=words("drawing.fit"), height=height, width=width if beside else None,
+            likely=width - 2 * EDGE,
         ),
     )  # fmt: skip
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import flet as ft
+import flet.canvas as cv
 import pytest
 from flet.components.component import Component, Renderer
 
@@ -76,11 +77,25 @@ def parts_of(control: Any) -> list[Component]:
     return []
 
 
+def part(state: State, identifier: str, width: float = 390, height: float = 664) -> Component:
+    """One part of the screen the state is at."""
+    with Renderer().with_context():
+        whole = ALL[state.place.screen](Scene(state, lambda _: None, width, height, False, Kept()))
+    return next(each for each in parts_of(whole) if each.kwargs.get("identifier") == identifier)
+
+
 def drawn(state: State) -> dict[str, Any]:
     """What the drawing of the chalk screen is given."""
-    with Renderer().with_context():
-        whole = ALL[state.place.screen](Scene(state, lambda _: None, 390, 664, False, Kept()))
-    return next(part.kwargs for part in parts_of(whole) if part.kwargs.get("identifier") == "chalk-drawing")
+    return part(state, "chalk-drawing").kwargs
+
+
+def canvases(control: Any) -> list[cv.Canvas]:
+    """Every canvas in a control."""
+    if isinstance(control, (list, tuple)):
+        return [found for each in control for found in canvases(each)]
+    if isinstance(control, cv.Canvas):
+        return [control]
+    return [] if control is None else canvases([getattr(control, name, None) for name in ("content", "controls")])
 
 
 def screen(state: State) -> list[str]:
@@ -279,3 +294,22 @@ def test_a_drawing_stands_beside_the_words_where_there_is_room_and_on_a_phone_on
         assert scene.room >= 350
     else:
         assert scene.room == min(width, COLUMN) - 2 * EDGE
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 664), (844, 390), (1280, 800)])
+def test_a_drawing_is_there_before_its_room_is_told(width: float, height: float) -> None:
+    """A drawing that takes the place of another of the same size is never told of its room."""
+    state = demo(act.Go(Place("proof", "g1")))
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    result = make(order, with_ways_out=False)
+    state = after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)))
+    frozen = FrozenDraft(order_text(typed or {}), draft_json(result).decode())
+    chalking = after(state, act.StartChalking("g1"), act.Froze("g1", frozen))
+    for at, identifier in ((state, "cloth-layout"), (chalking, "chalk-drawing")):
+        drawing = part(at, identifier, width, height)
+        body = Renderer(drawing).render(drawing.fn, *drawing.args, **drawing.kwargs)
+        canvas = max(canvases(body), key=lambda each: each.width or 0)  # the others are signs on buttons
+        assert canvas.shapes
+        assert 200 < canvas.width <= width
