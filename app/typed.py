@@ -137,7 +137,7 @@ def _cloth(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
                 continue
             cloth[key] = value
         elif key == "one_way":
-            cloth[key] = text == "yes"
+            cloth[key] = text == "yes"  # not yet answered is left out
         else:
             cloth[key] = text.strip()
     return cloth
@@ -186,7 +186,7 @@ def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[Gar
 def text_of(value: float | str | bool) -> str:
     """A value of an order as the text of its field."""
     if isinstance(value, bool):
-        return "yes" if value else ""
+        return "yes" if value else "no"
     return value if isinstance(value, str) else plain(value)
 
 

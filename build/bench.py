@@ -11,6 +11,7 @@ import sys
 import time
 import tracemalloc
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from statistics import median
 from typing import TYPE_CHECKING
@@ -22,6 +23,14 @@ if TYPE_CHECKING:
 
 DEMO = environment.ROOT / "assets" / "demo" / "order.json"
 ROUNDS = 7
+#: Style and cloth of the demo order where ways out take longest.
+HARD = (
+    ({"centre_back": "seam", "length": "knee"}, {"width": 150}),
+    ({"length": "knee"}, {"width": 140}),
+    ({"length": "knee", "sleeve_length": "elbow"}, {"width": 115}),
+    ({"length": "knee", "lower_sleeve": "joined"}, {"width": 150, "length": 100}),
+    ({"length": "knee", "sleeve_length": "elbow"}, {"width": 180, "length": 150}),
+)
 LOOPS = 200_000
 
 
@@ -68,11 +77,32 @@ def papers_apart(result: "Result") -> dict[str, Callable[[], object]]:
     return found
 
 
+def with_ways_out() -> tuple[float, float]:
+    """The most that ways out take beside the plain draft: in counted work, and in time, of the hardest orders known.
+
+    Found by a search over bodies, styles and cloths: garments that hardly go, or do not go, on their cloth.
+    """
+    from drafting.order import make, order_work, read_order
+
+    demo = json.loads(DEMO.read_text(encoding="utf-8"))
+    most_work = most_time = 0.0
+    for style, cloth in HARD:
+        order, _ = read_order(demo | {"style": demo["style"] | style, "cloth": demo["cloth"] | cloth})
+        if order is None:
+            raise SystemExit("an order of this bench is refused")
+        plain, whole = order_work(order, with_ways_out=False), order_work(order)
+        most_work = max(most_work, whole / plain)
+        quick = timed(partial(make, order, with_ways_out=False), 3)
+        slow = timed(partial(make, order), 3)
+        most_time = max(most_time, slow / quick)
+    return most_work, most_time
+
+
 def measure(order_file: Path) -> None:
     """Prints the table for one order."""
     import drafting
     from drafting.documents import documents
-    from drafting.order import read_order
+    from drafting.order import TIMES, read_order
 
     typed = json.loads(order_file.read_text(encoding="utf-8"))
     order, problems = read_order(typed)
@@ -92,10 +122,13 @@ def measure(order_file: Path) -> None:
     documents(drafting.make(order))
     peak = tracemalloc.get_traced_memory()[1] / 1e6
     tracemalloc.stop()
+    counted, taken_by = with_ways_out()
     print(f"{order_file.name}, Python {sys.version.split()[0]}, median of {ROUNDS} rounds")
     print(f"{'':28}{'ms':>9}{'loops':>9}")
     for name, taken in lines:
         print(f"{name:28}{taken:9.1f}{taken / loop:9.2f}")
+    print(f"{'most work with ways out':28}{counted:9.1f} times the plain draft, of at most {TIMES}")
+    print(f"{'that in time':28}{taken_by:9.1f} times")
     print(f"{'memory at its peak':28}{peak:9.1f} MB")
     for name, paper in sorted(papers.items()):
         print(f"{'size of ' + name:28}{len(paper) / 1000:9.1f} kB")

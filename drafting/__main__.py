@@ -19,13 +19,14 @@ _INTERRUPTED = "interrupted: nothing was written; start it again"
 
 try:
     from drafting.documents import Paper, documents, schema
-    from drafting.layout import length_to_buy, say_bought, way_name, widths_side_by_side
-    from drafting.order import Result, make, read_order, ways_to_save
+    from drafting.layout import heed, length_to_buy, offers, say_bought, say_laid, way_name, widths_side_by_side
+    from drafting.order import Order, Result, making, read_order, ways_to_save
     from drafting.order_text import MOST_BYTES, read_text
     from drafting.out_folder import EARLIER, NotWrittenError, OutFolder, reason
     from drafting.problems import Problem
     from drafting.sentences import lower_first
     from drafting.units import say_length
+    from drafting.ways_out import Trying
 except KeyboardInterrupt:  # loading takes a moment, in which a person may change their mind
     print(_INTERRUPTED, file=sys.stderr)
     sys.exit(130)
@@ -88,7 +89,7 @@ def _draft(source: Path, folder: OutFolder, paper: Paper | None) -> int:
     if order is None:
         return _refused(problems, folder)
     _say_problems(problems)
-    result = make(order)
+    result = _made(order)
     try:
         moved = folder.write(_files(result, paper), lambda: _tell_all(result))
     except NotWrittenError as error:
@@ -99,6 +100,24 @@ def _draft(source: Path, folder: OutFolder, paper: Paper | None) -> int:
     if moved:
         _say(f"earlier: the files of the draft before are in {EARLIER}")
     return 3 if result.outcome == "stop" else 0
+
+
+def _made(order: Order) -> Result:
+    """Drafts the order; on a terminal one line that changes shows that ways out are being looked for."""
+    shown = sys.stderr is not None and sys.stderr.isatty()
+    work, tried = making(order), 0
+    try:
+        while True:
+            step = next(work)
+            if shown and isinstance(step, Trying):
+                tried += 1
+                print(f"\rlooking for ways out: {step.check}, {tried} tried\x1b[K", end="", file=sys.stderr, flush=True)
+    except StopIteration as end:
+        result: Result = end.value
+        return result
+    finally:
+        if tried:
+            print("\r\x1b[K", end="", file=sys.stderr, flush=True)
 
 
 def _files(result: Result, paper: Paper | None) -> dict[str, bytes]:
@@ -162,8 +181,12 @@ def _tell(result: Result) -> None:
             print(f"{check.result}: {check.says}")
     if result.layout is not None:
         unit = result.order.person.unit
-        long, wide = say_length(result.layout.length, unit), say_length(result.layout.cloth_width, unit)
+        long, wide = say_laid(result.layout.length, unit), say_length(result.layout.cloth_width, unit)
         print(f"cloth: {long} of cloth {wide} wide, {lower_first(way_name(result.layout.fold))}")
+        if words := heed(result.layout):
+            print(f"heed: {lower_first(words)}")
+        for offer in offers(result.layouts, result.ready.cloth):
+            print(f"to buy less: {lower_first(way_name(offer.layout.fold))}: {offer.says} {offer.heed}".rstrip())
         bought = length_to_buy(result.layout, result.ready.cloth, unit)
         extra = "squaring the ends and the first wash" if bought.wash > 0 else "squaring the ends"
         print(f"to buy: {say_bought(bought.buy, unit)}, with {extra} reckoned in")

@@ -48,7 +48,10 @@ _FIT_COLUMN: dict[Fit, int] = {"close": 1, "regular": 2, "loose": 3}
 
 
 class Cloth(BaseModel):
-    """The cloth as typed. Bare lengths stand in the person's unit; stretch and shrinkage are percentages."""
+    """The cloth as typed. Bare lengths stand in the person's unit; stretch and shrinkage are percentages.
+
+    `one_way` left out or null is one-way cloth until a person says otherwise (false).
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -60,7 +63,7 @@ class Cloth(BaseModel):
     shrink_across: Percent = 0
     shrink_along: Percent = 0
     recovery: Recovery = "good"
-    one_way: StrictBool = False
+    one_way: StrictBool | None = None
     lay: Lay = "auto"
 
 
@@ -73,7 +76,7 @@ class ClothFacts:
     crosswise is turned under the garment: what stretches along it goes round the body, and `across` and `along`,
     `shrink_across` and `shrink_along` then stand in the garment's directions, not as they were typed. Cloth that loses
     too much is washed before it is cut: then the marks hold nothing, `shrink_*` are 0 and `first_wash` is the share
-    of its length that the wash takes.
+    of its length that the wash takes. Shops sell it by the metre or, where `sold_in` is inches, by the yard.
     """
 
     width: float
@@ -87,6 +90,7 @@ class ClothFacts:
     one_way: bool
     lay: Lay = "auto"
     first_wash: float | None = None
+    sold_in: Unit = "cm"
 
     @property
     def holds_shrinkage(self) -> bool:
@@ -130,8 +134,8 @@ def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Probl
     if cloth.lay == "crosswise":
         across, along, shrink_across, shrink_along = along, across, shrink_along, shrink_across
     facts = ClothFacts(
-        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery, cloth.one_way, cloth.lay,
-        first_wash,
+        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery,
+        cloth.one_way is not False, cloth.lay, first_wash, unit,
     )  # fmt: skip
     return facts, tuple(problems)
 

@@ -7,8 +7,9 @@ from pydantic import BaseModel, ConfigDict, Field
 from drafting.after_cut import AfterCut
 from drafting.chalk import PieceMarks
 from drafting.chalk_joins import joined
+from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
-from drafting.layout import Layout, at_table, length_to_buy
+from drafting.layout import SOLD_BY, Layout, at_table, cost, heed, length_to_buy, offers
 from drafting.order import Result
 from drafting.pieces import Piece
 
@@ -222,18 +223,37 @@ class FoldRecord(_Record):
 
 
 class LayoutRecord(_Record):
-    """The pieces on the cloth: the way (`fold`), how wide it then lies, its folds and refoldings, outlines chalked."""
+    """The pieces on the cloth: the way (`fold`), how wide it then lies, its folds and refoldings, outlines chalked.
+
+    `buy` is the length bought for it, mm. `cost` is what ways are compared by: that, and a step of what cloth is sold
+    by (10 cm or ⅛ yd) for each outline to chalk and each folding, in mm too. `heed` is what to know before it is taken.
+    """
 
     fold: str
     cloth_width: float
     laid_width: float
     folds: list[FoldRecord]
     refolds: int
+    foldings: int
     chalked: int
     length: float
+    buy: float
+    cost: float
+    heed: str
     bound: float
     use: float
     places: list[PlaceRecord]
+
+
+class OfferRecord(_Record):
+    """A way that buys less than the one taken: which, how much less (mm), and what it costs in work, in words."""
+
+    fold: str
+    less: float
+    outlines: int
+    foldings: int
+    says: str
+    heed: str
 
 
 class LayingRecord(_Record):
@@ -330,6 +350,7 @@ class DraftFile(_Record):
     warnings: list[str]
     layout: LayoutRecord | None
     layouts: list[LayoutRecord]
+    offers: list[OfferRecord]
     at_table: AtTableRecord | None
     buy: BuyRecord | None
     chalk: list[StepRecord]
@@ -394,8 +415,19 @@ def draft_file(result: Result) -> DraftFile:
             for c in result.checks
         ],
         warnings=[problem.line() for problem in result.warnings],
-        layout=None if result.layout is None else _layout(result.layout),
-        layouts=[_layout(layout) for layout in result.layouts],
+        layout=None if result.layout is None else _layout(result.layout, result.ready.cloth),
+        layouts=[_layout(layout, result.ready.cloth) for layout in result.layouts],
+        offers=[
+            OfferRecord(
+                fold=offer.layout.fold,
+                less=_mm(offer.less),
+                outlines=offer.layout.chalked,
+                foldings=offer.layout.foldings,
+                says=offer.says,
+                heed=offer.heed,
+            )
+            for offer in offers(result.layouts, result.ready.cloth)
+        ],
         at_table=None if result.layout is None else _at_table(result.layout, result),
         buy=None if result.layout is None else _buy(result.layout, result),
         chalk=[
@@ -420,15 +452,19 @@ def _after_cut(told: AfterCut) -> AfterCutRecord:
     )
 
 
-def _layout(layout: Layout) -> LayoutRecord:
+def _layout(layout: Layout, cloth: ClothFacts) -> LayoutRecord:
     return LayoutRecord(
         fold=layout.fold,
         cloth_width=_mm(layout.cloth_width),
         laid_width=_mm(layout.laid_width),
         folds=[FoldRecord(at=_mm(fold.at), depth=_mm(fold.depth), across=fold.across) for fold in layout.folds],
         refolds=layout.refolds,
+        foldings=layout.foldings,
         chalked=layout.chalked,
         length=_mm(layout.length),
+        buy=_mm(length_to_buy(layout, cloth, cloth.sold_in).buy),
+        cost=_mm(cost(layout, cloth) * SOLD_BY[cloth.sold_in]),
+        heed=heed(layout),
         bound=_mm(layout.bound),
         use=_mm(layout.use),
         places=[

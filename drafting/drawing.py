@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from drafting.drawing_board import Board, Spot
-from drafting.drawing_cloth import cloth_drawing, fold_drawing, whole_length
+from drafting.drawing_cloth import cloth_drawing, fold_drawing
 from drafting.drawing_items import (
     INKS,
     Box,
@@ -52,7 +52,7 @@ if TYPE_CHECKING:
 __all__ = [
     "INKS", "LEVEL_NAMES", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
     "cloth_drawing", "crosses_box", "cut_words", "fold_drawing", "key_drawing", "label_box", "moved",
-    "piece_drawing", "reach_at", "text_width", "whole_length",
+    "piece_drawing", "reach_at", "text_width",
 ]  # fmt: skip
 
 _BRACKET_EVERY = 60.0  # mm of paper between levels that deserve a fold bracket of their own

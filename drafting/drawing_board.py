@@ -111,9 +111,12 @@ class Board:
 
     def place(
         self, at: Point, away: Point, texts: Sequence[str], size: float, role: Role, *,
-        strong: bool = False, lead: bool = True,
+        strong: bool = False, lead: bool = True, lead_from: float = _LEAD_FROM,
     ) -> None:  # fmt: skip
-        """Write lines near `at`, outward along `away`, where they touch nothing; the least bad place if all do."""
+        """Write lines near `at`, outward along `away`, where they touch nothing; the least bad place if all do.
+
+        From `lead_from` mm of paper on a thin line leads to them.
+        """
         half_wide = max(text_width(text, size, strong) for text in texts) * self.scale / 2
         half_tall = (0.8 + 1.15 * (len(texts) - 1)) * size * self.scale / 2
 
@@ -132,7 +135,7 @@ class Board:
             if struck == 0:
                 break
         centre = centre_of(best)
-        if lead and best[0] > _LEAD_FROM:
+        if lead and best[0] > lead_from:
             near = Point(
                 min(max(at.x, centre.x - half_wide), centre.x + half_wide),
                 min(max(at.y, centre.y - half_tall), centre.y + half_tall),

@@ -16,10 +16,10 @@ from drafting.drawing_board import Board
 from drafting.drawing_items import Box, Drawing, crosses_box, overlap, text_width
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
-from drafting.layout import AcrossFold, across_folds, in_cutting_order, laid, way_name
+from drafting.layout import AcrossFold, across_folds, in_cutting_order, laid, say_laid, way_name
 from drafting.layout.shapes import Outline, moved, simpler
 from drafting.sentences import lower_first
-from drafting.units import CM, INCH, say_length
+from drafting.units import say_length
 
 if TYPE_CHECKING:
     from drafting.cloth import ClothFacts
@@ -116,12 +116,6 @@ def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, s
     turned = f"{fold.end}, turned over"
     board.label(Point(wide + 2.0 * scale, at + away * over / 2), turned, _SMALL, "middle", angle=_DOWN)
     return board.drawing(f"{fold.end.capitalize()} turned over for the {lower_first(piece.label)}")
-
-
-def whole_length(length: float, unit: Unit) -> float:
-    """A length of cloth rounded up to a whole centimetre or inch, mm, so that it is never too short."""
-    step = CM if unit == "cm" else INCH
-    return math.ceil(length / step - 1e-6) * step
 
 
 # ---- the cloth itself ------------------------------------------------------------------------------------------------
@@ -269,7 +263,7 @@ def _zero_word(board: Board, at: Point, outline: Outline) -> None:
     xs, ys = [p.x for p in outline], [p.y for p in outline]
     inward = Point((min(xs) + max(xs)) / 2 - at.x, (min(ys) + max(ys)) / 2 - at.y)
     lean = Point(0.7 if inward.x >= -1e-6 else -0.7, 0.7 if inward.y >= -1e-6 else -0.7)
-    board.place(at, lean.unit(), ("0",), _WORD, "mark", strong=True, lead=False)
+    board.place(at, lean.unit(), ("0",), _WORD, "mark", strong=True)
 
 
 # ---- names in the pieces ---------------------------------------------------------------------------------------------
@@ -278,7 +272,10 @@ _Lines = tuple[tuple[str, float, bool], ...]
 
 
 def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outline, *, doubled: bool) -> None:
-    """Number in the cutting order, name and how it lies, as large as they go into the piece; else beside it."""
+    """Number in the cutting order, name and how it lies, as large as they go into the piece; else the number alone.
+
+    Where not even that goes, number and name stand beside the piece, with a line that leads to it.
+    """
     how = _how(piece, place, doubled=doubled)
     title = f"{number}  {piece.label}"
     broken = title.replace(": ", ":\n", 1).split("\n") if ": " in title else [f"{number}", *piece.label.split(" ", 1)]
@@ -297,11 +294,13 @@ def _name(board: Board, number: int, piece: Piece, place: Place, outline: Outlin
             if at is not None:
                 _write(board, lines, at, angle)
                 return
-    at = room.middle_for(((str(number), 2.5, True),), 0.0)
-    if at is not None:
-        board.label(at, str(number), 2.5, "middle", role="cut", strong=True)
+    for size in (2.5, 2.1, 1.8):
+        at = room.middle_for(((str(number), size, True),), 0.0)
+        if at is not None:
+            board.label(at, str(number), size, "middle", role="cut", strong=True)
+            return
     beside = max(outline, key=lambda p: p.x)
-    board.place(beside, Point(1, 0), (title,), 2.5, "cut", strong=True)
+    board.place(beside, Point(1, 0), (title,), 2.5, "cut", strong=True, lead_from=0.0)
 
 
 def _how(piece: Piece, place: Place, *, doubled: bool) -> tuple[str, ...]:
@@ -477,6 +476,6 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
         near = Point(near.x, 9 * scale) if beside else near
         words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"
         board.label(near, words, _WORD, "middle", angle=_DOWN, role="selvage")
-    words = f"{say_length(whole_length(long, unit), unit)} of cloth"
+    words = f"{say_laid(long, unit)} of cloth"
     far = wide + (2.6 if not beside else 21.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

@@ -5,6 +5,7 @@
 
 import json
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
@@ -12,19 +13,23 @@ from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, Stric
 from drafting import checks, ways_out, ways_out_cloth
 from drafting.chalk import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
 from drafting.chalked_line import ChalkedLine
+from drafting.checks import cloth_long_enough
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
 from drafting.garments import Garment, SetOut, garments
-from drafting.layout import Layout, search
+from drafting.layout import Layout, going_within, search, shortest
 from drafting.measures import Body, Estimate, Person, read_person
 from drafting.pieces import FinishedGirth, Piece
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, LengthProblem, Tape, Unit, read_amount, say_length
+from drafting.work import DRAFT, PLAN, Work
 
 FORMAT: Literal["foldmark-order"] = "foldmark-order"
 VERSION: Literal[1] = 1
 TITLE_LIMIT = 2000
+#: A draft with its ways out is at most so many times the work of the plain draft. Our choice, for patience.
+TIMES = 20
 
 
 class TapeChoice(BaseModel):
@@ -76,7 +81,7 @@ class Result:
     """A draft with all that follows from it. `plan` and `layout` are None when withheld or when nothing fits.
 
     `warnings` are problems that did not refuse the order; `stitch_plan` is there when both lines were asked for.
-    `layouts` is the best of every way to lay the cloth, best first; `layout` is the first of them.
+    `layouts` is the best of every way to lay the cloth: the one taken, then by length; `layout` is the first of them.
     """
 
     order: Order
@@ -192,20 +197,41 @@ def make(order: Order, *, with_ways_out: bool = True) -> Result:
     return finished(making(order, with_ways_out=with_ways_out))
 
 
-def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
-    """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value."""
+def order_work(order: Order, *, with_ways_out: bool = True) -> int:
+    """How much work `make` does, in units of drafting.work: the same on every machine."""
+    work = Work()
+    finished(making(order, with_ways_out=with_ways_out, work=work))
+    return work.done
+
+
+def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None) -> Steps[Result]:
+    """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value.
+
+    `work` counts what is done. With ways out it is at most TIMES what the plain draft takes.
+    """
     ready, warnings = _ready(order)
+    work = work or Work()
     draft = ready.set_out()
+    work.add(DRAFT)
     yield None
-    judged = checks.judge(draft, order.person.unit)
-    yield None
-    if with_ways_out:
-        judged = yield from _with_ways_out(order, draft, judged)
-    stopped = any(check.result == "stop" for check in judged)
     layouts: tuple[Layout, ...] = ()
     if draft.pieces:
-        layouts = yield from search(draft.pieces, ready.cloth)
+        layouts = yield from search(draft.pieces, ready.cloth, work=work)
     layout = layouts[0] if layouts else None
+    long_enough: Check | None = None
+    words = checks.Words(order.person.unit)
+    if cloth_long_enough.to_judge(draft):
+        found = layout or (yield from shortest(draft.pieces, ready.cloth, work))
+        long_enough = cloth_long_enough.verdict(draft, words, found)
+    judged = checks.judge(draft, order.person.unit, {cloth_long_enough.ID: long_enough})
+    yield None
+    stopped = any(check.result == "stop" for check in judged)
+    if not stopped:
+        work.add(PLAN)
+    if with_ways_out:
+        # A draft that is begun is ended, and so are the marks of one that is judged as it will be chalked.
+        work.most = TIMES * work.done - DRAFT - (0 if stopped else PLAN)
+        judged = yield from _with_ways_out(order, draft, judged, work)
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
@@ -213,7 +239,7 @@ def making(order: Order, *, with_ways_out: bool = True) -> Steps[Result]:
         yield None
         as_chalked = _judged_as_chalked(draft, order, marks)
         if with_ways_out:
-            as_chalked = yield from _with_ways_out(order, draft, (*judged, *as_chalked), as_chalked)
+            as_chalked = yield from _with_ways_out(order, draft, (*judged, *as_chalked), work, as_chalked)
         judged = (*judged, *as_chalked)
         plans = []
         for line, own in marks.items():
@@ -261,39 +287,62 @@ def _ready(order: Order) -> tuple[Ready, tuple[Problem, ...]]:
 
 
 def _with_ways_out(
-    order: Order, draft: SetOut, judged: tuple[Check, ...], as_chalked: tuple[Check, ...] = ()
+    order: Order, draft: SetOut, judged: tuple[Check, ...], work: Work, as_chalked: tuple[Check, ...] = ()
 ) -> Steps[tuple[Check, ...]]:
-    """The checks with their ways out; given `as_chalked`, only these, and every try is then judged as chalked too."""
+    """The checks with their ways out; given `as_chalked`, only these, and every try is then judged as chalked too.
+
+    `work` holds what was done so far, and how much may be done in all.
+    """
     typed = order.model_dump(mode="json")
     words = checks.Words(order.person.unit)
+    long_enough = next((check for check in judged if check.id == cloth_long_enough.ID), None)
+    if long_enough is not None and long_enough.value is not None:
+        draft = replace(draft, facts={**draft.facts, cloth_long_enough.NEEDED: long_enough.value})
 
-    def judge(data: dict[str, Any]) -> tuple[Check, ...] | None:
-        made = _drafted(data)
-        if made is None or not as_chalked or any(check.result == "stop" for check in made[1]):
-            return None if made is None else made[1]
-        other = Order.model_validate(data)
-        return (*made[1], *_judged_as_chalked(made[0], other, _marks(made[0], other)))
+    def drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
+        return _drafted(data, work)
+
+    def judge(data: dict[str, Any], *, laid: bool) -> Steps[tuple[Check, ...] | None]:
+        made = drafted(data)
+        if made is None:
+            return None
+        draft, found = made
+        if as_chalked and not any(check.result == "stop" for check in found):
+            other = Order.model_validate(data)
+            work.add(PLAN)
+            found = (*found, *_judged_as_chalked(draft, other, _marks(draft, other)))
+        # Laid only where the cloth's length is asked about, or was enough before: a short cloth is no news.
+        if laid and cloth_long_enough.to_judge(draft):
+            within = yield from going_within(draft.pieces, draft.cloth, work)
+            if within is None:
+                return None
+            check = cloth_long_enough.verdict(draft, words, within)
+            found = found if check is None else (*found, check)
+        return found
 
     found: list[Check] = []
     for check in as_chalked or judged:
         ways: tuple[WayOut, ...] = ()
         if check.id == "fits_cloth" and check.result != "pass":
-            laid = yield from ways_out_cloth.to_fit(typed, draft, judged, _drafted, words)
+            laid = yield from ways_out_cloth.to_fit(typed, draft, judged, drafted, words, work)
             ways = tuple(way.way_out(words) for way in laid)
         elif check.result in {"warn", "stop"}:
-            ways = yield from ways_out.find(typed, draft, check, judged, judge, words)
+            asks = long_enough is not None and (check is long_enough or long_enough.result == "pass")
+            ways = yield from ways_out.find(typed, draft, check, judged, partial(judge, laid=asks), words, work)
         found.append(replace(check, ways_out=ways))
     return tuple(found)
 
 
-def _drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
-    """Plain data of an order set out and checked, without ways out; None where it is refused."""
+def _drafted(data: dict[str, Any], work: Work | None = None) -> tuple[SetOut, tuple[Check, ...]] | None:
+    """Plain data of an order set out and checked, neither laid nor with ways out; None where it is refused."""
     order = Order.model_validate(data)
     ready, _ = prepare(order)
+    if work is not None:
+        work.add(DRAFT)
     if ready is None:
         return None
     draft = ready.set_out()
-    return draft, checks.judge(draft, order.person.unit)
+    return draft, checks.judge(draft, order.person.unit, {cloth_long_enough.ID: None})
 
 
 def any_way(result: Result) -> tuple[tuple[Piece, ...], ClothFacts]:

@@ -2,36 +2,50 @@
 
 import copy
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from drafting import checks
 from drafting.garments import SetOut
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
+from drafting.work import Work
 
 #: At most this many are offered for one check, so that a person can choose. Our choice.
 MOST = 4
 
-Judge = Callable[[dict[str, Any]], tuple[Check, ...] | None]
+
+@dataclass(frozen=True, slots=True)
+class Trying:
+    """A step of the search for ways out of one check."""
+
+    check: str
+
+
+Judge = Callable[[dict[str, Any]], Steps[tuple[Check, ...] | None]]
 
 
 def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check, ...], judge: Judge,
-         words: checks.Words) -> Steps[tuple[WayOut, ...]]:  # fmt: skip
+         words: checks.Words, work: Work) -> Steps[tuple[WayOut, ...]]:  # fmt: skip
     """The ways out of one check, best first, as the value of a generator that pauses after each try.
 
     `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is
     refused. A way counts when its check passes and nothing stops that did not stop before. What it newly warns of is
-    part of its words.
+    part of its words. Nothing more is tried when `work` is spent.
     """
     stopped = {c.id for c in before if c.result == "stop"}
     found: list[WayOut] = []
     for way in checks.ways_of(check.id, draft):
+        if way.unsaid and value_at(typed, way.key) is not None:
+            continue
         for value in way.values(draft):
             if value == value_at(typed, way.key):
                 continue
+            if work.spent():
+                return tuple(found)
             changes = ((way.key, value), *way.also)
-            judged = judge(with_changes(typed, changes))
-            yield None
+            judged = yield from judge(with_changes(typed, changes))
+            yield Trying(check.id)
             if judged is not None and _passes(judged, check.id, stopped):
                 found.append(WayOut(with_new_warnings(way.says(value, words), before, judged), changes))
                 break

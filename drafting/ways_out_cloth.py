@@ -7,10 +7,11 @@ from typing import Any
 from drafting import checks
 from drafting.checks import fits_cloth
 from drafting.garments import SetOut
-from drafting.layout import Layout, search
+from drafting.layout import ONLY_PLAIN, Layout, say_laid, search
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
-from drafting.ways_out import value_at, with_changes, with_new_warnings
+from drafting.ways_out import Trying, value_at, with_changes, with_new_warnings
+from drafting.work import Work
 
 #: At most this many are offered, so that a person can choose. Our choice.
 MOST = 6
@@ -35,16 +36,23 @@ class LaidWay:
 
     def way_out(self, words: checks.Words) -> WayOut:
         """As an offer beside a check, with the length of cloth it needs."""
-        return WayOut(f"{self.says} {self.looks} It needs {words(self.layout.length)} of cloth.", self.changes)
+        return WayOut(
+            f"{self.says} {self.looks} It needs {say_laid(self.layout.length, words.unit)} of cloth.", self.changes
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class _Try:
-    """One kind of change: the key sets to try in order, its words, and its cost in looks."""
+    """One kind of change: the key sets to try in order, its words, and its cost in looks.
+
+    `plain` is only for cloth that is not one-way: it is left out where a person said that it is, and sets that it is
+    not where nobody said.
+    """
 
     changes: Callable[[SetOut], Iterable[Changes]]
     says: Callable[[Changes, checks.Words], str]
     looks: str
+    plain: bool = False
 
 
 def _one(key: str, values: Callable[[SetOut], Iterable[float | str]]) -> Callable[[SetOut], Iterable[Changes]]:
@@ -72,8 +80,8 @@ _WIDER = _Try(
 )
 
 
-def _fixed(says: str, looks: str, *changes: tuple[str, float | str | None]) -> _Try:
-    return _Try(lambda draft: [changes], lambda chosen, words: says, looks)
+def _fixed(says: str, looks: str, *changes: tuple[str, float | str | None], plain: bool = False) -> _Try:
+    return _Try(lambda draft: [changes], lambda chosen, words: says, looks, plain)
 
 
 _CUT_APART = _fixed("Cut the lower sleeve apart and join it by a seam.", "A seam goes round the sleeve.", _JOINED)
@@ -82,17 +90,20 @@ _BOTH = _fixed("Cut the lower sleeve apart, and divide the back by a seam at its
                "A seam goes round the sleeve and one down the back.", _JOINED, _SEAM)  # fmt: skip
 _ACROSS = _fixed(
     "Lay the pieces crosswise, each on a fold across the cloth.",
-    "Ribs or stripes run round the body, and the lengthwise stretch has to do for it; every rule is checked so.",
+    "Ribs or stripes run round the body, and the lengthwise stretch has to do for it; every rule is checked so. "
+    f"{ONLY_PLAIN}",
     _CROSSWISE,
+    plain=True,
 )
+_TURNED = _fixed("Lay pieces head to tail.", ONLY_PLAIN, plain=True)
 
 #: Best first: what a person sees least comes first. Our choice.
 TO_FIT = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH, _ACROSS, _WIDER)
-TO_SAVE = (_DIVIDED, _CUT_APART, _BOTH, _ACROSS)
+TO_SAVE = (_TURNED, _DIVIDED, _CUT_APART, _BOTH, _ACROSS)
 
 
 def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], drafted: Drafted,
-           words: checks.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
+           words: checks.Words, work: Work) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Ways out for a garment that does not go on its cloth, best first; a generator, as all here, to pause between.
 
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
@@ -101,7 +112,9 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     found: list[LaidWay] = []
     for attempt in TO_FIT:
         for changes in attempt.changes(draft):
-            way = yield from _laid(typed, attempt, changes, before, drafted, words)
+            if work.spent():
+                return tuple(found)
+            way = yield from _laid(typed, attempt, changes, before, drafted, words, work)
             if way is not None:
                 found.append(way)
                 break
@@ -116,19 +129,24 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
     found: list[LaidWay] = []
     for attempt in TO_SAVE:
         for changes in attempt.changes(draft):
-            way = yield from _laid(typed, attempt, changes, before, drafted, words)
+            way = yield from _laid(typed, attempt, changes, before, drafted, words, Work())
             if way is not None and way.layout.length <= layout.length - WORTH:
                 found.append(way)
     return tuple(sorted(found, key=lambda way: way.layout.length))
 
 
 def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, before: tuple[Check, ...], drafted: Drafted,
-          words: checks.Words) -> Steps[LaidWay | None]:  # fmt: skip
+          words: checks.Words, work: Work) -> Steps[LaidWay | None]:  # fmt: skip
     stopped = {check.id for check in before if check.result == "stop"}
-    if any(value_at(typed, key) == value for key, value in changes):
+    if attempt.plain:
+        said = value_at(typed, "cloth.one_way")
+        if said:
+            return None
+        changes = changes if said is False else (*changes, ("cloth.one_way", False))
+    if not changes or any(value_at(typed, key) == value for key, value in changes):
         return None
     made = drafted(with_changes(typed, changes))
-    yield None
+    yield Trying("fits_cloth")
     if made is None:
         return None
     draft, judged = made
@@ -136,6 +154,8 @@ def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, before: tuple[
         return None
     if any(check.result != "pass" for check in judged if check.id in {"fits_cloth", "cloth_long_enough"}):
         return None
-    found = yield from search(draft.pieces, draft.cloth)
+    found = yield from search(draft.pieces, draft.cloth, only="cheapest", work=work)
+    if work.spent():
+        return None  # the search was cut short, so that the length it needs is not known
     looks = with_new_warnings(attempt.looks, before, judged)
     return LaidWay(attempt.says(changes, words), looks, changes, found[0]) if found else None

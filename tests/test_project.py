@@ -29,7 +29,7 @@ LOCKS = sorted((ROOT / "build" / "locks").glob("*.txt"))
 # ones. A new file at the top of drafting/ gets its place here; one named after a room, such as "drawing_board", lies
 # in that room.
 ROOMS = (
-    {"units", "problems", "sources", "sentences", "stepwise", "chalked_line", "after_cut"},
+    {"units", "problems", "sources", "sentences", "stepwise", "work", "chalked_line", "after_cut"},
     {"geometry"},
     {"pieces", "measures", "measure_table", "cloth", "asked"},
     {"garments", "layout"},

@@ -20,7 +20,6 @@ from app.parts.reading import reading, readings
 from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
-from app.parts.toggle import toggle
 from app.parts.words import gap, heading, say, stack, strip
 
 __all__ = [
@@ -62,5 +61,4 @@ __all__ = [
     "slider",
     "stack",
     "strip",
-    "toggle",
 ]  # fmt: skip

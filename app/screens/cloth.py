@@ -42,10 +42,11 @@ def cloth(scene: Scene) -> ft.Control:
             options=[parts.Option(each, words(f"cloth.recovery.{each}")) for each in ("good", "fair", "poor")],
             chosen=garment.cloth.get("recovery", "good"), on_choose=lambda value: set_to("recovery", value),
         ),
-        parts.toggle(
-            look, identifier="one-way", label=words("cloth.one_way"), says=words("cloth.one_way.says"),
-            value=garment.cloth.get("one_way") == "yes",
-            on_change=lambda value: set_to("one_way", "yes" if value else None),
+        parts.choices(
+            look, identifier="one-way", label=words("cloth.one_way"),
+            options=[parts.Option(each, words(f"cloth.one_way.{each}")) for each in ("no", "yes")],
+            chosen=garment.cloth.get("one_way", ""), how=(words("cloth.one_way.says"),),
+            on_choose=lambda value: set_to("one_way", value),
         ),
         set_to.length("length", how=(words("cloth.length.how"),)),
         parts.section_fold(

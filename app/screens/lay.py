@@ -12,7 +12,21 @@ from app.state import GarmentRecord, LaidOut
 from app.text import words
 from app.theme import SMALL
 from app.typed import NOTES
-from drafting.layout import NO_DIFFERENCE, Layout, Purchase, Together, at_table, left_out, say_bought, way_name
+from drafting.layout import (
+    NO_DIFFERENCE,
+    Layout,
+    Purchase,
+    Together,
+    at_table,
+    heed,
+    left_out,
+    length_to_buy,
+    offers,
+    say_bought,
+    say_laid,
+    say_less,
+    way_name,
+)  # fmt: skip
 from drafting.order import Result
 from drafting.units import Unit, say_length
 
@@ -64,7 +78,7 @@ class _Show:
         layout = self.result.layout
         if layout is None:
             return None
-        says = f"{way_name(layout.fold)}: {self._long(layout.length)}"
+        says = f"{way_name(layout.fold)}: {say_laid(layout.length, self.unit)}"
         return laid_cloth(
             self.scene, layout, self.result.draft.pieces, self.result.ready.cloth, self.unit, identifier="lay-cloth",
             says=says, height=self.scene.beside[1] if self.scene.wide else min(_HIGH, self.scene.height * 0.4),
@@ -97,19 +111,23 @@ class _Show:
         return lines
 
     def _way(self, each: Layout, best: Layout) -> str:
-        more = each.length - best.length
-        length = self._long(each.length)
+        cloth = self.result.ready.cloth
+        more = length_to_buy(each, cloth, self.unit).buy - length_to_buy(best, cloth, self.unit).buy
+        length = say_laid(each.length, self.unit)
+        offer = next(iter(offers((best, each), cloth)), None)
         if each is best:
-            says = words("lay.way.shortest", length=length)
+            says = words("lay.way.taken", length=length)
+        elif offer is not None:
+            says = words("lay.way.less", length=length, says=offer.says)
         elif more < NO_DIFFERENCE:
             says = words("lay.way.same", length=length)
         else:
-            says = words("lay.way.more", length=length, more=self._long(more))
+            says = words("lay.way.more", length=length, more=say_less(more, self.unit))
         work = words("lay.way.chalk.1") if each.chalked == 1 else words("lay.way.chalk", count=each.chalked)
         if each.refolds:
             work += words("lay.way.refold") if each.refolds == 1 else words("lay.way.refolds", count=each.refolds)
         least = words("lay.way.bound", bound=self._long(each.bound)) if each.bound < each.length - NO_DIFFERENCE else ""
-        return f"{says} {work}. {least}".strip()
+        return " ".join(part for part in (says, f"{work}.", heed(each), least) if part)
 
     def saves(self) -> list[ft.Control]:
         """Changes of the garment that save cloth, each to take by one tap."""
@@ -146,7 +164,7 @@ class _Show:
             amount = words("lay.buy.this", amount=self._sold(bought), width=self._long(bought.width))
             lines.append(parts.named("lay-buy", parts.say(self.look, amount, strong=True)))
             wash = words("lay.buy.wash", wash=self._long(bought.wash)) if bought.wash else words("lay.buy.washed")
-            how = words("lay.buy.how", laid=self._long(bought.laid), squaring=self._long(bought.squaring), wash=wash)
+            how = words("lay.buy.how", laid=say_laid(bought.laid, self.unit), squaring=self._long(bought.squaring), wash=wash)
             lines.append(parts.say(self.look, how, soft=True, size=SMALL))
         if self.answer.widths is None:
             lines.append(parts.say(self.look, words("lay.widths.waiting"), soft=True))
@@ -185,7 +203,7 @@ class _Show:
             names = {piece.name: piece.label.lower() for piece in self.answer.pieces}
             if held.answer == "yes" and held.layout is not None:
                 way = way_name(held.layout.fold).lower()
-                says = words("lay.hand.yes", way=way, length=self._long(held.layout.length))
+                says = words("lay.hand.yes", way=way, length=say_laid(held.layout.length, self.unit))
             elif held.answer == "part":
                 fits = ", ".join(names[each] for each in held.fits)
                 says = words("lay.hand.part", fits=fits, rest=", ".join(names[each] for each in held.left_out))
@@ -228,8 +246,8 @@ class _Show:
     def _both(self, both: Together) -> str:
         if both.layout is None:
             return words("lay.together.not")
-        whole, way = self._long(both.layout.length), way_name(both.layout.fold)
-        alone = " + ".join(self._long(one.length) for one in both.apart if one is not None)
+        whole, way = say_laid(both.layout.length, self.unit), way_name(both.layout.fold)
+        alone = " + ".join(say_laid(one.length, self.unit) for one in both.apart if one is not None)
         if both.saving < NO_DIFFERENCE:
             return words("lay.together.same", together=whole, apart=alone, way=way)
         return words("lay.together.saved", together=whole, apart=alone, saving=self._long(both.saving), way=way)

@@ -8,7 +8,7 @@ neck first, the edges last.
 """
 
 import pkgutil
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -60,13 +60,14 @@ class Way:
     """One kind of way out: the order key it sets, the values to try in order, and its words.
 
     `says(value, words)` is the sentence; `values(draft)` may be empty where the way makes no sense; `also` are
-    further keys set with it.
+    further keys set with it. `unsaid` is tried only where the order leaves the key open.
     """
 
     key: str
     values: Callable[[SetOut], Iterable[Value]]
     says: Callable[[Value, Words], str]
     also: tuple[tuple[str, Value], ...] = ()
+    unsaid: bool = False
 
 
 def fixed(key: str, value: Value, says: str) -> Way:
@@ -101,12 +102,16 @@ def ways_of(check_id: str, draft: SetOut) -> tuple[Way, ...]:
     return (*module.ways(draft), *own) if hasattr(module, "ways") else own
 
 
-def judge(draft: SetOut, unit: Unit) -> tuple[Check, ...]:
-    """Every check that applies. Of a draft that was refused only the refusing ones are judged."""
+def judge(draft: SetOut, unit: Unit, known: Mapping[str, Check | None] | None = None) -> tuple[Check, ...]:
+    """Every check that applies. Of a draft that was refused only the refusing ones are judged.
+
+    `known` are results found elsewhere, by the check's id: what needs the pieces laid is not laid twice.
+    """
     words = Words(unit)
+    known = known or {}
     judging = [module for module in rules() if hasattr(module, "judge")]
     chosen = [module for module in judging if not draft.refused or module.ID in draft.refused]
-    found = (module.judge(draft, words) for module in chosen)
+    found = (known[module.ID] if module.ID in known else module.judge(draft, words) for module in chosen)
     return tuple(check for check in found if check is not None)
 
 

@@ -1,33 +1,52 @@
 """The cloth in hand must be long enough for all pieces, laid as well as they can be."""
 
-from dataclasses import replace
-
 from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
 from drafting.garments import SetOut
-from drafting.layout import fits_across, goes_within, lay
+from drafting.layout import ONLY_PLAIN, Layout, fits_across, lay, say_laid, shortest
 from drafting.problems import Check
+from drafting.stepwise import finished
 
 ID = "cloth_long_enough"
 ORDER = 61
+#: The fact of a draft that holds the least length of cloth, mm, once it has been laid.
+NEEDED = "cloth_needed"
+#: A length that keeps within the cloth to this, mm, keeps within it.
+WITHIN = 1e-3
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Warns when no way of laying keeps within the cloth's length. Without a length, or too narrow: not judged."""
-    if draft.cloth.length is None or not fits_across(draft.pieces, draft.cloth):
+    if not to_judge(draft):
         return None
+    found = lay(draft.pieces, draft.cloth) or finished(shortest(draft.pieces, draft.cloth))
+    return verdict(draft, words, found)
+
+
+def to_judge(draft: SetOut) -> bool:
+    """Whether there is a length to keep within, and pieces that go on the width of the cloth."""
+    return bool(draft.pieces) and draft.cloth.length is not None and bool(fits_across(draft.pieces, draft.cloth))
+
+
+def verdict(draft: SetOut, words: Words, found: Layout | None) -> Check | None:
+    """What a layout says of the cloth's length: the one that is taken, or else the shortest of all."""
     limit = draft.cloth.length
-    within = goes_within(draft.pieces, draft.cloth)
-    if within is not None:
-        says = f"The cloth is long enough: {words(within.length)} of {words(limit)}."
-        return Check(ID, "pass", says, within.length, limit)
-    value = _needed(draft)
-    return Check(ID, "warn", f"The cloth is {words(value - limit)} too short for all pieces.", value, limit)
+    if found is None or limit is None:
+        return None
+    long = say_laid(found.length, words.unit)
+    if found.length <= limit + WITHIN:
+        return Check(ID, "pass", f"The cloth is long enough: {long} of {words(limit)}.", found.length, limit)
+    says = f"The cloth is {words(found.length - limit)} too short for all pieces."
+    return Check(ID, "warn", says, found.length, limit)
 
 
 def _needed(draft: SetOut) -> float:
-    best = lay(draft.pieces, replace(draft.cloth, length=None))
-    assert best is not None
-    return best.length
+    """The least length of cloth, mm: known of a draft that was laid, else worked out."""
+    known = draft.facts.get(NEEDED)
+    if known is not None:
+        return known
+    found = finished(shortest(draft.pieces, draft.cloth))
+    assert found is not None
+    return found.length
 
 
 def _shorter(draft: SetOut) -> list[Value]:
@@ -37,6 +56,12 @@ def _shorter(draft: SetOut) -> list[Value]:
 
 
 WAYS = (
+    Way(
+        "cloth.one_way",
+        lambda draft: (False,),
+        lambda value, words: f"Lay pieces head to tail. {ONLY_PLAIN}",
+        unsaid=True,
+    ),
     Way(
         "style.length",
         _shorter,

@@ -1,6 +1,7 @@
 """The pieces must go on the width of the cloth in one of the ways it may be laid."""
 
 import math
+from dataclasses import replace
 
 from drafting.checks import Value, Way, Words, millimetres
 from drafting.garments import SetOut
@@ -12,14 +13,29 @@ ID = "fits_cloth"
 ORDER = 60
 #: Wider cloth than is common, mm, for a garment that goes on nothing else. Common practice, no source.
 WIDER = (2000.0, 2400.0)
+#: What must be to spare across, mm: cloth is never quite as wide as its label. Our choice.
+SPARE = 10.0
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Warns when no way that keeps the garment as it is takes the widest piece between the selvages."""
+    """Warns when no way that keeps the garment as it is takes the widest piece between the selvages.
+
+    It warns too where the way that is told would not take it on cloth narrower by SPARE.
+    """
     value = max(piece.width for piece in draft.pieces)
     limit = draft.cloth.usable_width / 2
     ways = fits_across(draft.pieces, draft.cloth)
-    if "half" in ways or "centre_back_seam" in ways:
+    folded = [way for way in ways if way in {"half", "centre_back_seam"}]
+    if ways:
+        told = (folded or ways)[:1]
+        narrower = replace(draft.cloth, width=draft.cloth.width - SPARE)
+        if not fits_across(draft.pieces, narrower, told):
+            says = (
+                f"This way the garment lies within {words(SPARE)} of the usable width: {way_name(told[0]).lower()}. "
+                "Cloth is never quite as wide as its label: measure it before you cut."
+            )
+            return Check(ID, "warn", says, value, limit)
+    if folded:
         says = f"Folded in half, the cloth is wide enough: {words(value)} of {words(limit)}."
         return Check(ID, "pass", says, value, limit)
     if ways:
@@ -40,14 +56,14 @@ def angles(draft: SetOut) -> list[Value]:
 
 def sleeves(draft: SetOut) -> list[Value]:
     """Shorter sleeves that come within half the cloth."""
-    over = max(piece.width for piece in draft.pieces) - draft.cloth.usable_width / 2
+    over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
     shorter = draft.choices.sleeve_length - over / math.cos(draft.choices.overarm)
     return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
 
 
 def widths(draft: SetOut) -> list[Value]:
     """Cloth widths that are sold and wide enough folded in half."""
-    needed = 2 * max(piece.width for piece in draft.pieces) + draft.cloth.width - draft.cloth.usable_width
+    needed = 2 * max(piece.width for piece in draft.pieces) + draft.cloth.width - draft.cloth.usable_width + SPARE
     wide = [width for width in (*WIDTHS["cm"], *WIDER) if width >= needed]
     return [millimetres(wide[0])] if wide else []
 

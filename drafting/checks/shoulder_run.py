@@ -23,7 +23,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 
 def _stretches(draft: SetOut) -> list[Value]:
     start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 155, 5))
+    return list(range(start - start % 5 + 5, 155, 10))
 
 
 WAYS = (

@@ -15,20 +15,30 @@ from drafting.layout.at_table import (
     in_cutting_order,
     way_name,
 )
-from drafting.layout.buying import Purchase, comparing_widths, length_to_buy, say_bought, widths_side_by_side
+from drafting.layout.buying import (
+    Purchase,
+    comparing_widths,
+    length_to_buy,
+    say_bought,
+    say_laid,
+    whole_length,
+    widths_side_by_side,
+)  # fmt: skip
 from drafting.layout.choice import (
     NO_DIFFERENCE,
     Progress,
     allowed_ways,
     candidates,
     fits_across,
-    goes_within,
+    going_within,
     lay,
     left_out,
-    ranked,
     search,
+    shortest,
 )  # fmt: skip
+from drafting.layout.cost import SOLD_BY, cost, ranked
 from drafting.layout.in_hand import Answer, Remnant, goes_on, read_remnant, trying_on
+from drafting.layout.offers import ONLY_PLAIN, Offer, heed, offers, say_less
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import CLEARANCE
 from drafting.layout.shapes import laid
@@ -37,6 +47,8 @@ from drafting.layout.together import Together, lay_together, laying_together
 __all__ = [
     "CLEARANCE",
     "NO_DIFFERENCE",
+    "ONLY_PLAIN",
+    "SOLD_BY",
     "WAYS",
     "AcrossFold",
     "Answer",
@@ -44,6 +56,7 @@ __all__ = [
     "FoldLine",
     "Laying",
     "Layout",
+    "Offer",
     "Place",
     "Progress",
     "Purchase",
@@ -54,10 +67,12 @@ __all__ = [
     "at_table",
     "candidates",
     "comparing_widths",
+    "cost",
     "fits_across",
     "fold_reading",
     "goes_on",
-    "goes_within",
+    "going_within",
+    "heed",
     "in_cutting_order",
     "laid",
     "lay",
@@ -65,11 +80,16 @@ __all__ = [
     "laying_together",
     "left_out",
     "length_to_buy",
+    "offers",
     "ranked",
     "read_remnant",
     "say_bought",
+    "say_laid",
+    "say_less",
     "search",
+    "shortest",
     "trying_on",
     "way_name",
+    "whole_length",
     "widths_side_by_side",
 ]

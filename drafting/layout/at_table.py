@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
 from drafting.pieces import Piece, counted
 from drafting.sentences import lower_first
@@ -101,6 +102,9 @@ def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
         _laying(number, place, by_name[place.piece], layout, tape) for number, place in enumerate(ordered, start=1)
     )
     laying_out, across = _laying_out(layout, tape), _across_steps(layout, pieces, by_name, tape)
+    if layout.turns:
+        how = "lie across the cloth" if layout.fold == "crosswise" else "are turned head to tail"
+        laying_out = (*laying_out, f"Pieces {how}. {ONLY_PLAIN}")
     return AtTable(_NAMES[layout.fold], laying_out, across, layings, _count(pieces))
 
 

@@ -6,22 +6,19 @@ from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts, before_shrinking
 from drafting.layout.choice import search
+from drafting.layout.cost import SOLD_BY, SQUARING, steps_bought, wash_share
 from drafting.layout.places import Layout
 from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
-from drafting.units import INCH, Unit
+from drafting.units import CM, INCH, Unit, say_length
 
 #: Cloth widths sold, mm: 90, 115, 140, 150, 160, 180 cm and 36, 45, 54, 58, 60, 63, 70 in. Common practice, no source.
 WIDTHS: dict[Unit, tuple[float, ...]] = {
     "cm": (900.0, 1150.0, 1400.0, 1500.0, 1600.0, 1800.0),
     "in": tuple(inches * INCH for inches in (36, 45, 54, 58, 60, 63, 70)),
 }
-#: Cut off to square both ends, mm. Our choice: shops cut by hand, and a knit's end is seldom square to its ribs.
-SQUARING = 30.0
-#: Planned for the first wash when nothing is known of the cloth. Common practice, no source.
-WASH = 0.05
-#: Cloth is sold by the tenth of a metre or the eighth of a yard. Common practice, no source.
-SOLD_BY: dict[Unit, float] = {"cm": 100.0, "in": 36 * INCH / 8}
+#: Widths of cloth that differ by less, mm, are one width. Our choice: half an eighth of an inch, which is said alike.
+ALIKE = INCH / 16
 PRICED_BY: dict[Unit, float] = {"cm": 1000.0, "in": 36 * INCH}
 
 
@@ -51,12 +48,10 @@ def length_to_buy(
     cutting; left out it is 0 where the pieces hold the shrinkage, what was stated where the cloth has to be washed
     first, else WASH.
     """
-    known = cloth.first_wash if cloth.first_wash is not None else WASH
-    lost = wash if wash is not None else (0.0 if cloth.holds_shrinkage else known)
+    lost = wash_share(cloth) if wash is None else wash
     dry = layout.length + SQUARING
     total = before_shrinking(dry, lost)
-    step = SOLD_BY[unit]
-    buy = math.ceil(total / step - 1e-9) * step
+    buy = steps_bought(layout.length, cloth, unit, lost) * SOLD_BY[unit]
     cost = None if price is None else price * buy / PRICED_BY[unit]
     return Purchase(layout.cloth_width, layout, layout.length, SQUARING, total - dry, buy, cost)
 
@@ -71,6 +66,17 @@ def say_bought(length: float, unit: Unit) -> str:
     return f"{whole or ''}{part} yd" if steps else "0 yd"
 
 
+def whole_length(length: float, unit: Unit) -> float:
+    """A length of cloth rounded up to a whole centimetre or inch, mm, so that it is never too short."""
+    step = CM if unit == "cm" else INCH
+    return math.ceil(length / step - 1e-6) * step
+
+
+def say_laid(length: float, unit: Unit) -> str:
+    """The length of cloth that laid pieces take: said alike in drawing, sheet, app and on the command line."""
+    return say_length(whole_length(length, unit), unit)
+
+
 def widths_side_by_side(
     pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, *, price: float | None = None, wash: float | None = None
 ) -> tuple[Purchase, ...]:
@@ -83,7 +89,13 @@ def comparing_widths(
 ) -> Steps[tuple[Purchase, ...]]:
     """As `widths_side_by_side`, a step at a time."""
     found = []
-    for width in sorted({*WIDTHS[unit], cloth.width}):
-        best = yield from search(pieces, replace(cloth, width=width, length=None))
+    for width in _widths(cloth.width, unit):
+        best = yield from search(pieces, replace(cloth, width=width, length=None), only="cheapest")
         found.append(length_to_buy(best[0], cloth, unit, price=price, wash=wash) if best else Purchase(width, None))
     return tuple(found)
+
+
+def _widths(own: float, unit: Unit) -> list[float]:
+    """The widths sold and the width in hand, narrowest first; one that is sold is not told twice."""
+    sold = [width for width in WIDTHS[unit] if abs(width - own) >= ALIKE]
+    return sorted((*sold, own))

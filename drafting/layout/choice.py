@@ -1,23 +1,29 @@
-"""Which way to lay the cloth: every way is placed, the shortest is taken.
+"""Which way to lay the cloth: every way is placed, the cheapest in cloth and handwork is taken.
 
 `search` is a generator, so that a screen can redraw between its steps and stop listening to cancel.
 """
 
 import math
-from collections.abc import Generator, Iterable, Sequence
+from collections.abc import Generator, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
 
 from drafting.cloth import ClothFacts
 from drafting.layout import bounds
+from drafting.layout.cost import HAND, cost, longest_for, rank, ranked, steps_bought
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import Spot, place
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.layout.ways import Plan, folded_way, plans
 from drafting.pieces import Piece
-from drafting.stepwise import finished
+from drafting.stepwise import Steps, finished
+from drafting.work import Work
 
 #: Lengths of cloth that differ by less, mm, are alike. Our choice: no shears cut nearer.
 NO_DIFFERENCE = 1.0
+
+
+Only: TypeAlias = Literal["cheapest", "shortest"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,42 +49,79 @@ def allowed_ways(cloth: ClothFacts) -> tuple[str, ...]:
 
 
 def search(
-    pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None, blocks: Sequence[Outline] = ()
-) -> Generator[Progress, None, tuple[Layout, ...]]:
-    """Lays the pieces in every way and yields after each step. Its value is the best of every way, best first.
+    pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None, blocks: Sequence[Outline] = (), *,
+    only: Only | None = None, work: Work | None = None,
+) -> Generator[Progress, None, tuple[Layout, ...]]:  # fmt: skip
+    """Lays the pieces in every way and yields after each step. Its value is the best of every way.
 
-    A cloth of known length takes only what fits on it. Pure and deterministic.
+    The way taken comes first, then the others by length; of every way the plan is kept that is cheapest by the same
+    sum. A cloth of known length takes only what fits on it. Where `only` one is asked for, the cheapest or the
+    shortest of all, it is the very same as among all, comes alone and is found sooner. `work` counts, and ends the
+    search when it is spent: what was found is then told. Pure and deterministic.
     """
+    work = work or Work()
     planned = [plan for way in ways or allowed_ways(cloth) for plan in plans(pieces, cloth, way)]
+    if only is not None:
+        planned.sort(key=lambda plan: _least(plan, cloth, only))
     best: dict[str, Layout] = {}
-    most = math.inf if cloth.length is None else cloth.length + 1e-3
     for number, plan in enumerate(planned):
-        known = best[plan.way].length if plan.way in best else most
-        if plan.way == "part_fold" and any(cut.layers == 1 for cut in plan.cuts):
-            # Worth its trouble only where the single strip makes it the shortest.
-            known = min([known, *(one.length for one in best.values())])
-        for found in place(plan.items, known, blocks):
+        beaten = _to_beat(plan, best, cloth, only)
+        if plan.bound >= beaten or work.spent():
+            continue
+        for found in place(plan.items, beaten, blocks, work):
             if found is not None:
-                best[plan.way] = _layout(plan, found[0], found[1], pieces, cloth)
-            yield Progress(plan.way, number, len(planned), ranked(best.values()))
-            if plan.way in best and best[plan.way].length <= plan.bound + 1e-6:
+                made = _layout(plan, found[0], found[1], pieces, cloth)
+                kept = best.get(plan.way)
+                if kept is None or (rank(made, cloth), made.length) < (rank(kept, cloth), kept.length):
+                    best[plan.way] = made
+            yield Progress(plan.way, number, len(planned), _told(best, cloth, only))
+            if work.spent() or (found is not None and found[0] <= plan.bound + 1e-6):
                 break
-    return ranked(best.values())
+    return _told(best, cloth, only)
+
+
+def _told(best: Mapping[str, Layout], cloth: ClothFacts, only: Only | None) -> tuple[Layout, ...]:
+    if only == "shortest":
+        return tuple(sorted(best.values(), key=lambda one: (one.length, rank(one, cloth)))[:1])
+    found = ranked(best.values(), cloth)
+    return found[:1] if only else found
+
+
+def _least(plan: Plan, cloth: ClothFacts, only: Only) -> float:
+    """What a plan cannot beat: its length, or its cost."""
+    if only == "shortest":
+        return plan.bound
+    return steps_bought(plan.bound, cloth, cloth.sold_in) + HAND * (plan.chalked + plan.foldings)
+
+
+def _to_beat(plan: Plan, best: Mapping[str, Layout], cloth: ClothFacts, only: Only | None) -> float:
+    """The length that a layout of this plan must stay under to be worth finding, mm."""
+    most = math.inf if cloth.length is None else cloth.length + 1e-3
+    work = HAND * (plan.chalked + plan.foldings)
+    if only == "shortest":
+        return min([most, *(one.length for one in best.values())])
+    if plan.way in best:
+        most = min(most, longest_for(cost(best[plan.way], cloth) - work, cloth) + 1e-3)
+    if not best:
+        return most
+    taken = ranked(best.values(), cloth)[0]
+    if only == "cheapest":
+        most = min(most, longest_for(cost(taken, cloth) - work, cloth) + 1e-3)
+    elif plan.way == "part_fold" and any(cut.layers == 1 for cut in plan.cuts):
+        # Worth its trouble only where the single strip makes it the cheapest, or where less is bought for it.
+        less = steps_bought(taken.length, cloth, cloth.sold_in) - 1
+        most = min(most, longest_for(max(cost(taken, cloth) - work, less), cloth) + 1e-3)
+    return most
 
 
 def candidates(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None) -> tuple[Layout, ...]:
-    """The best layout of every way that works, best first."""
+    """The best layout of every way that works: the way taken first, then by length."""
     return finished(search(pieces, cloth, ways))
 
 
-def ranked(layouts: Iterable[Layout]) -> tuple[Layout, ...]:
-    """The shortest first, then fewest refoldings, then fewest outlines to chalk. A millimetre is no difference."""
-    return tuple(sorted(layouts, key=lambda one: (round(one.length), one.refolds, one.chalked, WAYS.index(one.fold))))
-
-
 def lay(pieces: Sequence[Piece], cloth: ClothFacts) -> Layout | None:
-    """The best layout of the pieces on this cloth, or None when they go on it in no way it may be laid."""
-    found = candidates(pieces, cloth)
+    """The layout that is taken by itself, or None when the pieces go on this cloth in no way it may be laid."""
+    found = finished(search(pieces, cloth, only="cheapest"))
     return found[0] if found else None
 
 
@@ -111,9 +154,16 @@ def fits_across(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] 
     return tuple(way for way in ways or allowed_ways(endless) if plans(pieces, endless, way))
 
 
-def goes_within(pieces: Sequence[Piece], cloth: ClothFacts) -> Layout | None:
+def shortest(pieces: Sequence[Piece], cloth: ClothFacts, work: Work | None = None) -> Steps[Layout | None]:
+    """The shortest layout of all ways, however long the cloth; a step at a time."""
+    found = yield from search(pieces, replace(cloth, length=None), only="shortest", work=work)
+    return found[0] if found else None
+
+
+def going_within(pieces: Sequence[Piece], cloth: ClothFacts, work: Work | None = None) -> Steps[Layout | None]:
     """The first layout found that needs no more than the cloth's length; the search stops there."""
-    for progress in search(pieces, cloth):
+    for progress in search(pieces, cloth, only="shortest", work=work):
+        yield progress
         if progress.found:
             return progress.found[0]
     return None

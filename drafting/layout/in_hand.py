@@ -7,7 +7,8 @@ from typing import Literal
 
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
-from drafting.layout.choice import ranked, search
+from drafting.layout.choice import search
+from drafting.layout.cost import ranked
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.pieces import Piece
@@ -88,12 +89,12 @@ def trying_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> S
 def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[Layout | None]:
     found: list[Layout] = []
     for width, length in _rectangles(remnant):
-        found.extend((yield from search(pieces, replace(cloth, width=width, length=length))))
+        found.extend((yield from search(pieces, replace(cloth, width=width, length=length), only="cheapest")))
     if remnant.further_length > 0 and cloth.lay in {"auto", "open"}:
         wide = max(remnant.width, remnant.further_width)
         whole = replace(cloth, width=wide, length=remnant.length + remnant.further_length)
-        found.extend((yield from search(pieces, whole, ("open",), (_step(remnant),))))
-    return ranked(found)[0] if found else None
+        found.extend((yield from search(pieces, whole, ("open",), (_step(remnant),), only="cheapest")))
+    return ranked(found, cloth)[0] if found else None
 
 
 def _rectangles(remnant: Remnant) -> list[tuple[float, float]]:

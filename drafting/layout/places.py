@@ -72,6 +72,17 @@ class Layout:
         return self.fold in {"half", "centre_back_seam", "two_folds"}
 
     @property
+    def foldings(self) -> int:
+        """How often the cloth is folded, the first time counted too."""
+        return len(self.folds)
+
+    @property
+    def turns(self) -> bool:
+        """Whether its pieces lie in more than one direction, or across: only for cloth without nap or shade."""
+        turned = {place.turned % 360 for place in self.places}
+        return len(turned) > 1 or any(one % 180 for one in turned)
+
+    @property
     def laid_whole(self) -> frozenset[str]:
         """The names of the pieces that lie whole."""
         return frozenset(place.piece for place in self.places if place.whole)

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 
 from drafting.layout.columns import Cover, Interval, column_of, cover, forbidden, least_free
 from drafting.layout.shapes import Outline, Shape, moved, shape, simpler
+from drafting.work import Work
 
 #: Pieces keep this far apart, mm. Our choice: a chalk line on either side. Two pieces on the same fold may touch, since
 #: one cut parts them.
@@ -32,6 +33,10 @@ COARSE, FINE, FINEST = 10.0, 2.5, 0.5
 COARSE_FROM, FINE_UP_TO, FINEST_UP_TO = 3, 3, 2
 #: A width that fits to within this counts as fitting, mm.
 WITHIN = 1e-6
+
+#: What the steps of the search count, in units of work: trying one place across, comparing two pieces, their columns,
+#: and covering one column. Our choice, from a trial computation.
+TRIED, COMPARED, COLUMNS_A_UNIT, COVERED = 3, 5, 4, 6
 
 Turn = tuple[int, bool]  # degrees clockwise, mirrored
 
@@ -99,6 +104,7 @@ class _Plane:
     mirrorable: bool
     column_width: float
     every: int
+    work: Work
     pairs: dict[tuple[int, int, int], list[Interval]] = field(default_factory=dict)
 
     def between(self, still: Variant, moving: Variant, columns: int) -> list[Interval]:
@@ -112,10 +118,12 @@ class _Plane:
             else:
                 found = forbidden(still.spaced, moving.spaced, columns)
             self.pairs[key] = found
+            self.work.done += COMPARED + len(moving.spaced.lows) // COLUMNS_A_UNIT
         return found
 
     def least(self, placed: Sequence[_Set], moving: Variant, column: int) -> float:
         blocked: list[Interval] = []
+        self.work.done += TRIED
         for block in self.blocks:
             blocked += self.between(block, moving, column - block.starts[0])
         for other in placed:
@@ -127,21 +135,27 @@ class _Plane:
 
 
 def place(
-    items: Sequence[Item], beaten: float = math.inf, blocks: Sequence[Outline] = ()
+    items: Sequence[Item], beaten: float = math.inf, blocks: Sequence[Outline] = (), work: Work | None = None
 ) -> Iterator[tuple[float, tuple[Spot, ...]] | None]:
     """Yields after every order tried: None, or a new best (length, spots). Stop listening to cancel.
 
     `beaten` is a length that must be beaten; `blocks` are outlines no piece may lie on. Nothing is found when an item
-    fits nowhere across. Lengths in mm; the covers are conservative, so the result never overlaps.
+    fits nowhere across. Lengths in mm; the covers are conservative, so the result never overlaps. What is found does
+    not depend on `beaten`, but for being found at all. `work` counts, and ends the search when it is spent.
     """
-    best, near = beaten, None
+    work = work or Work()
+    best, near = math.inf, None
     coarse = len(items) >= COARSE_FROM
     for column_width in (COARSE, FINE, FINEST) if coarse else (FINE, FINEST):
         if len(items) > {COARSE: math.inf, FINE: FINE_UP_TO, FINEST: FINEST_UP_TO}[column_width]:
             return
+        if work.spent(_covering(items, column_width)):
+            return
         # None: everywhere across; else near to what was found, and against the sides.
         wanted: dict[int, float] | None = {} if column_width == FINEST else (near or {}) if coarse else None
-        plane = _plane(items, blocks, column_width, None if column_width == COARSE else wanted)
+        plane = _plane(items, blocks, column_width, None if column_width == COARSE else wanted, work)
+        if column_width != COARSE:
+            best = min(best, beaten)  # the coarse search shows where to look, whatever is to be beaten
         if any(not kind.variants for kind in plane.kinds):
             return
         heights = [min(v.shape.height for v in kind.variants) for kind in plane.kinds]
@@ -154,11 +168,21 @@ def place(
             best = found[0]
             spots = _spots(plane, found[1])
             near = {spot.item: spot.x for spot in spots}
-            yield best, spots
+            yield (best, spots) if best < beaten else None
+
+
+def _covering(items: Sequence[Item], column_width: float) -> int:
+    """The most work that covering some items takes: each turn at up to two offsets."""
+    return sum(COVERED * 2 * len(item.turns) * math.ceil(_reach(item) / column_width + 3) for item in items)
+
+
+def _reach(item: Item) -> float:
+    xs, ys = [p.x for p in item.outline], [p.y for p in item.outline]
+    return max(max(xs) - min(xs), max(ys) - min(ys))
 
 
 def _plane(
-    items: Sequence[Item], blocks: Sequence[Outline], column_width: float, near: dict[int, float] | None
+    items: Sequence[Item], blocks: Sequence[Outline], column_width: float, near: dict[int, float] | None, work: Work
 ) -> _Plane:
     """`near` is what a coarse search found: only places across near that, and against either side, are then tried."""
     grouped: dict[tuple[object, ...], list[int]] = {}
@@ -170,6 +194,7 @@ def _plane(
     for members in grouped.values():
         wanted = None if near is None else [near[index] for index in members if index in near]
         kinds.append(_Kind(members, _variants(items[members[0]], keys, column_width, wanted)))
+    work.add(COVERED * sum(len(variant.spaced.lows) for kind in kinds for variant in kind.variants))
     folded = any(item.on_fold for item in items)
     step = 1 if near is not None else round(COARSE / column_width) * (min(len(items) - 1, 3) or 1)
     return _Plane(
@@ -178,6 +203,7 @@ def _plane(
         mirrorable=not blocks and not folded,
         column_width=column_width,
         every=step,
+        work=work,
     )
 
 
@@ -253,6 +279,8 @@ def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, 
         carried: dict[tuple[float, ...], tuple[float, float, tuple[_Set, ...]]] = {}
         for end, ends, placed in states:
             for variant in plane.kinds[kind].variants:
+                if plane.work.spent():
+                    return None
                 if step > 0 or plane.blocks:
                     spots = _best(plane, placed, variant, keep)
                 else:
@@ -279,9 +307,11 @@ def _first(variant: Variant, left_only: bool) -> list[tuple[float, int]]:
 def _best(plane: _Plane, placed: Sequence[_Set], variant: Variant, keep: int) -> list[tuple[float, int]]:
     """The best few places across for a piece: coarse steps first, then every column round the best of them."""
     starts, every = variant.starts, plane.every
-    tried = {
-        index: plane.least(placed, variant, starts[index]) for index in (*range(0, len(starts), every), len(starts) - 1)
-    }
+    tried: dict[int, float] = {}
+    for index in (*range(0, len(starts), every), len(starts) - 1):
+        if plane.work.spent():
+            return []
+        tried[index] = plane.least(placed, variant, starts[index])
     if every > 1:
         for index in sorted(tried, key=lambda i: (tried[i], i))[:2]:
             for beside in range(max(0, index - every + 1), min(len(starts), index + every)):

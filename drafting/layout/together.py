@@ -38,10 +38,10 @@ def laying_together(garments: Sequence[tuple[str, Sequence[Piece]]], cloth: Clot
     )
     alone: list[Layout | None] = []
     for _, pieces in garments:
-        found = yield from search(pieces, cloth)
+        found = yield from search(pieces, cloth, only="cheapest")
         alone.append(found[0] if found else None)
     apart = tuple(alone)
-    found = yield from search(named, cloth)
+    found = yield from search(named, cloth, only="cheapest")
     layout = found[0] if found else None
     saving = 0.0
     if layout is not None and all(apart):

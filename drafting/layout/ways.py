@@ -45,8 +45,12 @@ class Plan:
     @property
     def refolds(self) -> int:
         """How often the cloth is folded anew after the first time."""
-        folds = sum(1 for cut in self.cuts if cut.opened and cut.layers == 2) if self.across else len(self.folds)
-        return max(0, folds - 1)
+        return max(0, self.foldings - 1)
+
+    @property
+    def foldings(self) -> int:
+        """How often the cloth is folded, the first time counted too."""
+        return sum(1 for cut in self.cuts if cut.opened and cut.layers == 2) if self.across else len(self.folds)
 
 
 def plans(pieces: Sequence[Piece], cloth: ClothFacts, way: str) -> list[Plan]:

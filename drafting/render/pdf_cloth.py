@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from drafting.chalk_lying import lyings
 from drafting.drawing import Drawing, cloth_drawing, fold_drawing
 from drafting.layout import (
-    NO_DIFFERENCE,
     across_folds,
     at_table,
     in_cutting_order,
     length_to_buy,
+    offers,
     say_bought,
+    say_laid,
+    say_less,
     way_name,
 )  # fmt: skip
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
@@ -167,7 +169,7 @@ def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: C
     _if_moved(words, sheet)
     _to_buy(words, sheet)
     if layout is not None:
-        _other_ways(words, layout, sheet.layouts, sheet.unit)
+        _other_ways(words, layout, sheet.layouts, sheet.cloth, sheet.unit)
         _pictures(words, layout, sheet.pieces)
     foot(page.page)
 
@@ -178,7 +180,7 @@ def _says(sheet: ChalkSheet) -> str:
     unit = UNIT_NAMES[sheet.plan.tape.unit]
     if sheet.layout is None:
         return f"The pieces do not fit on cloth {open_width} wide in any way it may be laid. Readings in {unit}."
-    long = say_length(sheet.layout.length, sheet.unit)
+    long = say_laid(sheet.layout.length, sheet.unit)
     return (
         f"{way_name(sheet.layout.fold)}: {long} of cloth {open_width} wide. Readings in {unit}, to the 0 of each piece."
     )
@@ -275,7 +277,7 @@ def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
     words.heading("Buy", 20)
     if layout is not None:
         bought = length_to_buy(layout, sheet.cloth, unit)
-        words.sum_row("The pieces as they are laid", say_length(bought.laid, unit))
+        words.sum_row("The pieces as they are laid", say_laid(bought.laid, unit))
         words.sum_row("To square both ends", f"+ {say_length(bought.squaring, unit)}")
         if bought.wash > 0:
             words.sum_row("For the first wash", f"+ {say_length(bought.wash, unit)}")
@@ -285,17 +287,21 @@ def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
         words.sum_row(upper_first(one.what), long)
 
 
-def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], unit: Unit) -> None:
-    """The lengths of the other ways, and what each would save or cost."""
+def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], cloth: ClothFacts, unit: Unit) -> None:
+    """The other ways: what each takes, what it buys more or less, and the work that less cloth costs."""
     others = [one for one in layouts if one.fold != layout.fold]
     if not others:
         return
-    words.heading("Other ways on this cloth", 8)
+    words.heading("Other ways on this cloth, and what they buy", 8)
+    prices = {offer.layout.fold: offer for offer in offers((layout, *others), cloth)}
+    bought = length_to_buy(layout, cloth, unit).buy
     for other in others:
-        more = other.length - layout.length
-        amount = say_length(abs(more), unit)
-        costs = "as much" if abs(more) < NO_DIFFERENCE else f"{amount} {'more' if more > 0 else 'less'}"
-        words.sum_row(f"{way_name(other.fold)}: {say_length(other.length, unit)}", costs)
+        more = length_to_buy(other, cloth, unit).buy - bought
+        amount = f"{say_less(abs(more), unit)} {'more' if more > 0 else 'less'}" if abs(more) > 1.0 else "as much"
+        words.sum_row(f"{way_name(other.fold)}: {say_laid(other.length, unit)}", amount)
+        if other.fold in prices:
+            price = prices[other.fold]
+            words.paragraph(f"{price.price[0].upper()}{price.price[1:]}. {price.heed}".strip())
 
 
 def _pictures(words: _Words, layout: Layout, pieces: Sequence[Piece]) -> None:

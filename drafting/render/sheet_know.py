@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drafting.cloth import washing_words
-from drafting.drawing import whole_length
-from drafting.layout import way_name
+from drafting.layout import say_laid, way_name
 from drafting.render.pdf import MARGIN, NO_BREAK
 from drafting.render.pdf_flow import BODY, SMALL
 from drafting.sentences import lower_first
@@ -82,7 +81,7 @@ def cloth_words(sheet: ChalkSheet) -> str:
     open_width = say_length(sheet.cloth.width, sheet.unit)
     if sheet.layout is None:
         return f"Cloth {open_width} wide: the pieces do not fit on it in any way it may be laid."
-    long = say_length(whole_length(sheet.layout.length, sheet.unit), sheet.unit)
+    long = say_laid(sheet.layout.length, sheet.unit)
     return f"Cloth: {long} of {open_width} wide, {lower_first(way_name(sheet.layout.fold))}."
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import browser as b
 from playwright.sync_api import BrowserContext, Page
 
-from drafting.layout import Remnant, candidates, goes_on, lay_together, length_to_buy, say_bought, way_name
+from drafting.layout import Remnant, candidates, goes_on, lay_together, length_to_buy, say_bought, say_laid, way_name
 from drafting.order import Result, make, read_order, ways_to_save
 from drafting.units import say_length
 
@@ -45,7 +45,7 @@ def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.
     assert len(ways) > 1
     for way in ways:
         b.at(page, f"lay-{way.fold}").wait_for(state="attached", timeout=LONG)
-        says(page, f"{say_length(way.length, 'cm')} of cloth")
+        says(page, f"{say_laid(way.length, 'cm')} of cloth")
     assert made.layout is not None
     bought = length_to_buy(made.layout, cloth, "cm")
     says(page, f"{say_bought(bought.buy, 'cm')} of cloth {say_length(bought.width, 'cm')} wide")
@@ -61,12 +61,12 @@ def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.
     b.wait_until(
         page,
         lambda: way_name(ways[0].fold) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
-        "the drawing is back at the shortest",
+        "the drawing is back at the way taken by itself",
     )
     saves = ways_to_save(made)
     b.at(page, "save-0").wait_for(state="attached", timeout=LONG)
     b.tap(page, "save-0")
-    says(page, f"{say_length(saves[0].layout.length, 'cm')} of cloth")
+    says(page, f"{say_laid(saves[0].layout.length, 'cm')} of cloth")
 
 
 def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: BrowserContext) -> None:
@@ -96,4 +96,4 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     b.tap(page, "lay-with-g1")
     both = lay_together((("1", pieces), ("2", pieces)), cloth)
     assert both.layout is not None
-    says(page, f"Together {say_length(both.layout.length, 'cm')}, apart")
+    says(page, f"Together {say_laid(both.layout.length, 'cm')}, apart")

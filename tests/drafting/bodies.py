@@ -14,7 +14,7 @@ from drafting.order import Order, Result, make, prepare, read_order
 
 Data = dict[str, Any]
 
-KNIT: Data = {"width": "150 cm", "stretch_across": 40, "stretch_along": 20}
+KNIT: Data = {"width": "150 cm", "stretch_across": 40, "stretch_along": 20, "one_way": False}
 
 MEDIAN_WOMAN: Data = {
     "stature": 162.8,

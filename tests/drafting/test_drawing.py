@@ -18,9 +18,8 @@ from drafting.drawing import (
     label_box,
     piece_drawing,
     reach_at,
-    whole_length,
 )
-from drafting.layout import lay
+from drafting.layout import lay, whole_length
 from drafting.units import CM, INCH, Tape
 
 from .sample_piece import sample_back, sample_piece

@@ -56,7 +56,7 @@ def test_never_longer_than_folded_in_half_and_never_under_its_bound(body, style)
         found = candidates(pieces, cloth)
         if max(piece.width for piece in pieces) <= cloth.usable_width / 2:
             total = sum(piece.height for piece in pieces)
-            assert found[0].length <= total + 1e-6
+            assert min(one.length for one in found) <= total + 1e-6
             folded = next(one for one in found if one.fold == "half")
             if style in {"default", "elbow, flared", "steep and wide"}:  # the hem ends at the fold: nothing nests
                 assert folded.length == pytest.approx(total, abs=1e-6)
@@ -64,7 +64,7 @@ def test_never_longer_than_folded_in_half_and_never_under_its_bound(body, style)
         for one in found:
             assert one.bound <= one.length + 1e-6
             assert 0.0 < one.use <= 1.0
-        assert [round(one.length) for one in found] == sorted(round(one.length) for one in found)
+        assert [round(one.length) for one in found[1:]] == sorted(round(one.length) for one in found[1:])
 
 
 def test_two_folds_balance_several_garments():
@@ -230,7 +230,7 @@ def test_every_way_out_makes_the_check_pass_and_is_laid(width):
         after = make(read(data), with_ways_out=False)
         assert next(c for c in after.checks if c.id == "fits_cloth").result == "pass", way
         assert after.layout is not None
-        assert f"{after.layout.length / 10:.1f}".rstrip("0").rstrip(".") in way.says
+        assert f"It needs {math.ceil(after.layout.length / 10 - 1e-6)} cm of cloth." in way.says
 
 
 def test_ways_to_save_need_less_cloth_and_are_sorted():

@@ -35,7 +35,7 @@ BAD = '{"person": 3}'
 @pytest.fixture(autouse=True)
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """One and the same order is drafted and printed once for all tests; what it costs by width is not looked for."""
-    monkeypatch.setattr("drafting.__main__.make", made_once)
+    monkeypatch.setattr("drafting.__main__._made", made_once)
     monkeypatch.setattr("drafting.__main__.documents", printed_once)
     monkeypatch.setattr("drafting.__main__.ways_to_save", lambda _: ())
     monkeypatch.setattr("drafting.__main__.widths_side_by_side", lambda *_: ())
@@ -308,7 +308,7 @@ def test_an_interruption_writes_nothing(
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    for name in ("make", "documents", "read_order", "_tell"):
+    for name in ("_made", "documents", "read_order", "_tell"):
         with monkeypatch.context() as patched:
             patched.setattr(f"drafting.__main__.{name}", interrupted)
             assert draft(tmp_path, TEXT) == 130
