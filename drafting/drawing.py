@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from drafting.drawing_board import Board, Spot
@@ -29,6 +30,7 @@ from drafting.drawing_items import (
     moved,
     text_width,
 )
+from drafting.drawing_shared import differing, draw_onto, label_of, name_lines, onto, own_notches
 from drafting.drawing_words import (
     LEVEL_NAMES,
     NUMBER_SIZE,
@@ -43,10 +45,11 @@ from drafting.drawing_words import (
 )
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, point_along
+from drafting.sentences import lower_first
 
 if TYPE_CHECKING:
     from drafting.chalk_marks import Mark, PieceMarks
-    from drafting.pieces import Guide, Piece
+    from drafting.pieces import Guide, Notch, Piece
     from drafting.units import Tape, Unit
 
 __all__ = [
@@ -72,6 +75,7 @@ def piece_drawing(
     half_and_full: bool = True,
     whole: bool = False,
     allowances: Unit | None = None,
+    others: Sequence[Piece] = (),
 ) -> Drawing:
     """One piece as it lies on the cloth, cut and stitching line, with its signs and words.
 
@@ -79,7 +83,8 @@ def piece_drawing(
     `show_signs` adds the piece's name, grain, most stretch and the names of the levels; `half_and_full` the widths
     of the cut line at waist, hip and hem. `letters` enlarges words and signs (1.5 suits true size). `whole` is a piece
     on the fold that is laid open instead: its half is drawn, with a centre line in place of the fold. `allowances` is
-    the unit in which the allowance of every edge stands beside it; None leaves them out.
+    the unit in which the allowance of every edge stands beside it; None leaves them out. `others` are pieces
+    drawn on this one, which differ from it by a little of their outline: their own lines are added and named.
     """
     board = Board(scale, letters)
     _outline(board, piece, show_stitch)
@@ -88,19 +93,27 @@ def piece_drawing(
     if show_signs:
         level_lines(board, piece)
     _snips(board, piece)
-    _guides(board, piece)
+    for other in others:
+        draw_onto(board, piece, other, stitched=show_stitch, fold="centre" if whole else "fold")
+        _ticks(board, own_notches(piece, other))
+    guides = _all_guides(piece, others)
+    _guides(board, piece, guides)
     if marks is not None and show_proofs:
         _proofs(board, marks)
     if marks is not None and show_marks:
         _numbers(board, piece, marks)
     _slits(board, piece)
-    _guide_names(board, piece)
+    _guide_names(board, guides)
+    if others:
+        name_lines(board, (piece, *others))
     if piece.on_fold:
         _fold_words(board, piece, whole=whole)
     if allowances is not None:
         beside_edges(board, piece, allowances)
     if show_signs:
-        names(board, piece, cut_words(piece, whole))
+        drawn = replace(piece, label=label_of((piece, *others)))
+        each = f"cut {piece.cut} of each" if others else f"cut {piece.cut}"
+        names(board, drawn, cut_words(piece, whole).replace(f"cut {piece.cut}", each))
         level_names(board, piece)
     if half_and_full and piece.on_fold:
         widths(board, piece, tape)
@@ -191,13 +204,18 @@ def _bracket(board: Board, middle: float, half: float) -> None:
     board.write(spots, 3.0, role="fold", strong=True)
 
 
-def _snips(board: Board, piece: Piece) -> None:
+def _ticks(board: Board, notches: Sequence[Notch]) -> None:
     scale = board.scale
-    for notch in piece.notches:
+    for notch in notches:
         out = notch.outer - notch.inner
         if out.length() > _NOTHING:
             begin = notch.outer - out.unit() * min(out.length(), 2.2 * scale)
             board.stroke((begin, notch.outer + out.unit() * (1.4 * scale)), "notch", wall=True)
+
+
+def _snips(board: Board, piece: Piece) -> None:
+    scale = board.scale
+    _ticks(board, piece.notches)
     for edge, inner in piece.clips:
         deep = inner - edge
         if deep.length() > _NOTHING:
@@ -226,10 +244,20 @@ def _slits(board: Board, piece: Piece) -> None:
         board.place(end + Point(9 * scale, 0), Point(1, 0), words, SMALL_SIZE, "trim", lead=False)
 
 
-def _guides(board: Board, piece: Piece) -> None:
+def _all_guides(piece: Piece, others: Sequence[Piece]) -> tuple[Guide, ...]:
+    """The lines inside the piece; one that only another piece drawn on it has is called by that piece."""
+    found = list(piece.guides)
+    for other in others:
+        for guide in onto(piece, other).guides:
+            if not any(guide.id == one.id and not differing(guide.line, one.line) for one in found):
+                found.append(replace(guide, label=f"{guide.label}, {lower_first(other.label)}"))
+    return tuple(found)
+
+
+def _guides(board: Board, piece: Piece, guides: Sequence[Guide]) -> None:
     """Lines inside the piece, dashed; one that runs down the fold is drawn beside it."""
     scale = board.scale
-    for guide in piece.guides:
+    for guide in guides:
         aside = Point(1.1 * scale, 0) if piece.on_fold and _on_fold(guide) else Point(0, 0)
         board.stroke((point + aside for point in guide.line), "guide", wall=True)
         if _runs_down(guide):
@@ -237,10 +265,10 @@ def _guides(board: Board, piece: Piece) -> None:
             board.stroke((end - Point(1.5 * scale, 0), end + Point(4 * scale, 0)), "notch", wall=True)
 
 
-def _guide_names(board: Board, piece: Piece) -> None:
+def _guide_names(board: Board, guides: Sequence[Guide]) -> None:
     """What the lines inside the piece are called: at the end of one that runs down, else along it or beside it."""
     scale = board.scale
-    for guide in piece.guides:
+    for guide in guides:
         start, end = guide.line[0], guide.line[-1]
         if _runs_down(guide):
             board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), WORD_SIZE, "guide", lead=False)

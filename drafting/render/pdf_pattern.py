@@ -2,7 +2,8 @@
 
 Each sheet keeps a margin of 10 mm that a printer may not reach, and overlaps its neighbours by 10 mm. Register
 crosses lie in the middle of the overlap, at the same place of the pattern on both sheets, so they come to lie on
-each other. Sheets without any cloth of the piece are left out, and crossed out on the map.
+each other. Sheets without any line of the piece are left out: on the map those outside it are crossed out, and blank
+ones inside it say so. The sheets that are printed follow the lines, so each joins another.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from drafting.drawing import Drawing, Label, crosses_box, cut_words, label_box, piece_drawing
+from drafting.drawing import Drawing, Label, Stroke, crosses_box, cut_words, label_box, piece_drawing
+from drafting.drawing_shared import differing, label_of, onto, together
 from drafting.geometry.point import Point
 from drafting.pieces import Piece
 from drafting.render.fonts import Fonts
@@ -24,18 +26,25 @@ LEAD = 3.0
 #: Words and signs at true size, times those of a small sheet (our choice: read from arm's length).
 LETTERS = 1.5
 _NAME_WIDE = 58.0  # room for the words on a sheet, mm
-_TITLE, _HEAD, _BODY, _SMALL = 18.0, 12.0, 9.5, 8.0
+_TITLE, _HEAD, _BODY, _SMALL, _SMALLEST = 18.0, 12.0, 9.5, 8.0, 7.0
+_LEFT_OUT = "left out"
+#: A sheet is printed where one of these runs: levels, widths and words alone need none.
+_LINES = frozenset({"cut", "stitch", "fold", "centre", "guide", "notch", "clip", "trim"})
 Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """One sheet of a piece: row and sheet counted from 1, and the part of the cloth it shows, mm."""
+    """One sheet of a piece: row and sheet counted from 1, and the part of the cloth it shows, mm.
+
+    A `blank` one lies on the piece but shows no line of it; it is left out, as one outside the piece is.
+    """
 
     row: int
     sheet: int
     box: Box
     needed: bool
+    blank: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +57,17 @@ class Tiling:
     sheets: int
     tiles: tuple[Tile, ...]
     whole: bool = False
+    others: tuple[Piece, ...] = ()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """All pieces that these sheets show."""
+        return (self.piece, *self.others)
+
+    @property
+    def label(self) -> str:
+        """What the pieces on these sheets are called."""
+        return label_of(self.pieces)
 
     def at(self, row: int, sheet: int) -> Tile | None:
         """The tile at a place, None when there is none or it is left out."""
@@ -75,7 +95,10 @@ def pattern(
     """
     size = PAPERS[paper or ("A4" if tape.unit == "cm" else "Letter")] if not isinstance(paper, tuple) else paper
     sheet = Paper(size, f"{title}: pattern at true size", fonts)
-    laid = tuple(tiling(piece, tape, size, whole=piece.name in whole) for piece in pieces)
+    laid = tuple(
+        tiling(group[0], tape, size, whole=group[0].name in whole, others=group[1:])
+        for group in together(pieces, whole)
+    )
     _first_page(sheet, laid, title, person)
     for tiles in laid:
         for tile in tiles.tiles:
@@ -84,24 +107,29 @@ def pattern(
     return sheet.finish()
 
 
-def tiling(piece: Piece, tape: Tape, size: tuple[float, float], *, whole: bool = False) -> Tiling:
-    """How a piece is cut up into sheets of `size` mm."""
+def tiling(
+    piece: Piece, tape: Tape, size: tuple[float, float], *, whole: bool = False, others: tuple[Piece, ...] = ()
+) -> Tiling:
+    """How a piece, and others drawn on it, is cut up into sheets of `size` mm."""
     wide, tall = size[0] - 2 * MARGIN, size[1] - 2 * MARGIN
     step_x, step_y = wide - OVERLAP, tall - OVERLAP
     if min(step_x, step_y) < 10 * OVERLAP:
         raise ValueError("a sheet for the pattern must be at least 130 mm wide and high")
-    drawing = piece_drawing(piece, None, tape, letters=LETTERS, show_marks=False, whole=whole)
-    left, top = -LEAD, min(point.y for point in piece.cut_line) - LEAD
-    columns = _count(piece.width + LEAD - left, step_x)
-    rows = _count(piece.height + LEAD - top, step_y)
+    drawing = piece_drawing(piece, None, tape, letters=LETTERS, show_marks=False, whole=whole, others=others)
+    outlines = [onto(piece, one).cut_line for one in (piece, *others)]
+    left, top = -LEAD, min(point.y for line in outlines for point in line) - LEAD
+    columns = _count(max(point.x for line in outlines for point in line) + LEAD - left, step_x)
+    rows = _count(max(point.y for line in outlines for point in line) + LEAD - top, step_y)
     tiles = []
     for row in range(rows):
         for column in range(columns):
             x, y = left + column * step_x, top + row * step_y
             # What lies in the overlap to the right or below is on the neighbour too, so only a last sheet owns it.
             own = (x, y, x + (wide if column == columns - 1 else step_x), y + (tall if row == rows - 1 else step_y))
-            tiles.append(Tile(row + 1, column + 1, (x, y, x + wide, y + tall), _holds(piece, own)))
-    return Tiling(piece, drawing, rows, columns, tuple(tiles), whole)
+            needed = _holds(drawing, own, grain=not piece.on_fold)
+            blank = not needed and _inside(Point((own[0] + own[2]) / 2, (own[1] + own[3]) / 2), piece.cut_line)
+            tiles.append(Tile(row + 1, column + 1, (x, y, x + wide, y + tall), needed, blank))
+    return Tiling(piece, drawing, rows, columns, tuple(tiles), whole, others)
 
 
 def _count(length: float, step: float) -> int:
@@ -112,12 +140,15 @@ def _count(length: float, step: float) -> int:
     return count
 
 
-def _holds(piece: Piece, box: Box) -> bool:
-    """Whether a box holds some of the piece: its line runs through, or the whole box lies inside."""
-    line = piece.cut_line
-    if any(crosses_box(a, b, box) for a, b in zip(line, [*line[1:], line[0]], strict=True)):
-        return True
-    return _inside(Point((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), line)
+def _holds(drawing: Drawing, box: Box, *, grain: bool) -> bool:
+    """Whether a line that is cut, sewn or folded runs through a box; where there is no fold, the grain counts too."""
+    roles = _LINES | ({"grain"} if grain else set())
+    return any(
+        crosses_box(a, b, box)
+        for item in drawing.items
+        if isinstance(item, Stroke) and item.role in roles
+        for a, b in pairwise([*item.points, item.points[0]] if item.closed else item.points)
+    )
 
 
 def _inside(point: Point, line: Sequence[Point]) -> bool:
@@ -146,13 +177,15 @@ def _first_page(paper: Paper, laid: Sequence[Tiling], title: str, person: str) -
         "Print at 100 %, without fitting to the page.",
         "Then lay a ruler on both squares, across and down. If a side is off by more than 1 mm, the print is not true: "
         "set the size to 100 % and print again.",
-        f'{sheets} sheets follow. On the map "2, 4" is row 2, sheet 4; a crossed place holds nothing of the piece '
-        "and is not printed.",
+        f'{sheets} sheets follow. On the map "2, 4" is row 2, sheet 4. A crossed place holds nothing of the piece, a '
+        "struck one inside it would be blank: both are left out.",
         "Trim each along the right and the lower edge of its frame, lay it over the next so that the "
         "crosses meet, and tape.",
     )
     _square(paper, MARGIN, top, 100.0, name="This square is 100 mm each way", lines=metric)
-    pieces = [f"{tiles.piece.label}: {cut_words(tiles.piece, tiles.whole)}" for tiles in laid]
+    pieces = [f"{piece.label}: {cut_words(piece, tiles.whole)}" for tiles in laid for piece in tiles.pieces]
+    if any(_necks(tiles) for tiles in laid):
+        pieces.append("Where two cutting lines are drawn, each is named after its piece: cut that piece along its own.")
     lines = [
         *pieces,
         "The solid line is the cutting line; every allowance is inside it. The dashed line is the stitching line, the "
@@ -168,6 +201,11 @@ def _first_page(paper: Paper, laid: Sequence[Tiling], title: str, person: str) -
     left = MARGIN + 4 * INCH + 7
     _maps(paper, laid, left, top, paper.sheet_width - MARGIN - left)
     _in_full(paper)
+
+
+def _necks(tiles: Tiling) -> bool:
+    """Whether the pieces on these sheets have lines of their own."""
+    return any(differing(onto(tiles.piece, one).cut_line, tiles.piece.cut_line) for one in tiles.others)
 
 
 def _square(paper: Paper, x: float, y: float, side: float, *, name: str, lines: Sequence[str]) -> None:
@@ -194,7 +232,7 @@ def _maps(paper: Paper, laid: Sequence[Tiling], left: float, top: float, room: f
         if y + high > floor:
             paper.add_page()
             y = MARGIN
-        paper.words(left, y + 4, f"{tiles.piece.label}: map of the sheets", _HEAD, strong=True)
+        paper.words(left, y + 4, f"{tiles.label}: map of the sheets", _HEAD, strong=True)
         _map(paper, tiles, left, y + 7, scale)
         y += high + 4
 
@@ -214,11 +252,17 @@ def _map(paper: Paper, tiles: Tiling, x: float, y: float, scale: float) -> None:
         if tile.needed:
             _map_name(paper, f"{tile.row}, {tile.sheet}", (at_x, at_y, at_x + wide, at_y + tall), outline)
         else:
-            paper.line(at_x, at_y, at_x + wide, at_y + tall)
             paper.line(at_x, at_y + tall, at_x + wide, at_y)
+            if not tile.blank:
+                paper.line(at_x, at_y, at_x + wide, at_y + tall)
+            elif paper.width_of(_LEFT_OUT, _SMALLEST) < wide - 1:
+                paper.words(at_x + wide / 2, at_y + tall - 1.2, _LEFT_OUT, _SMALLEST, anchor="middle")
     paper.pen(0.45)
     points = [(p.x, p.y) for p in outline]
-    paper.polyline(points)
+    paper.polyline(points, polygon=not tiles.piece.on_fold)
+    for other in tiles.others:
+        for run in differing(onto(tiles.piece, other).cut_line, tiles.piece.cut_line):
+            paper.polyline([(x + (p.x - first[0]) * scale, y + (p.y - first[1]) * scale) for p in run])
     if tiles.piece.on_fold and not tiles.whole:
         paper.pen(0.9)
         paper.line(*points[0], *points[-1])
@@ -227,7 +271,7 @@ def _map(paper: Paper, tiles: Tiling, x: float, y: float, scale: float) -> None:
 def _map_name(paper: Paper, name: str, cell: Box, outline: Sequence[Point]) -> None:
     """The name of a sheet in its cell on the map, off the outline where there is room."""
     wide, tall = cell[2] - cell[0], cell[3] - cell[1]
-    size = min(8.0, 0.85 * wide)
+    size = max(min(8.0, 0.85 * wide), _SMALLEST)
     half_wide, half_tall = paper.width_of(name, size) / 2 + 0.5, size * 0.17 + 0.4
     spots = [
         (cell[0] + wide * across, cell[1] + tall * down)
@@ -273,7 +317,7 @@ def _tile_page(paper: Paper, tiles: Tiling, tile: Tile) -> None:
         for down in (OVERLAP / 2, tall / 2, tall - OVERLAP / 2):
             if (across, down) != (wide / 2, tall / 2):
                 _cross(paper, MARGIN + across, MARGIN + down)
-    name = f"{tiles.piece.label} \u2013 row {tile.row}, sheet {tile.sheet}"
+    name = f"{tiles.label} \u2013 row {tile.row}, sheet {tile.sheet}"
     joins = paper.wrapped(_joins(tiles, tile), _NAME_WIDE, _SMALL)
     room = max(paper.width_of(name, _HEAD, strong=True), *(paper.width_of(line, _SMALL) for line in joins))
     x, y = _quiet(tiles.drawing, tile, room + 5, 7.0 + 3.6 * len(joins))
@@ -293,12 +337,16 @@ def _cross(paper: Paper, x: float, y: float) -> None:
 def _joins(tiles: Tiling, tile: Tile) -> str:
     """Which sheets it joins, in words."""
     around = (("on the left", 0, -1), ("on the right", 0, 1), ("above", -1, 0), ("below", 1, 0))
-    said = []
+    said, blank = [], []
     for where, down, across in around:
-        other = tiles.at(tile.row + down, tile.sheet + across)
+        place = tile.row + down, tile.sheet + across
+        other = tiles.at(*place)
         if other is not None:
             said.append(f"row {other.row}, sheet {other.sheet} {where}")
-    return f"joins {'; '.join(said)}" if said else "stands alone"
+        elif any((one.row, one.sheet) == place and one.blank for one in tiles.tiles):
+            blank.append(where)
+    joins = f"joins {'; '.join(said)}" if said else "stands alone"
+    return f"{joins}. Left out, being blank: {' and '.join(blank)}" if blank else joins
 
 
 def _quiet(drawing: Drawing, tile: Tile, wide: float, tall: float) -> tuple[float, float]:
