@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 
 from drafting.__main__ import main
+from drafting.checks import fits_cloth
 from drafting.cloth import ClothFacts
 from drafting.documents import chalk_sheet_pdf, draft_json
 from drafting.draft_file import LayoutRecord
@@ -33,7 +34,7 @@ from drafting.layout import (
 )
 from drafting.layout.cost import longest_for, steps_bought
 from drafting.layout.ways import plans
-from drafting.order import make
+from drafting.order import make, ways_to_save
 from drafting.pieces import Edge, Piece
 from drafting.stepwise import finished
 from drafting.units import INCH
@@ -329,3 +330,33 @@ def test_a_search_ends_when_its_work_is_spent_and_tells_what_it_found() -> None:
         assert {one.fold for one in found} <= {one.fold for one in every}
     assert finished(search(pieces, HELD, work=Work(0))) == ()
     assert finished(search(pieces, HELD, work=Work(2 * whole.done))) == every
+
+
+def test_a_part_fold_that_only_buys_less_is_still_found() -> None:
+    """Its single strip saves 10 cm and costs three more outlines: it is not taken, but offered."""
+    pieces = (block("dress", 300, 800), block("sleeve", 140, 100, cut=2))
+    cloth = replace(HELD, width=1000.0)
+    taken, *others = candidates(pieces, cloth)
+    assert (taken.fold, steps_bought(taken.length, cloth, "cm")) == ("half", 10)
+    part = next(one for one in others if one.fold == "part_fold")
+    assert part.length == pytest.approx(800.0)
+    assert cost(part, cloth) > cost(taken, cloth)
+    assert "part_fold" in {offer.layout.fold for offer in offers((taken, *others), cloth)}
+
+
+def test_the_first_shorter_sleeve_tried_has_the_room_it_needs() -> None:
+    typed = order(BODIES["median woman"], {}, {"width": "150 cm"})
+    tight = make(read(typed), with_ways_out=False).draft
+    after = make(
+        read(with_changes(typed, [("style.sleeve_length", fits_cloth.sleeves(tight)[0])])), with_ways_out=False
+    )
+    assert next(check for check in after.checks if check.id == "fits_cloth").result == "pass"
+
+
+@pytest.mark.parametrize(("said", "offered"), [(None, True), (True, False), (False, False)])
+def test_head_to_tail_saves_cloth_only_where_nobody_said_how_it_is(said: bool | None, offered: bool) -> None:
+    typed = order(BODIES["median woman"], {"sleeve_length": "elbow"}, {"width": "180 cm", "one_way": said})
+    saves = ways_to_save(make(read(typed), with_ways_out=False))
+    ways = [way for way in saves if ("cloth.one_way", False) in way.changes]
+    assert [way.looks for way in ways if len(way.changes) == 1] == ([ONLY_PLAIN] if offered else [])
+    assert bool(ways) is offered
