@@ -362,3 +362,18 @@ def test_a_slanting_hem_takes_what_can_be_eased_and_never_less_than_common() -> 
     assert allowance["none"] == 25.0
     assert allowance["flared"] == sources.CURVED_HEM_MOST
     assert allowance["little"] == 25.0 or allowance["little"] > sources.CURVED_HEM_MOST
+
+
+def test_measures_that_put_a_hem_above_the_waist_are_refused_in_words() -> None:
+    def problems(height: float) -> list[str]:
+        measures = {"stature": 163, "bust_girth": 90, "waist_height": height, "knee_height": 45}
+        _, found = read_order(order({"kind": "woman", "measures": measures}))
+        return [problem.line() for problem in found if problem.severity == "refuse"]
+
+    # A knee-length hem lies as far below the waist as the knee, and 0.02 of the stature more; 4 cm are the least.
+    edge = 45 - 0.02 * 163 + 4
+    assert problems(edge + 0.1) == []
+    assert problems(edge - 0.1) == [
+        "style.length: by these measures the hem would lie at the waist or above it; measure waist height and knee "
+        "height again, or give the length itself"
+    ]

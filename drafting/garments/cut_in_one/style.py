@@ -282,9 +282,13 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
 
 
 def _length(read: _Reader, style: Style, body: Body, waist: float, grown: float) -> float:
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        return side_neck_to(body, style.length)
     shortest = waist + sources.SHORTEST_BELOW_WAIST * grown
+    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
+        found = side_neck_to(body, style.length)
+        if found < shortest - 1e-6:
+            wrong = "by these measures the hem would lie at the waist or above it"
+            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
+        return max(found, shortest)
     return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
 
 
