@@ -207,11 +207,12 @@ WORDS: Final[dict[str, str]] = {
     "cloth.recovery.good": "Fully",
     "cloth.recovery.fair": "Nearly",
     "cloth.recovery.poor": "Poorly",
-    "cloth.one_way": "Nap, shade or a print",
-    "cloth.one_way.no": "None: pieces may lie head to tail",
-    "cloth.one_way.yes": "One way only",
-    "cloth.one_way.says": "Jersey often shades: lay two scraps head to tail in daylight. Until you say that there is "
-    "none, every piece is laid the same way up.",
+    "cloth.one_way": "Does the cloth have a nap or a shade?",
+    "cloth.one_way.yes": "Yes",
+    "cloth.one_way.no": "No",
+    "cloth.one_way.unsure": "Not sure",
+    "cloth.one_way.says": "A print with a top counts too. Jersey often shades: lay two scraps head to tail in daylight."
+    " Unless you say no, every piece is laid the same way up.",
     "cloth.length.label": "Length in hand",
     "cloth.length.how": "Leave it empty to be told how much to buy.",
     "cloth.more": "Washing and selvage",

@@ -44,9 +44,12 @@ def cloth(scene: Scene) -> ft.Control:
         ),
         parts.choices(
             look, identifier="one-way", label=words("cloth.one_way"),
-            options=[parts.Option(each, words(f"cloth.one_way.{each}")) for each in ("no", "yes")],
+            options=[
+                *(parts.Option(each, words(f"cloth.one_way.{each}")) for each in ("yes", "no")),
+                parts.Option("", words("cloth.one_way.unsure")),
+            ],
             chosen=garment.cloth.get("one_way", ""), how=(words("cloth.one_way.says"),),
-            on_choose=lambda value: set_to("one_way", value),
+            on_choose=lambda value: set_to("one_way", value or None),
         ),
         set_to.length("length", how=(words("cloth.length.how"),)),
         parts.section_fold(

@@ -313,3 +313,26 @@ def test_a_drawing_is_there_before_its_room_is_told(width: float, height: float)
         canvas = max(canvases(body), key=lambda each: each.width or 0)  # the others are signs on buttons
         assert canvas.shapes
         assert 200 < canvas.width <= width
+
+
+@pytest.mark.parametrize(("answer", "ordered"), [("yes", True), ("no", False), ("", None)])
+def test_whether_the_cloth_has_a_nap_is_asked_plainly_and_may_stay_open(answer: str, ordered: bool | None) -> None:
+    sent: list[Action] = []
+    state = demo(act.SetCloth("g1", "one_way", None), act.Go(Place("cloth", "g1")))
+    with Renderer().with_context():
+        whole = ALL["cloth"](Scene(state, sent.append, 390, 664, False, Kept()))
+    asked = next(each.kwargs for each in parts_of(whole) if each.kwargs.get("identifier") == "one-way")
+    assert asked["label"] == "Does the cloth have a nap or a shade?"
+    assert [option.words for option in asked["options"]] == ["Yes", "No", "Not sure"]
+    assert asked["chosen"] == ""
+    asked["on_choose"](answer)
+    answered = after(state, *sent)
+    assert part(answered, "one-way").kwargs["chosen"] == answer
+    typed, _ = order_of(answered.garment, answered.person)
+    assert typed is not None
+    assert typed["cloth"].get("one_way") is ordered
+    order, _ = read_order(typed)
+    assert order is not None
+    ready, _ = prepare(order)
+    assert ready is not None
+    assert ready.cloth.one_way is (answer != "no"), "what is not answered is laid the same way up"
