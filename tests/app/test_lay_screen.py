@@ -31,6 +31,12 @@ def to_lay(page: Page, start: str) -> None:
     b.at(page, "screen-lay").wait_for(state="attached", timeout=LONG)
 
 
+def all_is_answered(page: Page) -> None:
+    """Wait for the last answer, the widths: each that comes moves what stands below it away from a finger."""
+    b.at(page, "lay-widths").wait_for(state="attached", timeout=2 * LONG)
+    b.still(page)
+
+
 def says(page: Page, words: str) -> None:
     """These words come onto the screen."""
     page.get_by_text(words).first.wait_for(state="attached", timeout=LONG)
@@ -74,7 +80,7 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     to_lay(page, "try-demo")
     made = demo()
     pieces, cloth = made.draft.pieces, made.ready.cloth
-    b.at(page, "lay-hand").wait_for(state="attached", timeout=LONG)
+    all_is_answered(page)
     b.tap(page, "lay-hand")
     b.type_into(page, "cloth-lay-width", "165")
     b.type_into(page, "cloth-lay-length", "90")
@@ -91,7 +97,7 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     b.tap(page, "back")
     b.at(page, "screen-home").wait_for(state="attached", timeout=LONG)
     to_lay(page, "try-demo")
-    b.at(page, "lay-both").wait_for(state="attached", timeout=LONG)
+    all_is_answered(page)
     b.tap(page, "lay-both")
     b.tap(page, "lay-with-g1")
     both = lay_together((("1", pieces), ("2", pieces)), cloth)

@@ -12,15 +12,17 @@ from flet.components.component import Component, Renderer
 
 from app import actions as act
 from app.actions import Action
+from app.laying import answering
 from app.screens import ALL
 from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields
-from app.state import Drafted, FrozenDraft, Place, State
+from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, Place, State
 from app.theme import COLUMN, EDGE
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.documents import draft_json
+from drafting.layout import offers, way_name
 from drafting.order import glance, make, prepare, read_order
 from drafting.units import say_length
 
@@ -336,3 +338,25 @@ def test_whether_the_cloth_has_a_nap_is_asked_plainly_and_may_stay_open(answer: 
     ready, _ = prepare(order)
     assert ready is not None
     assert ready.cloth.one_way is (answer != "no"), "what is not answered is laid the same way up"
+
+
+def test_each_way_to_lay_it_shows_its_price_beside_the_one_taken() -> None:
+    state = demo(act.SetCloth("g1", "width", "140 cm"), *typing({"lower_sleeve": "joined"}), act.Go(Place("lay", "g1")))
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    result = make(order, with_ways_out=False)
+    answers = (each for each in answering("g1", result, LayQuestion()) if isinstance(each, LaidOut))
+    laid = next(each for each in answers if each.ways is not None)
+    state = after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)), act.LayCame(laid))
+    words = screen(state)
+    notes = {way.fold: words[words.index(way_name(way.fold)) + 1] for way in laid.ways or ()}
+    assert result.layout is not None
+    assert "less" not in notes[result.layout.fold]
+    offered = {each.layout.fold: each.says for each in offers(result.layouts, result.ready.cloth)}
+    assert offered
+    for fold, says in offered.items():
+        assert f"To buy: {says}" in notes[fold]
+        other = next(each for each in result.layouts if each.fold == fold)
+        assert f"{other.chalked} outlines instead of {result.layout.chalked}" in notes[fold]
+    assert [fold for fold, note in notes.items() if "less, " in note] == [fold for fold in notes if fold in offered]
