@@ -84,8 +84,9 @@ def marks(flow: Flow, sheet: ChalkSheet) -> dict[str, str]:
         if block is not None:
             number = _side_by_side(flow, sheet, block, first=index == 0)
             name = f"the {lower_first(block.piece.label)}"
+            joins = "Prove it, then join it." if block.marked.proofs else "Join it."
             found[block.piece.name] = (
-                f"Mark {name} by its table on sheet {number}. Prove it, then join it."
+                f"Mark {name} by its table on sheet {number}. {joins}"
                 if block.whole
                 else f"Chalk what is different on {name}, as sheet {number} says."
             )

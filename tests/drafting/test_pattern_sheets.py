@@ -132,6 +132,8 @@ def wide_piece() -> Piece:
 
 
 def test_sheets_blank_inside_a_piece_are_left_out_and_shown_so_on_the_map():
+    from shapely import Polygon, box
+
     piece = wide_piece()
     tiles = tiling(piece, CM, PAPERS["A4"])
     blank = [tile for tile in tiles.tiles if tile.blank]
@@ -147,6 +149,10 @@ def test_sheets_blank_inside_a_piece_are_left_out_and_shown_so_on_the_map():
     text = words_of(pattern((piece,), CM))
     assert "Left out, being blank:" in text
     assert connected(tiles)
+    shape = Polygon([(point.x, point.y) for point in piece.cut_line])
+    inner = {tile: box(*tile.box).buffer(-OVERLAP) for tile in tiles.tiles if not tile.needed}
+    assert all(shape.contains(inner[tile]) == tile.blank for tile in inner)
+    assert all(tile.blank or not shape.intersects(inner[tile]) for tile in inner)
     for tile in blank:
         assert not any(
             tile.box[0] + OVERLAP < p.x < tile.box[2] - OVERLAP and tile.box[1] + OVERLAP < p.y < tile.box[3] - OVERLAP
@@ -176,3 +182,16 @@ def test_every_sheet_joins_another(name: str):
 def test_the_true_size_is_that_of_the_paper():
     reader = open_pdf(pattern_pdf(ordered("harbour_tunic"), "A4"))
     assert float(reader.pages[1].mediabox.width) * MM == pytest.approx(210.0, abs=0.01)
+
+
+def test_a_piece_that_begins_higher_is_laid_hem_on_hem():
+    """A back whose neck stands 20 mm higher has its 0 there; on the front's sheets its hem comes to lie on the hem."""
+    front = sample_piece()
+    line = (Point(0, 0), *(Point(p.x, p.y + 20) for p in front.cut_line[1:]))
+    higher = replace(front, name="back", label="Back", cut_line=line)
+    moved = onto(front, higher)
+    assert moved.cut_line[0] == Point(0, -20)
+    assert moved.cut_line[-1].distance(front.cut_line[-1]) < 1e-9
+    assert moved.notches[0].outer.y == pytest.approx(higher.notches[0].outer.y - 20)
+    tiles = tiling(front, CM, PAPERS["A4"], others=(higher,))
+    assert tiles.tiles[0].box[1] == pytest.approx(-20 - LEAD)

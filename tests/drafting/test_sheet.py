@@ -1,8 +1,10 @@
 """The chalk sheet as it is pinned up: its order, what it says once, its size, read back with a PDF reader."""
 
+import json
 import re
 from functools import cache
 from itertools import pairwise
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -150,6 +152,17 @@ def test_all_there_is_to_know_stands_before_any_cut():
         assert text.count(says) == 1, says
         assert text.index(says) < table < cut
     assert text.index("The allowances lie inside the cutting line. Seams: shoulder 1 cm, side 1.5 cm.") < table
+
+
+def test_a_piece_without_proof_lengths_is_not_said_to_be_proven():
+    typed = json.loads((Path(__file__).parents[1] / "orders" / "kite_pullover.json").read_text(encoding="utf-8"))
+    result = make(read(typed), with_ways_out=False)
+    facing = plan_of(result).pieces[-1]
+    assert facing.piece not in {"front", "back"}
+    text = " ".join(pages(result))
+    assert not facing.proofs
+    assert re.search(r"Mark the neck facing by its table on sheet \d+\. Join it\.", text)
+    assert re.search(r"Mark the front by its table on sheet \d+\. Prove it, then join it\.", text)
 
 
 def test_the_allowances_stand_in_bold(monkeypatch: pytest.MonkeyPatch):
