@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 _TITLE, _HEAD, _BODY, _SMALL, _READING = 20.0, 12.5, 9.5, 8.0, 13.5
 _LEAD, _GAP, _FOOT = 1.3, 7.0, 6.0
-_DRAWING_TALL = 0.55  # the share of the page's height that the drawing may take
+_DRAWING_TALL = 0.5  # the share of the page's height that the drawing may take
 _TEXT_WIDE = 70.0  # the narrowest the words may stand, mm
 _PICTURES = (34.0, 48.0)  # narrowest and widest picture of one fold across, mm
 
@@ -68,7 +68,8 @@ class _Words:
         self.need(8.5 + keep)
         if self.y > self.top:
             self.y += 2.5
-        self.page.words(self.x, self.y + 4, text, _HEAD, strong=True)
+        fitting, size = self.page.fitted(text, self.wide, _HEAD, smallest=_BODY, strong=True)
+        self.page.words(self.x, self.y + 4, fitting, size, strong=True)
         self.page.rule(self.x, self.y + 5.8, self.wide, 0.4)
         self.y += 7.2
 
@@ -97,12 +98,14 @@ class _Words:
         self.y += 1.0
 
     def sum_row(self, name: str, value: str, *, strong: bool = False) -> None:
-        """A name, and a value at the right edge."""
-        self.need(5.2)
+        """A name, in as many lines as it takes, and a value at the right edge of the last."""
         size = 11.0 if strong else _BODY
         room = self.wide - self.page.width_of(value, size, strong=strong) - 3
-        text, small = self.page.fitted(name, room, _BODY, smallest=7.0, strong=strong)
-        self.page.words(self.x, self.y + 3.7, text, small, strong=strong)
+        lines = self.page.wrapped(name, room, _BODY, strong=strong)
+        self.need(5.2 + _BODY / POINTS_A_MM * _LEAD * (len(lines) - 1))
+        for index, line in enumerate(lines):
+            self.y += _BODY / POINTS_A_MM * _LEAD if index else 0.0
+            self.page.words(self.x, self.y + 3.7, line, _BODY, strong=strong)
         self.page.words(self.x + self.wide, self.y + 3.7, value, size, strong=strong, anchor="end")
         self.y += 5.2
         self.page.rule(self.x, self.y, self.wide, 0.12)
@@ -194,12 +197,13 @@ def _areas(page: Paper, sheet: ChalkSheet) -> list[Area]:
         return [(MARGIN, top, half, floor), (MARGIN + half + _GAP, top, half, floor)]
     room = (wide - _TEXT_WIDE - _GAP, (floor - top) * _DRAWING_TALL)
     drawing = _fitted(sheet.layout, sheet.pieces, sheet.cloth, sheet.unit, *room)
-    page.draw(drawing, MARGIN, top)
-    left = MARGIN + drawing.paper_width + _GAP
+    column = max(drawing.paper_width, _TEXT_WIDE)  # words stand below the drawing too, however narrow it is
+    page.draw(drawing, MARGIN + (column - drawing.paper_width) / 2, top)
+    left = MARGIN + column + _GAP
     below = top + drawing.paper_height + 4
     areas = [(left, top, MARGIN + wide - left, floor)]
     if floor - below > 30:
-        areas.append((MARGIN, below, drawing.paper_width, floor))
+        areas.append((MARGIN, below, column, floor))
     return areas
 
 
@@ -292,7 +296,7 @@ def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], cloth:
     others = [one for one in layouts if one.fold != layout.fold]
     if not others:
         return
-    words.heading("Other ways on this cloth, and what they buy", 8)
+    words.heading("Other ways to lay it", 8)
     prices = {offer.layout.fold: offer for offer in offers((layout, *others), cloth)}
     bought = length_to_buy(layout, cloth, unit).buy
     for other in others:
