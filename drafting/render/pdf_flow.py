@@ -10,6 +10,7 @@ HEAD, BODY, SMALL = 12.5, 10.0, 8.0
 _LEAD = 1.32  # line to line, in ems
 _CELL, _CELL_LINE = 9.0, 4.2  # letters of a table in points, line to line in mm
 _FOOT = 6.0  # kept free above the lower margin for the sheet's number, mm
+_BETWEEN = 6.0  # between short entries of a list that share a line, mm
 
 
 class Flow:
@@ -81,6 +82,25 @@ class Flow:
         self.need(BODY / POINTS_A_MM * _LEAD)
         self.paper.words(MARGIN + 1, self.y + BODY / POINTS_A_MM * _LEAD * 0.78, "\u2013", BODY)
         self.paragraph(text, indent=5.0)
+
+    def bullets(self, texts: Sequence[str]) -> None:
+        """A list; short entries that follow each other share a line, each behind its own dash."""
+        step, begun = BODY / POINTS_A_MM * _LEAD, 0.0
+        for text in texts:
+            long = self.paper.width_of(text, BODY)
+            if begun and begun + 5.0 + long > self.wide:
+                self.y, begun = self.y + step + 0.4, 0.0
+            if not begun and 5.0 + long > self.wide:
+                self.bullet(text)
+                continue
+            if not begun:
+                self.need(step)
+            baseline = self.y + step * 0.78
+            self.paper.words(MARGIN + begun + 1, baseline, "\u2013", BODY)
+            self.paper.words(MARGIN + begun + 5, baseline, text, BODY)
+            begun += 5.0 + long + _BETWEEN
+        if begun:
+            self.y += step + 1.0
 
     def numbered(self, number: int, title: str, says: str) -> None:
         """A step of the work: its number in the margin, its title, and how."""

@@ -61,8 +61,7 @@ def know_first(flow: Flow, sheet: ChalkSheet) -> None:
     for check in sheet.checks:
         if check.result == "warn":
             flow.paragraph(check.says, size=_KNOW, strong=True)
-            for way in check.ways_out:
-                flow.bullet(way.says)
+            flow.bullets([way.says for way in check.ways_out])
     for says in sheet.after_cut.before_cut if sheet.after_cut else ():
         flow.paragraph(says, size=_KNOW)
     cautions = [*sheet.cautions, *(check.says for check in sheet.checks if check.result == "caution")]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from drafting.chalk_joins import stage_joins
 from drafting.chalk_lying import ordinal
 from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing
-from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
+from drafting.render.pdf import MARGIN, NO_BREAK, POINTS_A_MM, Paper
 from drafting.render.pdf_flow import HEAD, SMALL, Flow
 from drafting.sentences import lower_first, upper_first
 from drafting.units import Reading
@@ -30,9 +30,11 @@ _ROW_HIGH, _ROW_LOW = 7.4, 4.9
 _STAGE, _STAGE_NOTE, _STAGE_LINE, _STAGE_ROOM = 9.5, 8.5, 3.7, 2.2
 _TABLE_HEAD, _PROOF_ROW, _PROOF_HEAD = 5.6, 6.0, 8.0
 _NOTE, _NOTE_LINE = 8.5, 3.9
+_NAME_LEAST, _NAME_TWICE = 8.0, 7.5  # the least size of a name on one line, and its size on two
 _GAP, _TABLE_SHARE = 4.0, 0.44
-#: The least height worth drawing a piece at, and that of a further piece where its table is short, mm.
-_SMALLEST, _FURTHER = 70.0, 85.0
+#: The least height worth drawing the first piece at; a further one takes a height that grows with its rows, mm.
+_SMALLEST, _FURTHER, _FURTHER_ROW = 70.0, 40.0, 5.0
+_NARROWEST, _TALLEST = 45.0, 120.0  # a high and narrow piece is drawn this wide, or this high, at the least
 _WITH_KEY = 95.0  # the drawing gives way to the key of signs down to this height, mm
 _KEY_COLUMN = 53.0  # of the key of signs below the drawing, mm
 _FEWEST_NOTES, _MOST_NOTES = 2, 6  # lines to write on that are worth a heading, and that are enough
@@ -40,12 +42,13 @@ _FEWEST_NOTES, _MOST_NOTES = 2, 6  # lines to write on that are worth a heading,
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """A row of the table; a level has no number and reaches all the way across."""
+    """A row of the table; a level has no number and reaches all the way across. `depth` counts from the first 0, mm."""
 
     number: str
     name: str
     across: Reading | None
     down: Reading
+    depth: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,17 +93,22 @@ def marks(flow: Flow, sheet: ChalkSheet) -> dict[str, str]:
                 if block.whole
                 else f"Chalk what is different on {name}, as sheet {number} says."
             )
+    _fill(flow)
+    return found
+
+
+def _fill(flow: Flow) -> None:
+    """The key of signs, where it is still owed, and lines to write on, in the room that is left on a sheet."""
     if not flow.key_drawn and flow.floor - flow.y > key_drawing(columns=3).paper_height + 14:
         key_of_signs(flow)
     _lines_to_write_on(flow)
-    return found
 
 
 def key_of_signs(flow: Flow) -> None:
     """The key, in three columns."""
     key = key_drawing(columns=3)
+    flow.need(key.paper_height + 14)
     flow.heading("Key of signs")
-    flow.need(key.paper_height + 2)
     flow.paper.draw(key, MARGIN, flow.y + 1)
     flow.y += key.paper_height + 3
     flow.key_drawn = True
@@ -147,7 +155,7 @@ def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] 
         if number == 0 and only is None:
             notes.insert(0, f"0 lies at the top of {base}.")
         if number == 0 and only is None:
-            rows = sorted([*rows, *_level_rows(sheet, piece)], key=lambda row: row.down.mm)
+            rows = sorted([*rows, *_level_rows(sheet, piece)], key=lambda row: row.depth)
         if stage.key in joins:
             notes.append(joins[stage.key])
         if rows:
@@ -156,7 +164,8 @@ def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] 
 
 
 def _row(mark: Mark) -> _Row:
-    return _Row(str(mark.order), f"{upper_first(mark.label)}{_from_which(mark.zero)}", mark.across, mark.reads)
+    name = f"{upper_first(mark.label)}{_from_which(mark.zero)}"
+    return _Row(str(mark.order), name, mark.across, mark.reads, mark.down.mm)
 
 
 def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
@@ -165,7 +174,7 @@ def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
     for name, down in piece.levels.items():
         if name != "hem":
             zero, reads = tape.from_zero(tape.reading(down))
-            found.append(_Row("", f"{_level_name(name)}{_from_which(zero)}", None, reads))
+            found.append(_Row("", f"{_level_name(name)}{_from_which(zero)}", None, reads, tape.reading(down).mm))
     return found
 
 
@@ -176,7 +185,7 @@ def _level_name(name: str) -> str:
 
 def _from_which(zero: int) -> str:
     """What is added to a name whose reading down does not count from the first 0."""
-    return "" if zero == 1 else f", from the {ordinal(zero)} 0"
+    return "" if zero == 1 else f", {f'from the {ordinal(zero)} 0'.replace(' ', NO_BREAK)}"
 
 
 # ---- one piece on the page ---------------------------------------------------------------------------------------
@@ -190,8 +199,12 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
     heads = _TABLE_HEAD + sum(_stage_high(page, stage, table_wide) for stage in block.stages)
     proofs = _proofs_high(page, block, left_wide)
     others = [step for step in block.notes if step.title != _PROOFS]
-    least = max(heads + _ROW_LOW * block.rows, _SMALLEST + proofs) + (0.0 if first else 9.0)
+    smallest = min(_FURTHER + _FURTHER_ROW * block.rows, 85.0) if block.whole else 85.0
+    if first:
+        smallest = min(max(_SMALLEST, _NARROWEST * block.piece.height / block.piece.width), _TALLEST)
+    least = max(heads + _ROW_LOW * block.rows, smallest + proofs) + (0.0 if first else 9.0)
     if flow.y > MARGIN and flow.floor - flow.y < least + 4:
+        _fill(flow)
         flow.turn()
     if not first:
         differs = f": what differs from the {lower_first(sheet.pieces[0].label)}"
@@ -207,16 +220,16 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
         row = min(row, _ROW_LOW + 0.7)
     tall = room - proofs - (0.0 if below_table else notes) - 3
     key = key_drawing(columns=2, wide=_KEY_COLUMN)
-    if first and tall - key.paper_height - 6 >= _WITH_KEY:
+    if first and not flow.key_drawn and tall - key.paper_height - 6 >= _WITH_KEY:
         tall -= key.paper_height + 6
     if not first:
-        tall = min(tall, max(_FURTHER, heads + row * block.rows - proofs))
+        tall = min(tall, max(smallest, heads + row * block.rows - proofs))
     drawing = fitted_drawing(
         block.piece,
         block.marked,
         sheet.plan.tape,
         left_wide,
-        max(tall, _SMALLEST),
+        max(tall, smallest),
         whole=block.lying.kind == "whole",
         unit=sheet.unit,
     )
@@ -229,7 +242,7 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
             right = _note(page, step, x, right + 1.5, table_wide)
         else:
             left = _note(page, step, MARGIN, left, left_wide)
-    if first and flow.floor - left >= key.paper_height + 4:
+    if first and not flow.key_drawn and flow.floor - left >= key.paper_height + 4:
         page.draw(key, MARGIN, flow.floor - key.paper_height)
         flow.key_drawn, left = True, flow.floor
     flow.y = max(left, right) + 3
@@ -314,8 +327,13 @@ def _row_down(page: Paper, entry: _Row, x: float, y: float, *, wide: float, row:
     across, down = x + wide - 24.0, x + wide - 6.6
     line = y + row * 0.5 + size / POINTS_A_MM * 0.36
     page.words(x + 6.8, line, entry.number, size, strong=True, anchor="end")
-    name, small = page.fitted(entry.name, across - x - 17.5, _NAME, smallest=8.0)
-    page.words(x + 9, line - 0.1, name, small)
+    room = across - x - 17.5
+    if page.width_of(entry.name, _NAME_LEAST) <= room:
+        name, small = page.fitted(entry.name, room, _NAME, smallest=_NAME_LEAST)
+        page.words(x + 9, line - 0.1, name, small)
+    else:  # a long name takes two lines, so that nothing of it is cut short
+        for index, words in enumerate(page.wrapped(entry.name, room, _NAME_TWICE)):
+            page.words(x + 9, line - 1.5 + index * _NAME_TWICE / POINTS_A_MM * 1.02, words, _NAME_TWICE)
     if entry.across is None:
         page.words(across + 5.0, line - 0.1, "rule across", SMALL, anchor="end")
     else:

@@ -14,7 +14,9 @@ from drafting.chalk_marks import ChalkPlan
 from drafting.documents import chalk_sheet_pdf
 from drafting.layout import at_table
 from drafting.order import Result, make
-from drafting.render.pdf import Paper
+from drafting.render.pdf import MARGIN, Paper
+from drafting.render.pdf_flow import Flow
+from drafting.render.sheet_marks import key_of_signs
 from drafting.units import say_length
 from tests.drafting.bodies import BODIES, Data, order, read
 from tests.drafting.laid_cases import CASES, laid_case
@@ -247,3 +249,86 @@ def test_the_lines_of_a_stage_are_all_the_legs_once():
     assert "Rule 3–7" in said["neck"]
     only = stage_joins(marked.marks, touching={"column_curve"})
     assert only == {"neck": "Curve 7–8–9."}
+
+
+def full_bust_in_long_skirts(tape: str) -> Result:
+    """A dress that brings many warnings, and marks past the end of the tape."""
+    body = {"kind": "woman", "measures": {"stature": 164, "bust_girth": 88, "waist_girth": 72, "hip_girth": 112}}
+    style = {"length": "ankle", "flare": "bell", "body": "flared"}
+    typed = order(body, style, {"width": "150 cm", "stretch_across": 20, "stretch_along": 15})
+    typed["tape"] = {"unit": tape, "step": "0.5" if tape == "cm" else "1/8"}
+    return make(read(typed))
+
+
+@pytest.mark.parametrize("tape", TAPES)
+def test_no_name_of_a_mark_is_cut_short_and_they_follow_each_other_down(tape: str):
+    result = full_bust_in_long_skirts(tape)
+    text = pages(result)
+    marks = next(page for page in text if "No. Mark across down" in page)
+    assert "…" not in marks
+    assert "from the second 0" in marks
+    names = ("Shoulder level", "Bust level", "Waist level", "Hip level", "Hem at the fold", "Widths", "Neck corner")
+    assert [marks.index(name) for name in names] == sorted(marks.index(name) for name in names)
+
+
+def test_a_sheet_that_the_marks_leave_free_takes_the_key_and_lines_to_write_on():
+    text = pages(full_bust_in_long_skirts("cm"))
+    assert "FRONT" not in text[0]  # so many warnings that drawing and table do not go below them
+    assert "Key of signs" in text[0]
+    assert "Notes" in text[0]
+    assert sum("Key of signs" in page for page in text) == 1
+    assert "FRONT" in pages(made())[0]
+
+
+@pytest.mark.parametrize("left", [24.0, 30.0, 60.0])
+def test_the_key_stands_on_the_sheet_of_its_heading(left: float):
+    paper = Paper((210.0, 297.0), "a key")
+    flow = Flow(paper, lambda number: None)
+    flow.turn()
+    flow.y = flow.floor - left  # room for a heading, and not always for the key
+    key_of_signs(flow)
+    text = [page.extract_text() for page in open_pdf(paper.finish()).pages]
+    assert ["Key of signs" in page for page in text] == ["cutting line" in page for page in text]
+    assert "Key of signs" in text[-1]
+    assert len(text) == (1 if left == 60.0 else 2)
+
+
+def test_a_high_and_narrow_piece_is_drawn_large_enough_to_read(monkeypatch: pytest.MonkeyPatch):
+    drawn: list[tuple[float, float]] = []
+    draw = Paper.draw
+
+    def watched(self: Paper, drawing: Any, x: float, y: float) -> None:
+        drawn.append((drawing.paper_width, drawing.paper_height))
+        draw(self, drawing, x, y)
+
+    monkeypatch.setattr(Paper, "draw", watched)
+    narrow = made(length="ankle", lower_sleeve="joined")
+    chalk_sheet_pdf(narrow, "Letter")
+    assert max(tall for _, tall in drawn[:2]) >= 100.0
+
+
+def test_short_entries_of_a_list_share_a_line_and_none_leaves_the_margin(monkeypatch: pytest.MonkeyPatch):
+    written: list[tuple[float, float, str]] = []
+    words = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        long = words(self, x, y, text, size, **how)
+        assert x + long <= self.sheet_width - MARGIN + 0.1
+        written.append((x, round(y, 3), text))
+        return long
+
+    monkeypatch.setattr(Paper, "words", watched)
+    paper = Paper((210.0, 297.0), "a list")
+    flow = Flow(paper, lambda number: None)
+    flow.turn()
+    long = "Cut the lower sleeve apart, and divide the back by a seam at its centre. A seam goes round the sleeve. " * 2
+    flow.bullets(["Choose a closer fit.", "Let the sleeve lie level.", long.strip(), "Choose straight sides."])
+    flow.paragraph("What follows.")
+    said = [entry for entry in written if entry[2] != "–"]
+    assert sum(entry[2] == "–" for entry in written) == 4
+    assert said[0][1] == said[1][1]
+    assert said[0][0] + paper.width_of(said[0][2], 10.0) + 3 < said[1][0]
+    lines = sorted({entry[1] for entry in said})
+    assert len(lines) >= 5  # two short ones, the long one on at least two, the last, and the paragraph
+    assert all(b - a > 3.5 for a, b in pairwise(lines))
+    paper.finish()
