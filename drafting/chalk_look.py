@@ -14,10 +14,11 @@ def look_of(marks: Sequence[Mark], base: str) -> Look | None:
     A mark far out is taken first, because the eye sees it before any reading: true as drafted, false once exchanged.
     `base` is the line that "across" is counted from.
     """
+    down = "down from the first 0" if any(mark.zero > 1 for mark in marks) else "down from 0"
     out = [mark for mark in marks if mark.kind in {"corner", "level"}]
     for sign, farther, nearer in (
-        (1, f"from {base}", "down from the first 0"),
-        (-1, "down from the first 0", f"from {base}"),
+        (1, f"from {base}", down),
+        (-1, down, f"from {base}"),
     ):
         mark = max(out, key=lambda m: sign * (m.chalked.x - m.chalked.y), default=None)
         if mark is not None and sign * (mark.chalked.x - mark.chalked.y) >= SEEN:

@@ -422,8 +422,9 @@ class _Teller:
             return []
         unit = self.tape.unit
         says = (
-            f"Do this after sewing, and only where the seam pulls: clip the allowance {_listed(stretches)}, every "
-            f"{say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the stitching."
+            "Do this as soon as the seam is sewn, and only where it pulls: clip the allowance where the drawing shows "
+            f"it, {_listed(stretches)}, every {say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the "
+            "stitching."
         )
         return [_Say("Clips, after sewing", says, belongs="after")]
 

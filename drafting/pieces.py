@@ -45,7 +45,8 @@ class Edge:
     """One edge of the stitch line, in outline order, with its own allowance outside it.
 
     `turned` edges are hems: their allowance is folded back onto the piece. `sewn_to` names the piece and
-    edge it is joined with; `ease` is how much longer this edge is than the other, on purpose.
+    edge it is joined with; `ease` is how much longer this edge is than the other, on purpose. `label` is what it is
+    called in a sentence.
     """
 
     name: str
@@ -55,6 +56,7 @@ class Edge:
     turned: bool = False
     sewn_to: tuple[str, str] | None = None
     ease: float = 0.0
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)

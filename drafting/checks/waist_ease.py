@@ -10,9 +10,12 @@ ORDER = 51
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Warns over 15 cm of ease that was not asked for, since straight sides then look the same and sew easier."""
+    """Warns over 15 cm of ease that was not asked for, since straight sides then look the same and sew easier.
+
+    Less than half a centimetre is not worth a word.
+    """
     left = draft.facts["waist_ease_left"]
-    if left < 0:
+    if left < sources.WAIST_EASE_SHOWN:
         return None
     if left <= sources.WAIST_EASE_MUCH:
         return Check(ID, "pass", f"The shaped waist keeps {words(left)} of ease.", left, sources.WAIST_EASE_MUCH)

@@ -26,13 +26,17 @@ class EdgesDoNotMeetError(ArithmeticError):
 
 @dataclass(frozen=True, slots=True)
 class FinishedEdge:
-    """One edge as it is sewn: its path, allowance, whether it is turned as a hem, and what it is sewn to."""
+    """One edge as it is sewn: its path, allowance, whether it is turned as a hem, and what it is sewn to.
+
+    `label` is what it is called in a sentence, where that is not its name.
+    """
 
     name: str
     path: Path
     allowance: float
     turned: bool = False
     sewn_to: tuple[str, str] | None = None
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +107,7 @@ def cut_out(
             edge.allowance,
             edge.turned,
             edge.sewn_to,
+            label=edge.label or edge.name.replace("_", " "),
         )
         for edge, path, run in zip(edges, paths, runs, strict=True)
     )

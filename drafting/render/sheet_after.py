@@ -10,23 +10,23 @@ if TYPE_CHECKING:
 
 
 def after_cut(flow: Flow, sheet: ChalkSheet) -> None:
-    """On a sheet of its own, as the garment tells it; clips, which the chalk plan tells, stand behind the seams."""
+    """On a sheet of its own, as the garment tells it; clips, which the chalk plan tells, stand before the seams."""
     told, clips = sheet.after_cut, sheet.said("after")
     if told is None and not clips:
         return
     flow.turn()
-    number = 0
     if told is not None:
         flow.heading("After the cut")
         for says in (told.needle, told.thread, told.stitch):
             flow.paragraph(says)
         flow.heading("Sew in this order")
-        for number, step in enumerate(told.order, start=1):
-            flow.numbered(number, step.title, step.says)
     labels = {piece.name: piece.label for piece in sheet.pieces}
     several = len({step.says for step in clips}) > 1
     for says, clip in {step.says: step for step in reversed(clips)}.items():
-        flow.numbered(number := number + 1, clip.title, f"{labels[clip.piece]}: {says}" if several else says)
+        flow.paragraph(f"{labels[clip.piece]}: {says}" if several else says)
+    if told is not None:
+        for number, step in enumerate(told.order, start=1):
+            flow.numbered(number, step.title, step.says)
     if told is not None and told.try_on:
         flow.heading("Try it on")
         rows = [(row.seen, row.change) for row in told.try_on]

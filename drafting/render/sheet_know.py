@@ -14,7 +14,7 @@ from drafting.units import UNIT_NAMES, say_length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from drafting.pieces import Edge, Piece
+    from drafting.pieces import Piece
     from drafting.render.pdf import Paper
     from drafting.render.pdf_flow import Flow
     from drafting.render.sheet_data import ChalkSheet
@@ -57,11 +57,13 @@ def know_first(flow: Flow, sheet: ChalkSheet) -> None:
     flow.y += 1.2
     flow.paragraph(cloth_words(sheet), size=10.5, strong=True)
     flow.paragraph(washing_words(sheet.cloth), size=_KNOW)
-    flow.paragraph(allowance_words(sheet.pieces, sheet.plan.line, sheet.unit), size=_KNOW, strong=True)
+    flow.paragraph(allowance_words(sheet.pieces, sheet.plan.line, sheet.plan.tape.unit), size=_KNOW, strong=True)
     for check in sheet.checks:
         if check.result == "warn":
             flow.paragraph(check.says, size=_KNOW, strong=True)
             flow.bullets([way.says for way in check.ways_out])
+    if any(check.ways_out for check in sheet.checks if check.result == "warn"):
+        flow.paragraph("A change behind a dash needs a new sheet: these marks hold as they stand.", size=_KNOW)
     for says in sheet.after_cut.before_cut if sheet.after_cut else ():
         flow.paragraph(says, size=_KNOW)
     cautions = [*sheet.cautions, *(check.says for check in sheet.checks if check.result == "caution")]
@@ -106,7 +108,7 @@ def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[str]:
     for piece in pieces:
         for edge in piece.edges:
             if edge.allowance > 0 and edge.turned == turned:
-                names = found.setdefault(edge_words(edge), {}).setdefault(
+                names = found.setdefault(edge.label, {}).setdefault(
                     say_length(edge.allowance, unit).replace(" ", NO_BREAK), []
                 )
                 if piece.label not in names:
@@ -116,8 +118,3 @@ def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[str]:
         for words, amounts in found.items()
         for amount, names in amounts.items()
     ]
-
-
-def edge_words(edge: Edge) -> str:
-    """What an edge is called in a sentence."""
-    return edge.name.replace("_", " ")

@@ -231,7 +231,7 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
         left_wide,
         max(tall, smallest),
         whole=block.lying.kind == "whole",
-        unit=sheet.unit,
+        unit=sheet.plan.tape.unit,
     )
     page.draw(drawing, MARGIN + (left_wide - drawing.paper_width) / 2, top)
     x = MARGIN + left_wide + _GAP

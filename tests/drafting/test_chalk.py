@@ -359,7 +359,7 @@ def test_clips_are_one_sentence_between_two_marks() -> None:
     assert len(pairs) == 2
     assert says.count(".") == 1
     assert "across" not in says
-    assert "only where the seam pulls" in says
+    assert "only where it pulls" in says
     assert "every ⅝ in, to ⅛ in from the stitching" in says
     assert "every 1.5 cm, to 2.5 mm from the stitching" in said(plan((clipped,), HALF), "Clips, after sewing")
     places = {mark.order: nearest_on(line, along.along, mark.point)[0] for mark in found.pieces[0].marks}

@@ -1,9 +1,11 @@
 """What finishes the edges: walking and slits, an opening at the back, a slanted neck, allowances that curves limit."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
+from drafting.checks import Words, waist_ease
 from drafting.garments import SetOut
 from drafting.garments.cut_in_one.finishing import walking_girth
 from drafting.measures import Body
@@ -187,3 +189,29 @@ def test_the_shoulder_takes_no_more_than_the_curve_out_of_the_neck_less_one_cent
     assert moved(less, "allowances.shoulder") is None
     # The cut edge of the curve keeps a radius of 1 cm: what shears follow.
     assert found.facts["column_radius"] - told[1] == pytest.approx(10, abs=0.5)
+
+
+# --- What is told of the finished garment ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "style", [{}, {"length": "hip", "sleeve_length": "30 cm"}, {"length": "ankle", "body": "flared"}]
+)
+def test_the_finished_lengths_are_those_of_the_outline(style: Data) -> None:
+    found = set_out(WOMAN, {**style, "overarm_angle": 0}, KNIT)
+    told = {figure.at: figure.value for figure in found.figures}
+    front = found.pieces[0]
+    hem = next(e for e in front.edges if e.name == "hem").stitch.flatten(0.05)
+    lowest = max(point.y for point in hem)
+    assert told["length"] == pytest.approx(lowest - front.levels["side_neck"], abs=0.05)
+    # A level sleeve ends as far across as the shoulder point and its length.
+    end = next(e for e in front.edges if e.name == "sleeve_end").stitch.flatten(0.05)
+    reach = max(point.x for point in end) - found.points["shoulder_point"].x
+    assert told["sleeve"] == pytest.approx(reach, abs=1.0)
+
+
+@pytest.mark.parametrize(("left", "result"), [(4.9, None), (5.0, "pass"), (150.0, "pass"), (150.1, "warn")])
+def test_ease_left_in_a_waist_is_told_from_half_a_centimetre_on(left: float, result: str | None) -> None:
+    made = set_out(WOMAN, {}, KNIT)
+    found = waist_ease.judge(replace(made, facts={**made.facts, "waist_ease_left": left}), Words("cm"))
+    assert (None if found is None else found.result) == result

@@ -48,7 +48,11 @@ def test_an_opening_is_faced_before_it_is_cut_and_comes_before_the_overarm():
     found = steps(told(WOMAN, {"neck_opening": "centre_back"}))
     says = found["Opening at the neck"]
     assert says.index("Sew 0.3 cm beside") < says.index("tapering to a point") < says.index("Only then cut")
-    assert "at the neck edge" in says
+    assert "interfacing that stretches" in says
+    # The edge is turned in first; only then is there something to close.
+    edge = found["Neck edge"]
+    assert edge.index("Turn the edge in") < edge.index("Close it at the neck edge")
+    assert "Close it" not in says + steps(told(WOMAN))["Neck edge"]
     assert list(found).index("Opening at the neck") < list(found).index("Overarm seams")
     assert "Opening at the neck" not in steps(told(WOMAN))
 
@@ -79,9 +83,9 @@ def test_only_a_folded_neck_turns_its_allowances():
 def test_a_folded_neck_changes_sides_at_a_centre_back_seam_too():
     style = {"neck_layers": "folded", "centre_back": "seam"}
     assert "Stop at the notch 1 cm below the fold-over line" in steps(told(WOMAN, style))["Centre back seam"]
-    opened = steps(told(WOMAN, {**style, "neck_opening": "centre_back"}))["Centre back seam"]
-    assert "turn them to the other side from there up" in opened
-    assert "snap just below the fold-over line" in opened
+    opened = steps(told(WOMAN, {**style, "neck_opening": "centre_back"}))
+    assert "turn them to the other side from there up" in opened["Centre back seam"]
+    assert "Close it just below the fold-over line" in opened["Neck edge"]
     assert "fold-over" not in steps(told(WOMAN, {"centre_back": "seam"}))["Centre back seam"]
 
 
@@ -100,11 +104,21 @@ def test_slits_are_left_open_and_hemmed():
     assert "slit" not in plain["Underarm and side"] + plain["Hems"]
 
 
-def test_a_cap_has_no_underarm_to_clip():
+def test_a_cap_has_no_underarm_to_sew_twice():
     cap = told(WOMAN, {"sleeve_length": "8 cm"})
-    assert "Clip" not in steps(cap)["Underarm and side"]
+    assert "same stitching" not in steps(cap)["Underarm and side"]
     assert "gusset" not in table(cap)
-    assert "Clip" in steps(told(WOMAN))["Underarm and side"]
+    assert "from 6 cm before the underarm to 6 cm beyond it" in steps(told(WOMAN))["Underarm and side"]
+
+
+@pytest.mark.parametrize(("along", "across", "said"), [(4, 0, "4 % along"), (4, 2, "4 % along and 2 % across")])
+def test_what_is_not_washed_yet_is_not_taken_in_and_is_washed_before_it_is_levelled(along: int, across: int, said: str):
+    held = steps(told(WOMAN, {}, shrink_along=along, shrink_across=across))
+    assert f"It is not washed yet, and {said} larger than it will be" in held["Underarm and side"]
+    level = held["Hang it and level the hem"]
+    assert level.index("Wash it first") < level.index("level the hem")
+    for washed in (told(WOMAN), told(WOMAN, {}, shrink_along=12)):  # from 10 % on the cloth is washed before it is cut
+        assert "wash" not in " ".join(steps(washed).values()).lower()
 
 
 def test_allowances_said_are_those_of_the_pieces():
@@ -138,13 +152,15 @@ def test_a_wide_neck_is_not_what_the_seam_is_proven_by():
 
 
 def test_the_try_on_leaves_out_what_cannot_be():
-    stand, scooped = table(told(WOMAN)), table(told(WOMAN, {"neck_height": 0}))
+    full, flat = BODIES["full bust"], WOMAN  # 108 over 96 of upper chest, and 90.1 over 88.2: 5 cm are free
+    stand, scooped = table(told(full)), table(told(full, {"neck_height": 0}))
+    assert "full bust" not in table(told(flat))
     assert "throat" in stand
     assert "throat" not in scooped
     man = table(told(BODIES["man"]))
     assert "full bust" in stand
     assert "full bust" not in man
-    assert "needs a back cut with a centre seam" in stand
+    assert "Next time order a back with a seam at its centre" in stand
     assert "into the centre back seam" in table(told(WOMAN, {"centre_back": "seam"}))
 
 
@@ -158,9 +174,9 @@ def test_a_full_bust_gets_its_length_in_numbers():
 @pytest.mark.parametrize(("age", "small"), [(2, True), (3, False)])
 def test_under_three_nothing_small_comes_off(age: int, small: bool):
     found = told({**TODDLER, "age": age}, {"neck_opening": "centre_back"})
-    assert ("Under three years" in steps(found)["Opening at the neck"]) == small
+    assert ("Under three years" in steps(found)["Neck edge"]) == small
     assert any("nappy" in says for says in found.before_cut) == small
-    assert any("child grows" in says for says in found.before_cut)
+    assert any("no room to grow" in says for says in found.before_cut)
     assert any("pressed through" in one.what for one in found.buy) == small
 
 
@@ -180,7 +196,7 @@ def test_what_to_buy_besides_the_cloth():
     assert interfacing == pytest.approx(facing.height)
     # The slit is measured from the cut edge of the neck, which lies its allowance above the finished one.
     assert interfacing == pytest.approx(draft.facts["opening"] + 10 + 30)
-    assert "light interfacing 6 cm wide, for the facing" in bought
+    assert "light interfacing that stretches, 6 cm wide, for the facing" in bought
     assert any("flat snap" in what for what in bought)
     assert [one.what for one in told(WOMAN).buy if "snap" in one.what or "interfacing" in one.what] == []
 

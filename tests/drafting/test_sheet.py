@@ -182,7 +182,14 @@ def test_the_allowances_stand_in_bold(monkeypatch: pytest.MonkeyPatch):
     said = " ".join(strong)
     for piece in result.draft.pieces:
         for edge in piece.edges:
-            assert f"{edge.name.replace('_', ' ')} {say_length(edge.allowance, 'cm')}" in said
+            assert f"{edge.label} {say_length(edge.allowance, 'cm')}" in said
+    assert "Turned in: neck edge 1 cm, sleeve end 2 cm, hem 2.5 cm." in said
+
+
+def test_a_seam_of_two_pieces_has_its_allowance_said_once_and_in_the_unit_of_the_tape():
+    text = pages(made(tape="in", lower_sleeve="joined"))[0]
+    assert "Seams: shoulder ⅜ in, sleeve joint ⅜ in, side ⅝ in, under seam ⅝ in. Turned in:" in text
+    assert " cm" not in text[text.index("The allowances") : text.index("Turned in:") + 80]
 
 
 @pytest.mark.parametrize("case", [*CASES, "plain", "nothing fits"])
@@ -226,7 +233,7 @@ def test_what_follows_the_cut_is_what_the_garment_says():
         *(part for row in told.try_on for part in row.seen.split()),
     ):
         assert says in text
-    assert "clip the allowance between" in text
+    assert text.index("clip the allowance where the drawing shows it") < text.index(told.order[0].says)
     places = [text.index(step.says) for step in told.order]
     assert places == sorted(places)
 

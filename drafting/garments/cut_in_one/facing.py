@@ -27,9 +27,12 @@ def facing(slit: float, tape: Tape) -> Piece:
     FACING_WIDE wide and FACING_LONGER longer than the slit, each raised to a whole step of the tape, so that it is
     chalked as it is drafted.
     """
-    wide, long = (
-        math.ceil(size / tape.size - 1e-6) * tape.size for size in (sources.FACING_WIDE, slit + sources.FACING_LONGER)
-    )
+
+    def raised(size: float) -> float:
+        return math.ceil(size / tape.size - 1e-6) * tape.size
+
+    # Both halves of the width are whole steps, so that the line is chalked in the middle.
+    wide, long = 2 * raised(sources.FACING_WIDE / 2), raised(slit + sources.FACING_LONGER)
     corners = (Point(0.0, 0.0), Point(wide, 0.0), Point(wide, long), Point(0.0, long))
     names = ("facing_top", "facing_side", "facing_foot", "facing_straight")
     edges = [

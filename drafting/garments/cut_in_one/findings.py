@@ -39,7 +39,11 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
 
 def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure, ...]:
     """Where things lie that the rules place by themselves, finished, mm: each is said once, for every body."""
-    found = [FinishedFigure("underarm", "underarm above the waist", parts.at.waist - wing.corner.y)]
+    found = [
+        FinishedFigure("length", "side-neck level to hem", parts.at.hem),
+        FinishedFigure("sleeve", "shoulder point to sleeve end", parts.choices.sleeve_length),
+        FinishedFigure("underarm", "underarm above the waist", parts.at.waist - wing.corner.y),
+    ]
     if front.scooped:
         depth = front.top.start.y
         found.append(FinishedFigure("front_neck", "front neck below the side-neck level", depth))

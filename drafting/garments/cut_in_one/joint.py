@@ -134,8 +134,10 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
 
     seam = ("front", "sleeve_joint")
     edges = [
-        FinishedEdge("joint", Path.of(turned(joint.edge)), allowances["sleeve_joint"], sewn_to=seam),
-        FinishedEdge("under", Path.of(turned(joint.lower)), allowances["side"], sewn_to=("lower_sleeve", "under")),
+        FinishedEdge("joint", Path.of(turned(joint.edge)), allowances["sleeve_joint"], sewn_to=seam,
+                     label="sleeve joint"),
+        FinishedEdge("under", Path.of(turned(joint.lower)), allowances["side"], sewn_to=("lower_sleeve", "under"),
+                     label="under seam"),
         FinishedEdge("sleeve_end", Path.of(turned([s.reversed() for s in reversed(made.end)])),
                      allowances["sleeve_end"], turned=True),
     ]  # fmt: skip

@@ -163,7 +163,7 @@ def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
         begin = parts.underarm.side_level
     side += parts.side.between(begin, parts.hem.corner.y)
     return [
-        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True),
+        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True, label="neck edge"),
         FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"], sewn_to=(other, "shoulder")),
         FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"], sewn_to=("lower_sleeve", "joint"))
         if joint

@@ -21,12 +21,14 @@ STRAIGHT_CRACKS: Final = 0.10
 #: A scrap seam for the proof by unit, and the steps in which its pulled length is rounded up, mm.
 SCRAP: Final[dict[Unit, float]] = {"cm": 200.0, "in": 8 * INCH}
 SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
-#: The second row beside the underarm seam, mm.
-SECOND_ROW = 6.0
+#: How far either side of the underarm its seam is sewn twice, mm.
+SEWN_TWICE = 60.0
 #: Held at each end of a shoulder's elastic when it is sewn on, mm. Our choice: as much as a foot takes hold of.
 ELASTIC_ENDS = 20.0
 #: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
 BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
+#: A gusset's side for a body of middle height, mm; for others in proportion, in whole centimetres.
+GUSSET = 100.0
 #: Above this a front is not eased in but takes a dart, and so far from the bust level it is eased, mm.
 BUST_DART, BUST_EASED = 20.0, 80.0
 #: A hem this many times as far down as the hip drops, so it hangs a day before it is levelled (our choice).
@@ -167,7 +169,7 @@ def _stitch(found: _Facts, say: _Say) -> str:
 
 
 def _order(found: _Facts, say: _Say) -> list[SewStep]:
-    steps = [_shoulders(found)]
+    steps = [_shoulders(found, say)]
     if found.back_seam:
         steps.append(_back_seam(found, say))
     elif found.opened:
@@ -175,7 +177,9 @@ def _order(found: _Facts, say: _Say) -> list[SewStep]:
     steps.append(_overarm(found, say))
     joined = found.parts.joint is not None
     if joined:
-        says = "Pin each lower sleeve to its sleeve: its fold to the overarm seam, notch on notch. Sew the joint."
+        says = (
+            "Pin each lower sleeve to its sleeve: its centre line to the overarm seam, notch on notch. Sew the joint."
+        )
         steps.append(SewStep("Sleeve joint", says))
     steps.append(_neck_edge(found, say))
     steps.append(_underarm(found, say))
@@ -184,10 +188,15 @@ def _order(found: _Facts, say: _Say) -> list[SewStep]:
     return steps
 
 
-def _shoulders(found: _Facts) -> SewStep:
+def _elastic(found: _Facts) -> float:
+    """The elastic of one shoulder, mm: as long as the seam before it shrinks, and what is held at its ends."""
+    return before_shrinking(found.shoulder, found.cloth.shrink_across) + ELASTIC_ENDS
+
+
+def _shoulders(found: _Facts, say: _Say) -> SewStep:
     says = (
-        "Sew clear elastic, or a strip of the selvage, onto the shoulder seam of the back, from the neck to the "
-        "shoulder point. Do not stretch it."
+        f"Cut two pieces of clear elastic, or of the selvage, {say(_elastic(found))} long. Sew them onto the shoulder "
+        "seam of the back, from the neck to the shoulder point. Do not stretch them."
     )
     if not found.opened:
         says += " Never onto the neck itself, which has to stretch over the head."
@@ -206,7 +215,7 @@ def _back_seam(found: _Facts, say: _Say) -> SewStep:
                 f" Snip both allowances to the stitching line {below} below the fold-over line, and turn them to the "
                 "other side from there up: folded over, that part shows its inside."
             )
-        return SewStep("Centre back seam", f"{says} {_closed(found)}")
+        return SewStep("Centre back seam", says)
     if found.folded:
         says = f"Sew the two backs together, notch on notch, from the hem up. {_changes_sides(say)}"
         return SewStep("Centre back seam", says)
@@ -226,7 +235,10 @@ def _changes_sides(say: _Say) -> str:
 def _closed(found: _Facts) -> str:
     """The closure of an opening, and what it must not be on a small child."""
     where = "just below the fold-over line, where the neck stands" if found.folded else "at the neck edge"
-    says = f"Sew on a loop and a flat snap {where}."
+    says = (
+        f"Close it {where}: sew a short loop of doubled cloth under one edge, so that it laps under the other, and set "
+        "a flat snap through both."
+    )
     if not found.small_child:
         return says
     return (
@@ -237,22 +249,23 @@ def _closed(found: _Facts) -> str:
 
 def _facing(found: _Facts, say: _Say) -> str:
     says = (
-        "Interface the facing and neaten its sides and its foot. Lay it on the back, right sides together, its top on "
-        f"the cut edge of the neck and marked line on marked line. Sew {say(sources.FACING_BESIDE)} beside the marked "
-        "line, down one side, tapering to a point at its end, and up the other. Only then cut both layers along the "
-        "marked line, up to the point. Turn the facing in and press it."
+        "Interface the facing with an interfacing that stretches, and neaten its sides and its foot. Lay it on the "
+        "back, right sides together, its top on the cut edge of the neck and its marked line on the opening. Sew "
+        f"{say(sources.FACING_BESIDE)} beside the marked line, down one side, tapering to a point at its end, and up "
+        "the other. Only then cut both layers along the marked line, up to the point. Turn the facing in and press it."
     )
     if found.folded:
         says += " Where the neck is folded over, the facing shows."
-    return f"{says} {_closed(found)}"
+    return says
 
 
 def _overarm(found: _Facts, say: _Say) -> SewStep:
     end = "sleeve joint" if found.parts.joint is not None else "sleeve end"
     if found.folded:
-        says = f"Sew front and back together from the {end}, over the shoulder, and up the neck. {_changes_sides(say)}"
-        return SewStep("Overarm seams", says)
-    return SewStep("Overarm seams", f"Sew front and back together from the neck edge, over the shoulder, to the {end}.")
+        says = f"Right sides together, sew front and back from the {end}, over the shoulder, and up the neck."
+        return SewStep("Overarm seams", f"{says} {_changes_sides(say)}")
+    says = f"Right sides together, sew front and back from the neck edge, over the shoulder, to the {end}."
+    return SewStep("Overarm seams", says)
 
 
 def _neck_edge(found: _Facts, say: _Say) -> SewStep:
@@ -265,27 +278,39 @@ def _neck_edge(found: _Facts, say: _Say) -> SewStep:
             f"Turn the edge once, by {allowance}, to the outside: folded over, that is its inside. Sew it with a "
             f"stitch that stretches.{ends} Fold the neck over along the fold-over line."
         )
+    if found.opened:
+        says += f" {_closed(found)}"
     return SewStep("Neck edge", says)
 
 
 def _underarm(found: _Facts, say: _Say) -> SewStep:
     slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
-    says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on. Then sew the seam."
+    says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on."
+    held = _held(found)
+    if held:
+        says += f" It is not washed yet, and {held} larger than it will be: take nothing in for that."
+    says += " Then sew the seam."
     if not found.parts.sleeve.cap:
-        says += (
-            f" Sew a second row {say(SECOND_ROW)} either side of the underarm, in the allowance. Clip the allowance "
-            f"there every {say(sources.CLIP_EVERY)}, only where it pulls."
-        )
+        far = say.about(SEWN_TWICE)
+        says += f" Sew once more over the same stitching, from {far} before the underarm to {far} beyond it."
     return SewStep("Underarm and side", says)
 
 
+def _held(found: _Facts) -> str:
+    """What washing will take from the garment, in words; nothing where the cloth was washed before it was cut."""
+    cloth = found.cloth
+    ways = [(cloth.shrink_along, "along"), (cloth.shrink_across, "across")]
+    return " and ".join(f"{100 * share:.0f} % {way}" for share, way in ways if share > 0.0)
+
+
 def _hang(found: _Facts) -> SewStep:
+    washed = "Wash it first, since the marks hold what washing takes. " if _held(found) else ""
     long = found.parts.at.hem > found.parts.at.hip * LONG_FROM
     if long or found.cloth.recovery != "good":
         says = "Let the garment hang for a day, since it will drop. Then level the hem."
     else:
-        says = "Viscose (rayon) and heavy knit hang for a day first. Then level the hem."
-    return SewStep("Hang it and level the hem", says)
+        says = "Viscose (rayon) and heavy knit hang for a day. Then level the hem."
+    return SewStep("Hang it and level the hem", washed + says)
 
 
 def _hems(found: _Facts, say: _Say) -> SewStep:
@@ -306,10 +331,14 @@ def _try_on(found: _Facts, say: _Say) -> list[TryOn]:
     if not found.scooped:
         lower = f"Lower the front neck by {say.span(10, 15)}."
         rows.append(TryOn("The neck stand pushes at the throat, and the garment slides back.", lower))
-    if found.body.kind == "woman":
+    if found.body.kind == "woman" and _fuller_than_chest(found):
         rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", _full_bust(found, say)))
-    pinch = f"Pinch out {say.span(10, 20)} at the centre back waist, running to nothing at the sides."
-    pinch += " Sew that into the centre back seam." if found.back_seam else " It needs a back cut with a centre seam."
+    pinch = (
+        f"Pinch out {say.span(10, 20)} at the centre back waist, running to nothing at the sides. Sew that into the "
+        "centre back seam."
+        if found.back_seam
+        else f"Next time order a back with a seam at its centre, and take out {say.span(10, 20)} there at the waist."
+    )
     rows.append(TryOn("There are folds across the small of the back.", pinch))
     longer = f"Next time cut the back {say(10)} longer there, and wider."
     rows.append(TryOn("It pulls across the shoulder blades.", longer))
@@ -334,16 +363,23 @@ def _try_on(found: _Facts, say: _Say) -> list[TryOn]:
         )
     )
     if not found.parts.sleeve.cap:
-        lift = f"Next time choose a higher underarm or a more level overarm. Now, set in a gusset of {say.about(100)}."
+        gusset = round(GUSSET * sources.scale(found.body.stature), -1)
+        lift = f"Next time choose a higher underarm or a more level overarm. Now, set in a gusset of {say(gusset)}."
         rows.append(TryOn("The raised arm lifts the whole garment.", lift))
     return rows
+
+
+def _fuller_than_chest(found: _Facts) -> bool:
+    """Whether the bust may ask for a longer front: past what is free, or past an upper chest that is estimated."""
+    more = found.body.bust_girth - found.body.upper_chest_girth
+    return more > (0.0 if found.body.estimated("upper_chest_girth") else BUST_FREE)
 
 
 def _full_bust(found: _Facts, say: _Say) -> str:
     over = found.body.bust_girth - found.body.upper_chest_girth - BUST_FREE
     says = (
-        f"Lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} for each "
-        f"{say(BUST_STEP)}."
+        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
+        f"for each {say(BUST_STEP)}."
     )
     if over > 0 and not found.body.estimated("upper_chest_girth"):
         says += f" By these measures that is {say(over / BUST_STEP * BUST_LONGER)}."
@@ -358,9 +394,15 @@ def _full_bust(found: _Facts, say: _Say) -> str:
 def _before(found: _Facts, say: _Say) -> list[str]:
     if found.body.kind != "child":
         return []
-    says = [f"A child grows: {say.span(30, 50)} more in the hem and the sleeve ends can be let down later."]
+    says = [
+        f"The marks hold no room to grow: chalk the hem and the sleeve ends {say.span(30, 50)} farther out for that, "
+        "and let them down later."
+    ]
     if found.small_child:
-        says.append(f"A nappy needs {say.span(40, 60)} more round the hip.")
+        says.append(
+            f"The marks hold no room for a nappy: it needs {say.span(40, 60)} more round the hip, so ask for a new "
+            "sheet with so much more ease there."
+        )
     return says
 
 
@@ -369,17 +411,16 @@ def _buy(found: _Facts, say: _Say) -> list[ToBuy]:
     wide = say.either("6 mm", "¼ in")
     needle = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
     twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
-    back = before_shrinking(found.shoulder, found.cloth.shrink_across)
     bought = [
         ToBuy("polyester thread, one reel"),
         ToBuy(needle),
         ToBuy(f"{twin}, for the hems"),
-        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * (back + ELASTIC_ENDS)),
+        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * _elastic(found)),
     ]
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if found.small_child else "flat snap"
-        bought.append(ToBuy(f"{snap}, with a loop of thread or elastic"))
+        bought.append(ToBuy(snap))
         if found.facing is not None:
             across, long = found.facing
-            bought.append(ToBuy(f"light interfacing {say(across)} wide, for the facing", long))
+            bought.append(ToBuy(f"light interfacing that stretches, {say(across)} wide, for the facing", long))
     return bought
