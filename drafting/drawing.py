@@ -97,7 +97,7 @@ def piece_drawing(
         draw_onto(board, piece, other, stitched=show_stitch, fold="centre" if whole else "fold")
         _ticks(board, own_notches(piece, other))
     guides = _all_guides(piece, others)
-    _guides(board, piece, guides)
+    _guides(board, piece, guides, aside=scale > 1.0)
     if marks is not None and show_proofs:
         _proofs(board, marks)
     if marks is not None and show_marks:
@@ -254,12 +254,16 @@ def _all_guides(piece: Piece, others: Sequence[Piece]) -> tuple[Guide, ...]:
     return tuple(found)
 
 
-def _guides(board: Board, piece: Piece, guides: Sequence[Guide]) -> None:
-    """Lines inside the piece, dashed; one that runs down the fold is drawn beside it."""
+def _guides(board: Board, piece: Piece, guides: Sequence[Guide], *, aside: bool) -> None:
+    """Lines inside the piece, dashed.
+
+    One that runs down the fold is set `aside` where the drawing is small, to be seen; at true size it lies where it is
+    chalked.
+    """
     scale = board.scale
     for guide in guides:
-        aside = Point(1.1 * scale, 0) if piece.on_fold and _on_fold(guide) else Point(0, 0)
-        board.stroke((point + aside for point in guide.line), "guide", wall=True)
+        away = Point(1.1 * scale, 0) if aside and piece.on_fold and _on_fold(guide) else Point(0, 0)
+        board.stroke((point + away for point in guide.line), "guide", wall=True)
         if _runs_down(guide):
             end = guide.line[-1]
             board.stroke((end - Point(1.5 * scale, 0), end + Point(4 * scale, 0)), "notch", wall=True)

@@ -15,7 +15,8 @@ from drafting.layout import candidates, laid
 from drafting.measures_passing import head_needs
 from drafting.order import Result
 from drafting.pieces import Piece
-from tests.drafting.bodies import BODIES, Data, draft, set_out
+from drafting.units import Tape
+from tests.drafting.bodies import BODIES, KNIT, Data, draft, set_out
 from tests.drafting.pdf_reading import open_pdf
 
 WOMAN = BODIES["median woman"]
@@ -224,3 +225,14 @@ def test_the_opening_is_drawn_inside_the_back_and_a_piece_without_allowances_has
     for piece, shown in ((facing, 0), (front, 1), (no_top, 1)):
         items = piece_drawing(piece, None, tape, scale=6).items
         assert sum(isinstance(item, Stroke) and item.role == "stitch" for item in items) == shown
+
+
+@pytest.mark.parametrize(("scale", "beside"), [(1.0, False), (8.0, True)])
+def test_at_true_size_the_opening_lies_where_it_is_chalked(scale: float, beside: bool) -> None:
+    back = set_out(WOMAN, {"neck_opening": "centre_back"}, KNIT).pieces[1]
+    drawn = piece_drawing(back, None, Tape("cm", "0.5"), scale=scale, letters=1.5)
+    lines = [item for item in drawn.items if isinstance(item, Stroke) and item.role == "guide"]
+    xs = {round(point.x, 6) for line in lines for point in line.points if len(line.points) == 2}
+    assert xs
+    assert all((x > 1.0) == beside for x in xs), xs
+    assert beside or xs == {0.0}
