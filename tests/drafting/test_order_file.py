@@ -318,7 +318,13 @@ def test_an_interruption_writes_nothing(
 
 
 def start(source: Path, out: Path, stdout: int) -> "subprocess.Popen[bytes]":
-    command = [sys.executable, "-m", "drafting", str(source), "--out", str(out)]
+    """The command line as a process of its own that can be interrupted.
+
+    A shell that runs the tests in the background makes all they start ignore an interruption, so it is heeded again.
+    """
+    heeded = "import runpy, signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    run = f"{heeded}; runpy.run_module('drafting', run_name='__main__', alter_sys=True)"
+    command = [sys.executable, "-c", run, str(source), "--out", str(out)]
     return subprocess.Popen(command, cwd=ROOT, stdout=stdout, stderr=subprocess.PIPE)
 
 
@@ -347,6 +353,7 @@ def interrupted(process: "subprocess.Popen[bytes]") -> list[str]:
         except subprocess.TimeoutExpired:
             continue
     process.kill()
+    process.communicate()
     raise AssertionError("the command line goes on after it was interrupted")
 
 
