@@ -97,6 +97,8 @@ SHAPED_TO_BUST: Final = 0.30
 #: Ease that shaping may leave in the waist before straight sides are offered. Our choice: one in thirteen of the
 #: survey's women has more at knee length.
 WAIST_EASE_MUCH: Final = 150.0
+#: Years: under this age children put small things into their mouths, and a nappy is likely. Common practice, no source.
+SMALL_PARTS_UNDER: Final = 3
 #: Ease in a shaped waist that is worth a word. Our choice: less reads as nothing.
 WAIST_EASE_SHOWN: Final = 5.0
 #: A straight side slants out to the hip by at most this. Our choice, because more hangs in a point at the side.

@@ -1,5 +1,6 @@
 """Caution: the closure of an opening on a garment for a small child."""
 
+from drafting import sources
 from drafting.checks import Way, Words
 from drafting.garments import SetOut
 from drafting.problems import Check
@@ -7,14 +8,12 @@ from drafting.problems import Check
 ID = "small_parts"
 ORDER = 80
 WAYS: tuple[Way, ...] = ()
-#: Years: under this age children put small things into their mouths. Common practice, no source.
-UNDER = 3
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown where the neck of a child under three years is closed by something that might come off."""
     body = draft.body
-    if body.kind != "child" or body.age is None or body.age >= UNDER or draft.facts["opening"] <= 0:
+    if body.kind != "child" or body.age is None or body.age >= sources.SMALL_PARTS_UNDER or draft.facts["opening"] <= 0:
         return None
     says = (
         "Under 3 years nothing small may come off the closure: take a snap that is pressed through the cloth, and pull "
