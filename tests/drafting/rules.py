@@ -217,4 +217,12 @@ def girths_are_met(draft: SetOut) -> None:
     end = line(unshrunk(draft, next(e for e in piece.edges if e.name == "sleeve_end").stitch.flatten(0.005)))
     # Drawn as a cubic arc, which is longer than the true one by up to 0.03 %.
     assert abs(2 * end.length - told["sleeve_end"].girth) <= 0.5 + 3e-4 * told["sleeve_end"].girth
-    assert told["bust_level"].girth >= told["bust"].girth - 0.5
+    asked = 4 * draft.facts["bust_quarter"]
+    if told["bust_level"].girth < asked - 0.5 and piece.levels["bust"] < piece.levels["hem"]:
+        # The side cannot be let out to a bust so near a narrow waist: then it is told, and what it became.
+        moved = [one.after for one in draft.adjusted if one.key == "ease_bust"]
+        assert moved
+        assert abs(moved[-1] - told["bust_level"].girth) <= 0.5
+        assert abs(told["bust"].girth - told["bust_level"].girth) <= 0.5
+    else:
+        assert told["bust"].girth == asked

@@ -377,3 +377,16 @@ def test_measures_that_put_a_hem_above_the_waist_are_refused_in_words() -> None:
         "style.length: by these measures the hem would lie at the waist or above it; measure waist height and knee "
         "height again, or give the length itself"
     ]
+
+
+def test_a_bust_that_the_side_cannot_be_let_out_to_is_told_as_wide_as_the_cloth() -> None:
+    measures = {"stature": 131, "bust_girth": 94, "side_neck_point_to_bust_point": 30}
+    cloth = {"width": "90 cm", "stretch_across": 36, "stretch_along": 0}
+    short = set_out({"kind": "woman", "measures": measures}, {"ease_waist": "0 cm"}, cloth)
+    (asked, met), = moved(short, "bust, all round")  # fmt: skip
+    assert met < asked - 20
+    assert girth(short, "bust") == pytest.approx(met, abs=0.01)
+    assert girth(short, "bust") == girth(short, "bust_level")
+    eased = set_out({"kind": "woman", "measures": measures}, {}, cloth)
+    assert moved(eased, "bust, all round") == []
+    assert girth(eased, "bust") == pytest.approx(asked, abs=0.01)

@@ -8,7 +8,7 @@ from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.widths import Widths, through_hem
-from drafting.garments.cut_in_one.wing import Wing, cloth_at, gap
+from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
 from drafting.pieces import FinishedFigure, FinishedGirth
@@ -19,7 +19,7 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
     body, at = parts.body, parts.at
     found = [
         FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth),
-        FinishedGirth("bust", "bust", 4 * wide.bust, body.bust_girth),
+        FinishedGirth("bust", "bust", _bust(parts, wing, wide), body.bust_girth),
         FinishedGirth(
             "bust_level", "bust with the batwing", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
         ),
@@ -58,6 +58,13 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
     return tuple(found)
+
+
+def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
+    """The bust on the side seam carried on, all round, mm; the cloth where the side cannot be let out to it."""
+    cloth = 4 * cloth_at(parts.at.bust, parts.side, wing.underarm)
+    short = parts.at.bust < parts.at.hem and cloth < 4 * (wide.bust - BUST_TOLD_FROM)
+    return cloth if short else 4 * wide.bust
 
 
 def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, wide: Widths) -> None:
