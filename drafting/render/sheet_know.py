@@ -63,7 +63,9 @@ def know_first(flow: Flow, sheet: ChalkSheet) -> None:
             flow.paragraph(check.says, size=_KNOW, strong=True)
             flow.bullets([way.says for way in check.ways_out])
     if any(check.ways_out for check in sheet.checks if check.result == "warn"):
-        flow.paragraph("A change behind a dash needs a new sheet: these marks hold as they stand.", size=_KNOW)
+        flow.paragraph(
+            "Each change behind a dash needs a new sheet. The marks on this one are right as they are.", size=_KNOW
+        )
     for says in sheet.after_cut.before_cut if sheet.after_cut else ():
         flow.paragraph(says, size=_KNOW)
     cautions = [*sheet.cautions, *(check.says for check in sheet.checks if check.result == "caution")]

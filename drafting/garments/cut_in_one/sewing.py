@@ -33,8 +33,6 @@ GUSSET = 100.0
 BUST_DART, BUST_EASED = 20.0, 80.0
 #: A hem this many times as far down as the hip drops, so it hangs a day before it is levelled (our choice).
 LONG_FROM: Final = 1.1
-#: Years: under this age nothing small that may come off, and a nappy is likely.
-TODDLER: Final = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +69,8 @@ class _Facts:
 
     @property
     def small_child(self) -> bool:
-        return self.body.kind == "child" and self.body.age is not None and self.body.age < TODDLER
+        age = self.body.age
+        return self.body.kind == "child" and age is not None and age < sources.SMALL_PARTS_UNDER
 
 
 class _Say:
@@ -288,7 +287,7 @@ def _underarm(found: _Facts, say: _Say) -> SewStep:
     says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on."
     held = _held(found)
     if held:
-        says += f" It is not washed yet, and {held} larger than it will be: take nothing in for that."
+        says += f" It is not washed yet, so it is larger than it will be, by {held}. Take nothing in for that."
     says += " Then sew the seam."
     if not found.parts.sleeve.cap:
         far = say.about(SEWN_TWICE)

@@ -100,38 +100,57 @@ def _hem(choices: Choices) -> list[Shaping]:
 def _sleeve(choices: Choices, underarm: float) -> list[Shaping]:
     found: list[Shaping] = []
 
-    def chosen(what: str, way: Try) -> None:
-        says = f"{what} ({way.key}) makes sleeve and body cross each other, so it cannot be cut."
+    def chosen(says: str, way: Try) -> None:
         found.append(Shaping(way.key, says, SLEEVE, ((way,),), bottom=underarm))
 
     if choices.flare > 0 or choices.flare_girth is not None:
-        chosen("The flare of the sleeve", Try("flare", "none", "Choose a sleeve without flare."))
+        chosen(
+            "The flare of the sleeve (flare) makes sleeve and body cross each other, so it cannot be cut.",
+            Try("flare", "none", "Choose a sleeve without flare."),
+        )
     if choices.narrowest_girth is not None:
         way = Try("narrowest_girth", "auto", "Leave the girth of the sleeve to the draft.")
-        chosen("The girth asked for at the sleeve", way)
+        chosen(
+            "The girth asked for at the sleeve (narrowest_girth) makes sleeve and body cross each other, "
+            "so it cannot be cut.",
+            way,
+        )
     if choices.deep:
-        chosen("The deep underarm", Try("underarm", "regular", "Choose the regular underarm."))
+        chosen(
+            "The deep underarm (underarm) makes sleeve and body cross each other, so it cannot be cut.",
+            Try("underarm", "regular", "Choose the regular underarm."),
+        )
     if choices.overarm > math.radians(sources.OVERARM_ANGLE) + 1e-9:
         way = Try("overarm_angle", sources.OVERARM_ANGLE, "Choose an overarm that falls by 20 degrees.")
-        chosen("The steep overarm", way)
+        chosen("The steep overarm (overarm_angle) makes sleeve and body cross each other, so it cannot be cut.", way)
     return found
 
 
 def _neck(choices: Choices) -> list[Shaping]:
     found: list[Shaping] = []
 
-    def chosen(what: str, way: Try) -> None:
-        says = f"{what} ({way.key}) makes the cutting line at the neck cross itself, so it cannot be cut."
+    def chosen(says: str, way: Try) -> None:
         found.append(Shaping(way.key, says, NECK, ((way,),)))
 
     if choices.neck_half_width is not None:
         way = Try("neck_half_width", "auto", "Leave the width of the neck to the draft.")
-        chosen("The half width asked for at the neck", way)
+        chosen(
+            "The half width asked for at the neck (neck_half_width) makes the cutting line at the neck cross itself, "
+            "so it cannot be cut.",
+            way,
+        )
     if choices.lean > 0:
-        chosen("The lean of the neck", Try("neck_lean", 0.0, "Choose an upright neck."))
+        chosen(
+            "The lean of the neck (neck_lean) makes the cutting line at the neck cross itself, so it cannot be cut.",
+            Try("neck_lean", 0.0, "Choose an upright neck."),
+        )
     if choices.neck_height_given:
         way = Try("neck_height", f"{NECK_HEIGHT_TRIED:.2f} mm", "Make the neck {} high.", NECK_HEIGHT_TRIED)
-        chosen("The height asked for at the neck", way)
+        chosen(
+            "The height asked for at the neck (neck_height) makes the cutting line at the neck cross itself, "
+            "so it cannot be cut.",
+            way,
+        )
     return found
 
 

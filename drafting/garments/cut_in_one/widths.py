@@ -213,7 +213,7 @@ def _for_wide_hip(at: Levels, bust: float, waist: float, knot: float, adjusted: 
     """The bust, let out where a waist that a wide hip widens lies further out than the side may run.
 
     Our choice: the side runs out from the bust no steeper than it may come in, and a waist wider than the bust does
-    not turn the side into one straight line. So two centimetres of hip never move the bust by more than as much.
+    not turn the side into one straight line. So the bust never moves by more than the hip does.
     """
     least = waist - sources.SHAPED_TO_BUST * (at.waist - knot)
     if bust >= least - 1e-6:
