@@ -92,7 +92,7 @@ def own_notches(model: Piece, piece: Piece) -> tuple[Notch, ...]:
 
 
 def name_lines(board: Board, group: Sequence[Piece]) -> None:
-    """Names each line where the pieces differ: "front neck", "back neck"."""
+    """Names each line where the pieces differ by its first edge: "front neck edge", "back neck edge"."""
     model = group[0]
     moved = [onto(model, piece) for piece in group]
     for piece in moved:
@@ -101,12 +101,11 @@ def name_lines(board: Board, group: Sequence[Piece]) -> None:
         if not runs:
             continue
         run = max(runs, key=lambda each: lengths_along(each)[-1])
-        edge = piece.edges[0].name.partition("_")[0]
         along = lengths_along(run)
         at = point_along(run, along, along[-1] * 0.4)
         way = point_along(run, along, along[-1] * 0.45) - point_along(run, along, along[-1] * 0.35)
         out = way.unit().left() if way.length() > 0 else Point(0.0, -1.0)
-        board.place(at, out, (f"{lower_first(piece.label)} {edge}",), WORD_SIZE, "cut", strong=True)
+        board.place(at, out, (f"{lower_first(piece.label)} {piece.edges[0].label}",), WORD_SIZE, "cut", strong=True)
 
 
 def _shares(model: Piece, piece: Piece) -> bool:

@@ -57,14 +57,6 @@ def distance_to_polyline(point: Point, points: Sequence[Point]) -> float:
     return min(distance_to_line(point, a, b) for a, b in pairwise(points))
 
 
-def distance_between(first: Sequence[Point], second: Sequence[Point]) -> float:
-    """Shortest distance between two polylines that do not cross, mm (always at a corner of one of them)."""
-    return min(
-        *(distance_to_polyline(point, second) for point in first),
-        *(distance_to_polyline(point, first) for point in second),
-    )
-
-
 def offset(segments: Sequence[Segment], distance: float, tolerance: float) -> list[Point]:
     """Points `distance` mm to the left of travel (y down: (x, y) turned to (y, −x)) of connected segments.
 
@@ -121,11 +113,6 @@ def area(points: Sequence[Point]) -> float:
     """Area within the closed points, mm² (shoelace formula; always positive)."""
     total = sum(a.cross(b) for a, b in zip(points, [*points[1:], points[0]], strict=False))
     return abs(total) / 2
-
-
-def crosses_itself(points: Sequence[Point]) -> bool:
-    """Whether joined points cross or touch themselves anywhere but at shared ends."""
-    return own_crossing(points) is not None
 
 
 def own_crossing(points: Sequence[Point]) -> tuple[int, int, Point] | None:

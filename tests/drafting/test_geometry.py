@@ -19,13 +19,13 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import (
     area,
-    crosses_itself,
     crossing,
     distance_to_polyline,
     lengths_along,
     lines_meet,
     mirrored,
     offset,
+    own_crossing,
     point_along,
 )
 from drafting.geometry.segments import Cubic, Line, arc, fillet, flatten, hermite, quadratic
@@ -240,9 +240,9 @@ def test_crossing_itself_agrees_with_shapely(run: list[Point]) -> None:
         ]
         # shapely lets the last point lie on the first; we call that touching.
         if not near or min(near) > 1e-6:
-            assert not crosses_itself(run)
+            assert own_crossing(run) is None
     elif not _only_overlaps(run):
-        assert crosses_itself(run)
+        assert own_crossing(run) is not None
 
 
 def _only_overlaps(run: list[Point]) -> bool:

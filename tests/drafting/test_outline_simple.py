@@ -13,7 +13,7 @@ from drafting.garments import SetOut
 from drafting.garments.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import crosses_itself, own_crossing
+from drafting.geometry.polyline import own_crossing
 from drafting.geometry.segments import Line
 from drafting.order import make
 from drafting.problems import Shaping, Try
@@ -231,8 +231,6 @@ def test_where_a_line_crosses_itself() -> None:
     line = [Point(0, 0), Point(10, 0), Point(10, 10), Point(5, 10), Point(5, -5)]
     assert own_crossing(line) == (0, 3, Point(5, 0))
     assert own_crossing(line[:-1]) is None
-    assert crosses_itself(line)
-    assert not crosses_itself(line[:-1])
 
 
 def test_a_scoop_takes_the_allowance_that_both_its_edges_bear() -> None:

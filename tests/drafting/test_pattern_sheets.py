@@ -79,12 +79,12 @@ def test_both_necklines_are_drawn_and_named_each_after_its_piece():
     result = ordered("harbour_tunic")
     front, back = result.draft.pieces[:2]
     text = words_of(pattern_pdf(result, "A4"))
-    assert "front neck" in text
-    assert "back neck" in text
+    assert "front neck edge" in text
+    assert "back neck edge" in text
     assert "each is named after its piece" in text
     drawing = piece_drawing(front, None, CM, others=(back,), show_marks=False)
     at = {item.text: item.at for item in drawing.items if isinstance(item, Label)}
-    own = {"front neck": front.cut_line, "back neck": onto(front, back).cut_line}
+    own = {"front neck edge": front.cut_line, "back neck edge": onto(front, back).cut_line}
     for words, line in own.items():
         other = next(lines for name, lines in own.items() if name != words)
         assert distance_to_polyline(at[words], line) < distance_to_polyline(at[words], other)
