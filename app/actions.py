@@ -380,6 +380,25 @@ class FileFailed(Action):
     words: str
 
 
+# ---- Sew ------------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class StepSewn(Action):
+    """This step of the sewing is done. The step is named, so that a double tap is one."""
+
+    garment: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepNotSewn(Action):
+    """This step of the sewing is not done after all."""
+
+    garment: str
+    step: str
+
+
 # ---- The app itself -------------------------------------------------------------------------------------------------
 
 

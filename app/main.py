@@ -34,7 +34,7 @@ FIRST = ("outline",)
 """What is drawn first when a draft comes, so that it follows the finger; all else on the screen a moment later."""
 SENT_WITHIN = 0.002
 """Seconds in which what was drawn first leaves for the client, before the rest is worked out."""
-ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone)
+ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone, act.StepSewn)
 """What a second tap of a trembling finger must not do again."""
 AGAIN_AFTER = 0.1
 """Seconds after a screen was drawn before what is ONCE may be done again: our choice, because nobody has seen the new

@@ -18,7 +18,7 @@ from drafting.units import Unit
 from drafting.ways_out_cloth import LaidWay
 
 Kind = Literal["woman", "man", "child"]
-Screen = Literal["home", "person", "shape", "cloth", "proof", "lay", "chalk", "paper"]
+Screen = Literal["home", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew"]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
@@ -86,7 +86,8 @@ class GarmentRecord:
 
     Keys of `cloth` that begin with "test_" belong to the stretch test. `tape_length` is the text typed for how long the
     tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
-    (app.chalking), `chalking` says that a draft is frozen for it.
+    (app.chalking), `chalking` says that a draft is frozen for it. `sewn` names the steps of sewing that are done
+    (app.sewing).
     """
 
     id: str
@@ -101,6 +102,7 @@ class GarmentRecord:
     chalking: bool = False
     chalk_done: tuple[str, ...] = ()
     chalk_at: str = ""
+    sewn: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

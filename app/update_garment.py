@@ -82,7 +82,7 @@ def _copy(state: State, action: act.CopyGarment) -> Step:
     if garment is None:
         return state, ()
     title = words("garment.copy", title=garment.title or words("garment.untitled"))
-    copied = replace(garment, id=f"g{book.next}", title=title, chalking=False, chalk_done=(), chalk_at="")
+    copied = replace(garment, id=f"g{book.next}", title=title, chalking=False, chalk_done=(), chalk_at="", sewn=())
     at = book.garments.index(garment) + 1
     garments = (*book.garments[:at], copied, *book.garments[at:])
     return replace(state, book=replace(book, garments=garments, next=book.next + 1)), ()
@@ -211,7 +211,8 @@ def _again(state: State, action: act.DraftAgain) -> Step:
     if garment is None or not garment.chalking:
         return state, ()
     undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=state.frozen.get(garment.id))
-    after = _put(state, replace(garment, chalking=False, chalk_done=(), chalk_at=""))
+    # What is chalked anew is cut and sewn anew, so the ticks of the sewing go with those of the chalk.
+    after = _put(state, replace(garment, chalking=False, chalk_done=(), chalk_at="", sewn=()))
     frozen = {key: state.frozen[key] for key in state.frozen if key != garment.id}
     after = replace(after, frozen=frozen, notice=Notice(words("chalk.left"), undo))
     after, asks = _go(after, Place("proof", garment.id))
@@ -266,6 +267,14 @@ def _ask_file(state: State, action: act.AskFile) -> Step:
     return replace(state, busy=words("busy.file", name=action.name)), (MakeFile(action.garment, action.name),)
 
 
+def _sewn(garment: GarmentRecord, action: act.StepSewn) -> GarmentRecord:
+    return garment if action.step in garment.sewn else replace(garment, sewn=(*garment.sewn, action.step))
+
+
+def _not_sewn(garment: GarmentRecord, action: act.StepNotSewn) -> GarmentRecord:
+    return replace(garment, sewn=tuple(each for each in garment.sewn if each != action.step))
+
+
 HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.AddGarment: _add,
     act.TryDemo: _try_demo,
@@ -288,4 +297,6 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.ChalkAt: _at,
     act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),
     act.AskFile: _ask_file,
+    act.StepSewn: _changing(_sewn),
+    act.StepNotSewn: _changing(_not_sewn),
 }

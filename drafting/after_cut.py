@@ -9,10 +9,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class SewStep:
-    """One step of sewing up: `title` names it, `says` tells how."""
+    """One step of sewing up: `title` names it, `says` tells how.
 
+    `key` stays the same whatever the words are, so that a step that is done can be kept. `tries_on` says that the
+    garment is tried on in it.
+    """
+
+    key: str
     title: str
     says: str
+    tries_on: bool = False
 
 
 @dataclass(frozen=True, slots=True)

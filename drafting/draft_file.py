@@ -287,7 +287,7 @@ class BuyRecord(_Record):
 
 
 class StepRecord(_Record):
-    """One step at the table; `heed` marks what is to be known before any work."""
+    """One step at the table; `heed` marks what is to be known before any work, `after_cut` what waits for the cut."""
 
     order: int
     piece: str
@@ -295,13 +295,16 @@ class StepRecord(_Record):
     says: str
     marks: list[str]
     heed: bool
+    after_cut: bool
 
 
 class SewStepRecord(_Record):
-    """One step of sewing up."""
+    """One step of sewing up. `key` stays the same whatever the words are; `tries_on`: the garment is tried on in it."""
 
+    key: str
     title: str
     says: str
+    tries_on: bool
 
 
 class TryOnRecord(_Record):
@@ -431,7 +434,15 @@ def draft_file(result: Result) -> DraftFile:
         at_table=None if result.layout is None else _at_table(result.layout, result),
         buy=None if result.layout is None else _buy(result.layout, result),
         chalk=[
-            StepRecord(order=s.order, piece=s.piece, title=s.title, says=s.says, marks=list(s.marks), heed=s.heed)
+            StepRecord(
+                order=s.order,
+                piece=s.piece,
+                title=s.title,
+                says=s.says,
+                marks=list(s.marks),
+                heed=s.heed,
+                after_cut=s.belongs == "after",
+            )
             for p in plans
             for s in p.steps
         ],
@@ -446,7 +457,9 @@ def _after_cut(told: AfterCut) -> AfterCutRecord:
         needle=told.needle,
         thread=told.thread,
         stitch=told.stitch,
-        order=[SewStepRecord(title=step.title, says=step.says) for step in told.order],
+        order=[
+            SewStepRecord(key=step.key, title=step.title, says=step.says, tries_on=step.tries_on) for step in told.order
+        ],
         try_on=[TryOnRecord(seen=row.seen, change=row.change) for row in told.try_on],
         buy=[ToBuyRecord(what=one.what, length=None if one.length is None else _mm(one.length)) for one in told.buy],
     )

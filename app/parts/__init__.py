@@ -20,6 +20,7 @@ from app.parts.reading import reading, readings
 from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
+from app.parts.tick_row import tick_row
 from app.parts.words import gap, heading, say, stack, strip
 
 __all__ = [
@@ -61,4 +62,5 @@ __all__ = [
     "slider",
     "stack",
     "strip",
+    "tick_row",
 ]  # fmt: skip

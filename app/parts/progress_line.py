@@ -10,6 +10,8 @@ from app.parts.words import say
 from app.theme import SMALL, TOUCH, Look
 
 _TALL_TICK, _LOW_TICK, _LINE = 14, 7, 2
+_SHARE = 6
+"""What every stop has of the width beside its letters, in letters: no long word is cut, a short one can be tapped."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,6 @@ def _stop(look: Look, step: Stop, now: bool, on_go: Callable[[str], None], ident
         identifier=f"{identifier}-{step.key}",
         button=tappable or None,
         selected=now,
-        expand=True,
+        expand=len(step.words) + _SHARE,
         content=ft.Container(face, height=TOUCH, on_click=(lambda _, key=step.key: on_go(key)) if tappable else None),
     )

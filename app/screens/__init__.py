@@ -12,6 +12,7 @@ from app.screens.paper import paper
 from app.screens.person import person
 from app.screens.proof import proof
 from app.screens.scene import Scene
+from app.screens.sew import sew
 from app.screens.shape import shape
 from app.screens.trouble import trouble
 from app.state import Screen
@@ -27,4 +28,5 @@ ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "lay": lay,
     "chalk": chalk,
     "paper": paper,
+    "sew": sew,
 }

@@ -44,4 +44,7 @@ def paper(scene: Scene) -> ft.Control:
         look, words("file.chalk-sheet.pdf"), lambda: scene.send(act.AskFile(garment.id, FILES[0])),
         identifier="save-chalk-sheet-pdf", enabled=printable, busy=scene.state.busy,
     )  # fmt: skip
-    return frame(scene, look, title=words("paper.title"), children=children, on_back=scene.go("chalk"), foot=[sheet])
+    on = parts.quiet_button(
+        look, words("paper.sew"), scene.go("sew"), identifier="next", icon="forward", wide=True, enabled=printable
+    )
+    return frame(scene, look, title=words("paper.title"), children=children, on_back=scene.go("chalk"), foot=[sheet, on])

@@ -165,10 +165,11 @@ def frame(
     drawn: ft.Control | None = None,
     actions: Sequence[ft.Control] = (),
     with_progress: bool = True,
+    scroll_key: str = "",
 ) -> ft.Control:
     """The frame of a screen: where one is, the way back, the notice, and at the foot what moves the work on.
 
-    `drawn` stands above what scrolls, or beside it where there is room.
+    `drawn` stands above what scrolls, or beside it where there is room. A new `scroll_key` starts at the top again.
     """
     place = scene.state.place
 
@@ -187,7 +188,7 @@ def frame(
         notice=notice(scene, look),
         width=scene.width,
         column=scene.column,
-        scroll_key=place.route,
+        scroll_key=f"{place.route} {scroll_key}",
     )
 
 

@@ -15,7 +15,7 @@ from playwright.sync_api import Page, TimeoutError
 from pypdf import PdfReader
 
 from drafting.chalk import ChalkPlan
-from drafting.order import make, read_order
+from drafting.order import glance, make, read_order
 from drafting.units import Unit
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -270,6 +270,40 @@ def save(page: Page, what: str, folder: Path) -> Path:
     download.value.save_as(target)
     page.get_by_text(target.name).first.wait_for(state="attached", timeout=90_000)
     return target
+
+
+_TICKED = """() => [...document.querySelectorAll("[flt-semantics-identifier^='tick-']")].map((each) => [
+    each.getAttribute("flt-semantics-identifier"),
+    (each.ariaChecked ? each : each.querySelector("[aria-checked]"))?.ariaChecked,
+])"""
+
+
+def ticked(page: Page) -> dict[str, bool]:
+    """The steps of the sewing that stand in the list, and whether each is ticked."""
+    return {name: each == "true" for name, each in page.evaluate(_TICKED)}
+
+
+def sew(page: Page, order: Path) -> None:
+    """Tick every step of the sewing, take one tick back, and tick it again; the steps are the core's."""
+    read, _ = read_order(json.loads(order.read_text("utf-8")))
+    assert read is not None
+    told = glance(read).draft.after_cut
+    assert told is not None
+    names = [f"tick-sew-{step.key}" for step in told.order]
+    for step in told.order:
+        assert page.get_by_text(step.title).count() or step.title in b.text(page, "screen-sew")
+    for _ in range(20):
+        if not b.at(page, "sew-done").count():
+            break
+        before = sum(ticked(page).values())
+        page.wait_for_timeout(120)  # sooner taps are taken for tremblings of the last
+        b.tap_once(page, "sew-done")
+        b.wait_until(page, lambda before=before: sum(ticked(page).values()) != before, "a step is ticked")  # type: ignore[misc]
+    assert [name for name in ticked(page) if name in names] == names
+    b.tap(page, names[-1])
+    b.wait_until(page, lambda: not ticked(page)[names[-1]], "the tick is taken back")
+    b.tap(page, "sew-done")
+    b.wait_until(page, lambda: all(ticked(page).values()), "everything is sewn")
 
 
 def papers_are_the_command_lines(page: Page, folder: Path, papers: Sequence[str] = PAPERS) -> Path:

@@ -1,4 +1,4 @@
-"""The whole job in real Chromium: new person, shape, cloth, proof, every mark, paper.
+"""The whole job in real Chromium: new person, shape, cloth, proof, every mark, paper, sewing.
 
 On the site with the network off and from a server, on a phone and at a desk, in inches and in centimetres. The browser,
 and the server where there is one, is ended in the middle and started anew. What is shown and saved must say what the
@@ -41,13 +41,16 @@ def ticked_off_is_kept(page: Page) -> None:
 
 
 def to_the_end(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> None:
-    """From wherever the chalking stands to the saved papers, and what all of it must say."""
+    """From wherever the chalking stands over the saved papers to the last seam, and what all of it must say."""
     seen = [*begun, *j.chalk(page)]
     j.onward(page)
     j.arrive(page, "paper")
     order = j.papers_are_the_command_lines(page, folder)
     order_is_the_jobs(order, job)
     j.every_reading_is_the_cores(seen, order)
+    j.onward(page)
+    j.arrive(page, "sew")
+    j.sew(page, order)
 
 
 def on_and_to_the_papers(page: Page, begun: list[j.Seen], folder: Path, job: j.Job) -> None:
@@ -75,7 +78,7 @@ def order_is_the_jobs(order: Path, job: j.Job) -> None:
 
 
 def another(page: Page, job: j.Job, folder: Path) -> None:
-    """From the paper screen back to home as a person goes there, and the whole job for somebody else."""
+    """From the sewing back to home as a person goes there, and the whole job for somebody else."""
     b.tap(page, "progress-person")
     j.arrive(page, "person")
     b.tap(page, "back")
@@ -177,5 +180,5 @@ def test_one_job_after_the_other_in_both_units(
         page = b.open_app(context, app.address)
         j.to_the_chalk(page, j.IN_INCHES)
         to_the_end(page, [], tmp_path / "first", j.IN_INCHES)
-        b.reload(page, "screen-paper")
+        b.reload(page, "screen-sew")
         another(page, j.IN_CENTIMETRES, tmp_path / "second")

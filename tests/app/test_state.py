@@ -33,7 +33,7 @@ GARMENTS = st.builds(
     GarmentRecord, id=TEXT, title=TEXT, person=TEXT, style=TEXTS, cloth=TEXTS,
     tape=st.sampled_from(["1/8", "1/4", "0.5", "0.1"]), tape_length=TEXT, line=st.sampled_from(["cut", "stitch"]),
     paper=st.sampled_from(["A4", "Letter"]), chalking=st.booleans(),
-    chalk_done=st.lists(TEXT, max_size=3).map(tuple), chalk_at=TEXT,
+    chalk_done=st.lists(TEXT, max_size=3).map(tuple), chalk_at=TEXT, sewn=st.lists(TEXT, max_size=3).map(tuple),
 )  # fmt: skip
 PLACES = st.builds(Place, st.sampled_from(SCREENS), TEXT, TEXT, st.integers(0, 999))
 BOOKS = st.builds(

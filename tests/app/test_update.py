@@ -548,6 +548,26 @@ def test_one_file_is_made_at_a_time(demo):
     assert (failed.busy, failed.notice.words) == ("", "Not yet.")
 
 
+def test_a_step_of_the_sewing_is_ticked_once_and_a_tick_is_taken_back(demo):
+    ticked = after(demo, act.StepSewn("g1", "needle"), act.StepSewn("g1", "sew.hems"), act.StepSewn("g1", "needle"))
+    assert ticked.garment.sewn == ("needle", "sew.hems")
+    assert asks.SaveBook() in asked(demo, act.StepSewn("g1", "needle"))
+    assert after(ticked, act.StepNotSewn("g1", "needle")).garment.sewn == ("sew.hems",)
+    assert after(ticked, act.StepNotSewn("g1", "stitch")) == ticked
+    assert after(ticked, act.StepSewn("gone", "stitch")) == ticked
+
+
+def test_ticks_of_the_sewing_stay_when_chalking_begins_and_go_with_the_chalk(demo, frozen):
+    ticked = after(demo, act.StepSewn("g1", "needle"))
+    chalking = after(ticked, act.StartChalking("g1"), act.Froze("g1", frozen))
+    assert chalking.garment.sewn == ("needle",), "a needle that was bought before chalking is still there"
+    again = after(chalking, act.DraftAgain("g1"))
+    assert again.garment.sewn == (), "what is chalked anew is sewn anew"
+    assert after(again, act.UndoLast()).garment.sewn == ("needle",)
+    copied = after(chalking, act.CopyGarment("g1"))
+    assert [each.sewn for each in copied.book.garments] == [("needle",), ()]
+
+
 # ---- The app itself -------------------------------------------------------------------------------------------------
 
 

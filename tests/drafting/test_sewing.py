@@ -39,6 +39,17 @@ def test_the_order_of_sewing_of_a_plain_pullover():
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    "style", [{}, {"neck_opening": "centre_back"}, {"centre_back": "seam", "lower_sleeve": "joined"}]
+)
+def test_every_step_has_a_key_of_its_own_and_one_is_the_try_on(style: Data):
+    order = told(WOMAN, style).order
+    assert len({step.key for step in order}) == len(order)
+    assert all(step.key.isidentifier() for step in order)
+    assert [step.key for step in order if step.tries_on] == ["underarm"]
+    assert [step.key for step in order if "Try the garment on" in step.says] == ["underarm"]
+
+
 def test_a_closed_neck_is_never_taped_and_an_open_one_is_not_spoken_of():
     assert "Never onto the neck" in steps(told(WOMAN))["Stay the shoulders"]
     assert "Never" not in steps(told(WOMAN, {"neck_opening": "centre_back"}))["Stay the shoulders"]
@@ -229,6 +240,8 @@ def test_the_record_holds_it_and_a_refused_draft_has_none():
     result = make(made, with_ways_out=False)
     record = json.loads(draft_json(result))["after_cut"]
     assert [step["title"] for step in record["order"]] == list(steps(result.draft.after_cut))  # type: ignore[arg-type]
+    told = [(step.key, step.tries_on) for step in result.draft.after_cut.order]  # type: ignore[union-attr]
+    assert [(step["key"], step["tries_on"]) for step in record["order"]] == told
     assert record["try_on"][0]["seen"] == result.draft.after_cut.try_on[0].seen  # type: ignore[union-attr]
     assert record["buy"][0]["length"] is None
     refused, _ = read_order(order(WOMAN, {"neck_half_width": "19 cm"}, KNIT))

@@ -172,14 +172,14 @@ def _order(found: _Facts, say: _Say) -> list[SewStep]:
     if found.back_seam:
         steps.append(_back_seam(found, say))
     elif found.opened:
-        steps.append(SewStep("Opening at the neck", _facing(found, say)))
+        steps.append(SewStep("opening", "Opening at the neck", _facing(found, say)))
     steps.append(_overarm(found, say))
     joined = found.parts.joint is not None
     if joined:
         says = (
             "Pin each lower sleeve to its sleeve: its centre line to the overarm seam, notch on notch. Sew the joint."
         )
-        steps.append(SewStep("Sleeve joint", says))
+        steps.append(SewStep("joint", "Sleeve joint", says))
     steps.append(_neck_edge(found, say))
     steps.append(_underarm(found, say))
     steps.append(_hang(found))
@@ -199,7 +199,7 @@ def _shoulders(found: _Facts, say: _Say) -> SewStep:
     )
     if not found.opened:
         says += " Never onto the neck itself, which has to stretch over the head."
-    return SewStep("Stay the shoulders", says)
+    return SewStep("shoulders", "Stay the shoulders", says)
 
 
 def _back_seam(found: _Facts, say: _Say) -> SewStep:
@@ -214,11 +214,13 @@ def _back_seam(found: _Facts, say: _Say) -> SewStep:
                 f" Snip both allowances to the stitching line {below} below the fold-over line, and turn them to the "
                 "other side from there up: folded over, that part shows its inside."
             )
-        return SewStep("Centre back seam", says)
+        return SewStep("back_seam", "Centre back seam", says)
     if found.folded:
         says = f"Sew the two backs together, notch on notch, from the hem up. {_changes_sides(say)}"
-        return SewStep("Centre back seam", says)
-    return SewStep("Centre back seam", "Sew the two backs together, notch on notch, from the neck to the hem.")
+        return SewStep("back_seam", "Centre back seam", says)
+    return SewStep(
+        "back_seam", "Centre back seam", "Sew the two backs together, notch on notch, from the neck to the hem."
+    )
 
 
 def _changes_sides(say: _Say) -> str:
@@ -262,9 +264,9 @@ def _overarm(found: _Facts, say: _Say) -> SewStep:
     end = "sleeve joint" if found.parts.joint is not None else "sleeve end"
     if found.folded:
         says = f"Right sides together, sew front and back from the {end}, over the shoulder, and up the neck."
-        return SewStep("Overarm seams", f"{says} {_changes_sides(say)}")
+        return SewStep("overarm", "Overarm seams", f"{says} {_changes_sides(say)}")
     says = f"Right sides together, sew front and back from the neck edge, over the shoulder, to the {end}."
-    return SewStep("Overarm seams", says)
+    return SewStep("overarm", "Overarm seams", says)
 
 
 def _neck_edge(found: _Facts, say: _Say) -> SewStep:
@@ -279,7 +281,7 @@ def _neck_edge(found: _Facts, say: _Say) -> SewStep:
         )
     if found.opened:
         says += f" {_closed(found)}"
-    return SewStep("Neck edge", says)
+    return SewStep("neck_edge", "Neck edge", says)
 
 
 def _underarm(found: _Facts, say: _Say) -> SewStep:
@@ -292,7 +294,7 @@ def _underarm(found: _Facts, say: _Say) -> SewStep:
     if not found.parts.sleeve.cap:
         far = say.about(SEWN_TWICE)
         says += f" Sew once more over the same stitching, from {far} before the underarm to {far} beyond it."
-    return SewStep("Underarm and side", says)
+    return SewStep("underarm", "Underarm and side", says, tries_on=True)
 
 
 def _held(found: _Facts) -> str:
@@ -309,7 +311,7 @@ def _hang(found: _Facts) -> SewStep:
         says = "Let the garment hang for a day, since it will drop. Then level the hem."
     else:
         says = "Viscose (rayon) and heavy knit hang for a day. Then level the hem."
-    return SewStep("Hang it and level the hem", washed + says)
+    return SewStep("hang", "Hang it and level the hem", washed + says)
 
 
 def _hems(found: _Facts, say: _Say) -> SewStep:
@@ -319,7 +321,7 @@ def _hems(found: _Facts, say: _Say) -> SewStep:
         edges.append(f"the edges of the slits by {say(allow['side'])}")
     listed = f"{', '.join(edges[:-1])} and {edges[-1]}"
     needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
-    return SewStep("Hems", f"Turn up {listed}. Sew with {needle}, or with a zigzag.")
+    return SewStep("hems", "Hems", f"Turn up {listed}. Sew with {needle}, or with a zigzag.")
 
 
 # ---- the try-on --------------------------------------------------------------------------------------------------
