@@ -289,19 +289,21 @@ def sew(page: Page, order: Path) -> None:
     assert read is not None
     told = glance(read).draft.after_cut
     assert told is not None
-    names = [f"tick-sew-{step.key}" for step in told.order]
-    for step in told.order:
-        assert page.get_by_text(step.title).count() or step.title in b.text(page, "screen-sew")
-    for _ in range(20):
+    seen: list[str] = []
+    for _ in range(30):
         if not b.at(page, "sew-done").count():
             break
-        before = sum(ticked(page).values())
+        before = b.spoken(page, "sew-now")
+        seen.append(before)
         page.wait_for_timeout(120)  # sooner taps are taken for tremblings of the last
         b.tap_once(page, "sew-done")
-        b.wait_until(page, lambda before=before: sum(ticked(page).values()) != before, "a step is ticked")  # type: ignore[misc]
-    assert [name for name in ticked(page) if name in names] == names
-    b.tap(page, names[-1])
-    b.wait_until(page, lambda: not ticked(page)[names[-1]], "the tick is taken back")
+        b.wait_until(page, lambda before=before: b.spoken(page, "sew-now") != before, "the next step is shown")  # type: ignore[misc]
+    shown = [step.key for step in told.order for each in seen if step.title in each and step.says in each]
+    assert shown == [step.key for step in told.order], seen
+    last = f"tick-sew-{told.order[-1].key}"
+    assert set(ticked(page).values()) == {True}
+    b.tap(page, last)
+    b.wait_until(page, lambda: not ticked(page)[last], "the tick is taken back")
     b.tap(page, "sew-done")
     b.wait_until(page, lambda: all(ticked(page).values()), "everything is sewn")
 
