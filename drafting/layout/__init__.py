@@ -37,7 +37,7 @@ from drafting.layout.choice import (
     shortest,
 )  # fmt: skip
 from drafting.layout.cost import SOLD_BY, cost, ranked
-from drafting.layout.in_hand import Answer, Remnant, goes_on, read_remnant, trying_on
+from drafting.layout.in_hand import Answer, Remnant, WouldDo, goes_on, read_remnant, trying_on
 from drafting.layout.offers import ONLY_PLAIN, Offer, heed, offers, say_less
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import CLEARANCE
@@ -62,6 +62,7 @@ __all__ = [
     "Purchase",
     "Remnant",
     "Together",
+    "WouldDo",
     "across_folds",
     "allowed_ways",
     "at_table",

@@ -5,9 +5,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from drafting.cloth import ClothFacts
+from drafting.cloth import WIDTH_LIMIT, ClothFacts
 from drafting.geometry.point import Point
-from drafting.layout.choice import search
+from drafting.layout.buying import whole_length
+from drafting.layout.choice import fits_across, search, shortest
 from drafting.layout.cost import ranked
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
@@ -57,13 +58,31 @@ def read_remnant(typed: Mapping[str, str], unit: Unit) -> tuple[Remnant | None, 
 
 
 @dataclass(frozen=True, slots=True)
+class WouldDo:
+    """A straight piece of cloth on which the whole garment was laid, mm, in whole centimetres or inches.
+
+    Where the one in hand is too `narrow`, however long it were, this is the narrowest that is wide enough; else it is
+    as wide, and `short` says by how much a straight one in hand is too short.
+    """
+
+    width: float
+    length: float
+    narrow: bool = False
+    short: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
-    """Whether a garment goes on a piece of cloth: all of it, none of it, or the pieces named in `fits`."""
+    """Whether a garment goes on a piece of cloth: all of it, none of it, or the pieces named in `fits`.
+
+    `would_do` is a piece on which all of it goes, where the one in hand takes only a part or nothing.
+    """
 
     answer: Literal["yes", "no", "part"]
     layout: Layout | None
     fits: tuple[str, ...]
     left_out: tuple[str, ...]
+    would_do: WouldDo | None = None
 
 
 def goes_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Answer:
@@ -77,13 +96,40 @@ def trying_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> S
     layout = yield from _best(pieces, cloth, remnant)
     if layout is not None:
         return Answer("yes", layout, names, ())
+    would_do = yield from _would_do(pieces, cloth, remnant)
     chosen = [s for size in range(1, len(pieces)) for s in itertools.combinations(pieces, size)]
     for some in sorted(chosen, key=lambda s: -sum(cloth_area(piece) for piece in s)):
         layout = yield from _best(some, cloth, remnant)
         if layout is not None:
             fits = tuple(piece.name for piece in some)
-            return Answer("part", layout, fits, tuple(name for name in names if name not in fits))
-    return Answer("no", None, (), names)
+            return Answer("part", layout, fits, tuple(name for name in names if name not in fits), would_do)
+    return Answer("no", None, (), names, would_do)
+
+
+def _would_do(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[WouldDo | None]:
+    """As long as is needed at the width in hand; where that is too narrow, the narrowest that will do and its length.
+
+    None where no piece of cloth will do, as where the way of laying that was chosen asks for another cloth.
+    """
+    unit, in_hand = cloth.sold_in, max(remnant.width, remnant.further_width)
+    width = in_hand
+    narrow = not fits_across(pieces, replace(cloth, width=width))
+    if narrow:
+        step = whole_length(1.0, unit)
+        low, high = int(width // step), int(WIDTH_LIMIT[1] // step)  # too narrow, wide enough
+        if low >= high or not fits_across(pieces, replace(cloth, width=high * step)):
+            return None
+        while high - low > 1:
+            middle = (low + high) // 2
+            enough = fits_across(pieces, replace(cloth, width=middle * step))
+            low, high = (low, middle) if enough else (middle, high)
+        width = high * step
+    laid = yield from shortest(pieces, replace(cloth, width=width))
+    if laid is None:
+        return None
+    length = whole_length(laid.length, unit)
+    straight = not narrow and remnant.further_length == 0
+    return WouldDo(width, length, narrow, length - remnant.length if straight else 0.0)
 
 
 def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[Layout | None]:

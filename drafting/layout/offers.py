@@ -16,7 +16,7 @@ ONLY_PLAIN = "Only for cloth without nap or shade."
 class Offer:
     """A way that buys less than the one taken. `less` is how much less is bought, mm; `price` says what that takes.
 
-    `says` is the whole of it: "40 cm less, 8 outlines instead of 2." `heed` is ONLY_PLAIN or nothing.
+    `says` is the whole of it: "You buy 40 cm less cloth, but it takes 8 outlines instead of 2." `heed` is ONLY_PLAIN or nothing.
     """
 
     layout: Layout
@@ -37,7 +37,7 @@ def offers(layouts: Sequence[Layout], cloth: ClothFacts) -> tuple[Offer, ...]:
         less = bought - length_to_buy(other, cloth, unit).buy
         if less > 1.0:
             price = _price(other, taken)
-            says = f"{say_less(less, unit)} less, {price}."
+            says = f"You buy {say_less(less, unit)} less cloth, but it takes {price}."
             found.append(Offer(other, less, price, says, heed(other)))
     return tuple(sorted(found, key=lambda offer: -round(offer.less)))
 

@@ -162,7 +162,7 @@ def test_what_buys_less_than_the_way_taken_is_offered_with_its_price(body, style
     for one in record["offers"]:
         other = offered[one["fold"]].layout
         assert one["less"] == 100 * (bought(taken) - bought(other))
-        assert one["says"].startswith(f"{10 * (bought(taken) - bought(other))} cm less, ")
+        assert one["says"].startswith(f"You buy {10 * (bought(taken) - bought(other))} cm less cloth, ")
         assert one["heed"] == (ONLY_PLAIN if any(place.turned for place in other.places) else "")
         assert LayoutRecord.model_validate(next(r for r in record["layouts"] if r["fold"] == one["fold"]))
 
@@ -172,13 +172,15 @@ def test_an_offer_says_what_it_saves_and_what_it_costs_in_work() -> None:
     spread, folded = layout("open", 1570.0, 8, 0, 180), layout("two_folds", 1870.0, 2, 2)
     found = offers((taken, spread, folded), HELD)
     assert [(offer.layout.fold, offer.less, offer.says, offer.heed) for offer in found] == [
-        ("open", 400.0, "40 cm less, 8 outlines instead of 2.", ONLY_PLAIN),
-        ("two_folds", 100.0, "10 cm less, 2 foldings instead of 1.", ""),
+        ("open", 400.0, "You buy 40 cm less cloth, but it takes 8 outlines instead of 2.", ONLY_PLAIN),
+        ("two_folds", 100.0, "You buy 10 cm less cloth, but it takes 2 foldings instead of 1.", ""),
     ]
     inches = offers((taken, spread), replace(HELD, sold_in="in"))
-    assert inches[0].says == "½ yd less, 8 outlines instead of 2."  # 2000 and 1600 mm: 18 and 14 eighths
+    # 2000 and 1600 mm are 18 and 14 eighths of a yard.
+    assert inches[0].says == "You buy ½ yd less cloth, but it takes 8 outlines instead of 2."
     both = offers((layout("open", 1970.0, 4), layout("two_folds", 1570.0, 5, 2)), HELD)
-    assert both[0].says == "40 cm less, 5 outlines instead of 4 and 2 foldings instead of none."
+    work = "5 outlines instead of 4 and 2 foldings instead of none"
+    assert both[0].says == f"You buy 40 cm less cloth, but it takes {work}."
     assert offers((taken, layout("open", 1871.0, 4)), HELD) == (), "as much is bought"
     assert offers((), HELD) == ()
 

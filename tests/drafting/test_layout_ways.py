@@ -303,6 +303,41 @@ def test_a_remnant_answers_yes_no_or_what_fits():
     assert goes_on(pieces, CLOTH, Remnant(500.0, 500.0)).answer == "no"
 
 
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_a_remnant_that_will_not_do_says_what_would(unit):
+    """What would do was laid: it takes the whole garment, and one step less of it does not."""
+    pieces, cloth = pieces_of("child of 6", "default"), replace(CLOTH, sold_in=unit)
+    step = 10.0 if unit == "cm" else 25.4
+    assert goes_on(pieces, cloth, Remnant(1150.0, 1700.0)).would_do is None
+    short = goes_on(pieces, cloth, Remnant(1150.0, 900.0)).would_do
+    assert not short.narrow
+    assert short.width == 1150.0
+    assert short.length == pytest.approx(round(short.length / step) * step)
+    assert short.short == pytest.approx(short.length - 900.0)
+    assert goes_on(pieces, cloth, Remnant(short.width, short.length)).answer == "yes"
+    assert goes_on(pieces, cloth, Remnant(short.width, short.length - step)).answer == "part"
+    narrow = goes_on(pieces, cloth, Remnant(450.0, 9000.0)).would_do
+    assert narrow.narrow
+    assert narrow.short == 0.0
+    assert goes_on(pieces, cloth, Remnant(narrow.width, narrow.length)).answer == "yes"
+    assert goes_on(pieces, cloth, Remnant(narrow.width, narrow.length - step)).answer != "yes"
+    assert goes_on(pieces, cloth, Remnant(narrow.width - step, 9000.0)).answer != "yes"
+
+
+def test_no_remnant_would_do_where_no_cloth_is_so_wide():
+    assert goes_on((block("a", 3200, 600),), replace(CLOTH, one_way=True), Remnant(900.0, 900.0)).would_do is None
+    assert goes_on((block("a", 900, 600),), replace(CLOTH, one_way=True), Remnant(800.0, 900.0)).would_do is not None
+
+
+def test_beside_an_l_a_straight_piece_as_wide_is_told():
+    pieces = (block("a", 300, 600), block("b", 150, 500))
+    bent = goes_on(pieces, CLOTH, Remnant(700.0, 650.0, 400.0, 200.0))
+    assert bent.answer == "part"
+    straight = bent.would_do
+    assert (straight.width, straight.narrow, straight.short) == (700.0, False, 0.0)
+    assert goes_on(pieces, CLOTH, Remnant(straight.width, straight.length)).answer == "yes"
+
+
 def test_an_l_shaped_remnant_takes_what_its_rectangles_do_not():
     pieces = (block("a", 300, 600), block("b", 150, 500))
     wide_then_narrow = Remnant(700.0, 650.0, 400.0, 550.0)
