@@ -17,7 +17,7 @@ from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_
 from drafting.layout import Layout, at_table, fold_reading
 from drafting.pieces import Guide, Notch, Piece, counted
 from drafting.proof_lengths import unproven
-from drafting.sentences import lower_first, upper_first
+from drafting.sentences import listed, lower_first, upper_first
 from drafting.units import UNIT_NAMES, Tape, say_length
 
 #: The shoulder point lies on a straightedge when it is this near, mm: the tolerance of the joins (set-out).
@@ -262,7 +262,7 @@ class _Teller:
             else:
                 lay = f"Lay the first one on the cloth, {over}"
             where = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
-            end = f"Chalk round it, carry {_listed(['every notch', *self._lines()])} over, and cut."
+            end = f"Chalk round it, carry {listed(['every notch', *self._lines()])} over, and cut."
             title = f"The {ordinal(number)} {name}"
             said.append(_Say(title, f"{lay}. {where} {end}", beside=f"{lay}. {end}"))
         return said
@@ -283,7 +283,7 @@ class _Teller:
         slit = ["the slit mark"] if self.piece.slit > 0 and first.slit == self.piece.slit else []
         others = {guide.id for guide in self.piece.guides if not any(_same_guide(guide, own) for own in first.guides)}
         carried = ["every notch", *self._lines(others), *slit]
-        round_it = f"Chalk round it; carry {_listed(carried)} over."
+        round_it = f"Chalk round it; carry {listed(carried)} over."
         title = f"Lay the {name} on the second length"
         if self.lying.plain or not self.lying.spots:
             lay = (
@@ -361,7 +361,7 @@ class _Teller:
         if not self.marked.proofs:
             return []
         named = {mark.id: mark for mark in self.marks}
-        listed = "; ".join(
+        lengths = "; ".join(
             f"{self._short(named[proof.start])} to {self._short(named[proof.end])} {proof.reads.pretty}"
             for proof in self.marked.proofs
         )
@@ -373,11 +373,11 @@ class _Teller:
         alone = unproven(self.marks, self.marked.proofs)
         if alone:
             them = "this mark fully, so measure it" if len(alone) == 1 else "these marks fully, so measure them"
-            says += f" No length proves {them} twice: {_listed([self._short(mark) for mark in alone])}."
+            says += f" No length proves {them} twice: {listed([self._short(mark) for mark in alone])}."
         if self.marked.look is not None:
             says += f" {self.marked.look.says}"
         ids = dict.fromkeys(end for proof in self.marked.proofs for end in (proof.start, proof.end))
-        whole = f"Measure in a straight line from mark to mark, in {self.unit}: {listed}. {says}"
+        whole = f"Measure in a straight line from mark to mark, in {self.unit}: {lengths}. {says}"
         beside = f"Measure straight from mark to mark, in {self.unit}. {says}"
         return [_Say("Proof lengths", whole, tuple(ids), "marks", beside=beside)]
 
@@ -402,7 +402,7 @@ class _Teller:
                 at_marks.append(f"{_notch_name(notch)} at ({mark.order})")
         said = []
         if at_marks:
-            said.append(f"Chalk a short tick across the edge at {_listed(at_marks)}.")
+            said.append(f"Chalk a short tick across the edge at {listed(at_marks)}.")
         if placed:
             begin = "Chalk another" if at_marks else "Chalk a short tick across the edge"
             said.append(f"{begin}, in {self.unit}: {'; '.join(placed)}.")
@@ -423,7 +423,7 @@ class _Teller:
         unit = self.tape.unit
         says = (
             "Do this as soon as the seam is sewn, and only where it pulls: clip the allowance where the drawing shows "
-            f"it, {_listed(stretches)}, every {say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the "
+            f"it, {listed(stretches)}, every {say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the "
             "stitching."
         )
         return [_Say("Clips, after sewing", says, belongs="after")]
@@ -562,11 +562,6 @@ def _ids(marks: Sequence[Mark]) -> tuple[str, ...]:
 
 def _notch_name(notch: Notch) -> str:
     return f"{lower_first(notch.label)} at the centre back" if notch.seam == "centre_back" else lower_first(notch.label)
-
-
-def _listed(items: Sequence[str]) -> str:
-    """One, two and three."""
-    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} and {items[-1]}"
 
 
 def _says_the_same(notch: str, mark: str) -> bool:

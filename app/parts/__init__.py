@@ -21,6 +21,7 @@ from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
 from app.parts.tick_row import tick_row
+from app.parts.way_card import way_card
 from app.parts.words import gap, heading, say, stack, strip
 
 __all__ = [
@@ -63,4 +64,5 @@ __all__ = [
     "stack",
     "strip",
     "tick_row",
+    "way_card",
 ]  # fmt: skip

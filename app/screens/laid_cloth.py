@@ -33,24 +33,28 @@ class _Same:
 
 def laid_cloth(
     scene: Scene, layout: Layout, pieces: tuple[Piece, ...], cloth: ClothFacts, unit: Unit, *,
-    identifier: str, says: str, height: float, beside: bool = False,
+    identifier: str, says: str, height: float, beside: bool = False, width: float | None = None,
+    word_px: float = WORD_PX,
 ) -> ft.Control:  # fmt: skip
-    """The drawing in a box `height` px high; `beside` fills the room beside the column, else it is as wide as that."""
-    width = scene.beside[0] if beside else min(scene.width, COLUMN)
+    """The drawing in a box `height` px high; `beside` fills the room beside the column, else it is as wide as that.
+
+    A `width` of its own, px, may be given instead; `word_px` is how large its words are.
+    """
+    own, width = width, width or (scene.beside[0] if beside else min(scene.width, COLUMN))
     same = _Same(layout, pieces, cloth)
     return scene.region(
         identifier,
-        (scene.cloth, same, round(width), round(height), says),
+        (scene.cloth, same, round(width), round(height), says, word_px),
         lambda: parts.drawing_view(
-            scene.cloth, _drawing(same, unit, round(width), round(height)), identifier=identifier, words=says,
-            fit_words=words("drawing.fit"), height=height, width=width if beside else None,
+            scene.cloth, _drawing(same, unit, round(width), round(height), word_px), identifier=identifier, words=says,
+            fit_words=words("drawing.fit"), height=height, width=width if beside or own else None,
             likely=width - 2 * EDGE,
         ),
     )  # fmt: skip
 
 
 @lru_cache(maxsize=6)
-def _drawing(same: _Same, unit: Unit, width: int, height: int) -> Drawing:
+def _drawing(same: _Same, unit: Unit, width: int, height: int, word_px: float) -> Drawing:
     layout = same.layout
-    scale = drawing_scale(layout.laid_width, layout.length, width * 0.8, height * 0.86, WORD_PX)
+    scale = drawing_scale(layout.laid_width, layout.length, width * 0.8, height * 0.86, word_px)
     return cloth_drawing(layout, same.pieces, same.cloth, unit, scale=scale)

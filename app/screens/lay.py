@@ -6,17 +6,18 @@ from app import actions as act
 from app import parts
 from app.laying import PIECE, PRICE, WITH, price_of
 from app.screens.cloth import Setting
-from app.screens.laid_cloth import laid_cloth
+from app.screens.laid_cloth import WORD_PX, laid_cloth
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, LaidOut
 from app.text import words
-from app.theme import SMALL
+from app.theme import LOW, SMALL
 from app.typed import NOTES
 from drafting.layout import (
     NO_DIFFERENCE,
     Layout,
     Purchase,
     Together,
+    WouldDo,
     at_table,
     heed,
     left_out,
@@ -28,9 +29,15 @@ from drafting.layout import (
     way_name,
 )  # fmt: skip
 from drafting.order import Result
+from drafting.sentences import listed
 from drafting.units import Unit, say_length
 
 _HIGH = 340.0
+"""The most that the drawing takes above the words, px."""
+_TOP = 56.0
+"""What the top of a page takes above the cloth where it stands alone, px."""
+_READ_PX = 16.0
+"""How large the words on the cloth are where it stands alone on a page that is not low, px."""
 
 
 def lay(scene: Scene) -> ft.Control:
@@ -48,6 +55,8 @@ def lay(scene: Scene) -> ft.Control:
         answer = None
     unit = result.order.person.unit
     show = _Show(scene, garment, result, answer, unit)
+    if scene.state.place.step == 1 and result.layout is not None:
+        return show.large(result.layout)
     start = parts.primary_button(
         look, words("proof.go_on") if garment.chalking else words("proof.chalk"),
         lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
@@ -78,11 +87,26 @@ class _Show:
         layout = self.result.layout
         if layout is None:
             return None
-        says = f"{way_name(layout.fold)}: {say_laid(layout.length, self.unit)}"
         return laid_cloth(
             self.scene, layout, self.result.draft.pieces, self.result.ready.cloth, self.unit, identifier="lay-cloth",
-            says=says, height=self.scene.beside[1] if self.scene.wide else min(_HIGH, self.scene.height * 0.4),
-            beside=self.scene.wide,
+            says=self._taken(layout), beside=self.scene.wide,
+            height=self.scene.beside[1] if self.scene.wide else min(_HIGH, self.scene.height * 0.4),
+        )  # fmt: skip
+
+    def _taken(self, layout: Layout) -> str:
+        return words("lay.drawn", way=way_name(layout.fold), length=say_laid(layout.length, self.unit))
+
+    def large(self, layout: Layout) -> ft.Control:
+        """The cloth as large as the page is, with words that can be read from where one stands."""
+        scene, look = self.scene, self.look
+        drawing = laid_cloth(
+            scene, layout, self.result.draft.pieces, self.result.ready.cloth, self.unit, identifier="lay-cloth",
+            says=self._taken(layout), width=scene.width, height=max(scene.height - _TOP, _HIGH / 2), word_px=_READ_PX if scene.height > LOW else WORD_PX,
+        )  # fmt: skip
+        top = parts.page_top(look, self._taken(layout), scene.go("lay"), words("back"))
+        return parts.page_frame(
+            look, identifier="screen-lay", top=top, children=[], pinned=drawing, width=scene.width, wide=True,
+            scroll_key="large",
         )  # fmt: skip
 
     def ways(self) -> list[ft.Control]:
@@ -95,39 +119,56 @@ class _Show:
         if chosen is not None and all(each.fold != chosen.fold for each in found):
             shown.append(chosen)
         rest = [way_name(way).lower() for way in left_out(self.answer.pieces, self.answer.cloth, found)]
-        lines: list[ft.Control] = [parts.heading(self.look, words("lay.ways"))]
+        lines: list[ft.Control] = [self._heading(shown=chosen is not None)]
         if not shown:
             lines.append(parts.say(self.look, words("lay.none")))
         else:
-            lines.append(
-                parts.choice_rows(
-                    self.look, identifier="lay", how=(words("lay.ways.says"),), chosen=chosen.fold if chosen else None,
-                    options=[parts.Option(each.fold, way_name(each.fold), self._way(each, shown[0])) for each in shown],
-                    on_choose=lambda way: self.set_to("lay", None if way == shown[0].fold else way),
-                )
-            )  # fmt: skip
+            lines.append(parts.say(self.look, words("lay.ways.says"), soft=True, size=SMALL))
+            lines += [self._card(each, shown[0], taken=chosen is not None and each.fold == chosen.fold) for each in shown]
         if rest:
             lines.append(parts.say(self.look, words("lay.cannot", ways="; ".join(rest)), soft=True, size=SMALL))
-        return lines
+        return [parts.stack(lines)]
 
-    def _way(self, each: Layout, best: Layout) -> str:
-        cloth = self.result.ready.cloth
-        more = length_to_buy(each, cloth, self.unit).buy - length_to_buy(best, cloth, self.unit).buy
-        length = say_laid(each.length, self.unit)
-        offer = next(iter(offers((best, each), cloth)), None)
-        if each is best:
-            says = words("lay.way.taken", length=length)
-        elif offer is not None:
-            says = words("lay.way.less", length=length, says=offer.says)
-        elif more < NO_DIFFERENCE:
-            says = words("lay.way.same", length=length)
-        else:
-            says = words("lay.way.more", length=length, more=say_less(more, self.unit))
-        work = words("lay.way.chalk.1") if each.chalked == 1 else words("lay.way.chalk", count=each.chalked)
+    def _heading(self, *, shown: bool) -> ft.Control:
+        """The heading of the ways, and where the drawing is small the way to one that fills the page."""
+        heading = parts.heading(self.look, words("lay.ways"))
+        if self.scene.wide or not shown:
+            return heading
+        large = parts.icon_button(
+            self.look, "fit", words("lay.large"), self.scene.go("lay", 1), identifier="lay-large", show_label=True
+        )
+        return ft.Row([ft.Container(heading, expand=True), large], vertical_alignment=ft.CrossAxisAlignment.CENTER)
+
+    def _card(self, each: Layout, best: Layout, *, taken: bool) -> ft.Control:
+        """One way: what it costs in cloth and outlines, its price beside the best, and the rest folded away."""
+        length, way = say_laid(each.length, self.unit), way_name(each.fold)
+        headline = words("lay.way.costs", length=length, count=each.chalked)
+        if each.chalked == 1:
+            headline = words("lay.way.costs.1", length=length)
+        notes = [note for note in (self._beside(each, best), heed(each)) if note]
+        details = []
         if each.refolds:
-            work += words("lay.way.refold") if each.refolds == 1 else words("lay.way.refolds", count=each.refolds)
-        least = words("lay.way.bound", bound=self._long(each.bound)) if each.bound < each.length - NO_DIFFERENCE else ""
-        return " ".join(part for part in (says, f"{work}.", heed(each), least) if part)
+            details.append(words("lay.way.refold") if each.refolds == 1 else words("lay.way.refolds", count=each.refolds))
+        if each.bound < each.length - NO_DIFFERENCE:
+            details.append(words("lay.way.bound", bound=self._long(each.bound)))
+        told = at_table(each, self.answer.pieces if self.answer is not None else (), self.result.ready.tape)
+        return parts.way_card(
+            self.look, identifier=f"lay-{each.fold}", headline=headline, name=way, notes=notes,
+            taken=words("lay.way.taken") if taken else "", more=words("lay.way.details", way=way),
+            details=(*told.folding, *details),
+            on_take=lambda: self.set_to("lay", None if each.fold == best.fold else each.fold),
+        )  # fmt: skip
+
+    def _beside(self, each: Layout, best: Layout) -> str:
+        """What it costs more or less than the way that is taken where nobody chooses."""
+        cloth = self.result.ready.cloth
+        if each is best:
+            return words("lay.way.usual")
+        offer = next(iter(offers((best, each), cloth)), None)
+        if offer is not None:
+            return offer.says
+        more = length_to_buy(each, cloth, self.unit).buy - length_to_buy(best, cloth, self.unit).buy
+        return words("lay.way.same") if more < NO_DIFFERENCE else words("lay.way.more", more=say_less(more, self.unit))
 
     def saves(self) -> list[ft.Control]:
         """Changes of the garment that save cloth, each to take by one tap."""
@@ -205,17 +246,28 @@ class _Show:
                 way = way_name(held.layout.fold).lower()
                 says = words("lay.hand.yes", way=way, length=say_laid(held.layout.length, self.unit))
             elif held.answer == "part":
-                fits = ", ".join(names[each] for each in held.fits)
-                says = words("lay.hand.part", fits=fits, rest=", ".join(names[each] for each in held.left_out))
+                fits, rest = (listed([names[each] for each in some]) for some in (held.fits, held.left_out))
+                says = words("lay.hand.part", fits=fits, rest=rest)
             else:
                 says = words("lay.hand.no")
             lines.append(parts.named("lay-hand-says", parts.say(self.look, says, strong=True)))
+            if held.would_do is not None:
+                lines.append(parts.named("lay-hand-would", parts.say(self.look, self._would_do(held.would_do))))
             if held.layout is not None:
                 lines.append(laid_cloth(
                     self.scene, held.layout, self.answer.pieces, self.answer.cloth, self.unit,
                     identifier="lay-hand-cloth", says=says, height=_HIGH,
                 ))  # fmt: skip
         return [parts.section_fold(self.look, identifier="lay-hand", title=words("lay.hand"), children=lines)]
+
+    def _would_do(self, piece: WouldDo) -> str:
+        """Why the piece in hand will not do, and what would."""
+        length, width = self._long(piece.length), self._long(piece.width)
+        if piece.narrow:
+            return words("lay.hand.narrow", width=width, length=length)
+        if piece.short > 0:
+            return words("lay.hand.short", short=self._long(piece.short), length=length)
+        return words("lay.hand.straight", width=width, length=length)
 
     def together(self) -> list[ft.Control]:
         """This garment and another on one length."""

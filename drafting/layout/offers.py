@@ -16,7 +16,8 @@ ONLY_PLAIN = "Only for cloth without nap or shade."
 class Offer:
     """A way that buys less than the one taken. `less` is how much less is bought, mm; `price` says what that takes.
 
-    `says` is the whole of it: "You buy 40 cm less cloth, but it takes 8 outlines instead of 2." `heed` is ONLY_PLAIN or nothing.
+    `says` is the whole of it: "You buy 40 cm less cloth, but it takes 8 outlines instead of 2." `heed` is ONLY_PLAIN or
+    nothing.
     """
 
     layout: Layout

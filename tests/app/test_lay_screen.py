@@ -86,11 +86,13 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     b.type_into(page, "cloth-lay-length", "90")
     answer = goes_on(pieces, cloth, Remnant(1650.0, 900.0))
     assert answer.answer == "part"
-    says(page, f"These go on: {', '.join(answer.fits)}.")
+    says(page, f"From this piece you can cut the {', '.join(answer.fits)}, but not the {', '.join(answer.left_out)}.")
+    assert answer.would_do is not None
+    says(page, f"At this width a length of {say_length(answer.would_do.length, 'cm')} would do.")
     b.type_into(page, "cloth-lay-length", "wide")
     says(page, "cannot be read as a length")
     b.type_into(page, "cloth-lay-length", "200")
-    says(page, "Yes, all of it goes on")
+    says(page, "Yes, the whole garment can be cut from it")
     # The same garment once more, and both from one length.
     b.tap(page, "progress-person")
     b.at(page, "screen-person").wait_for(state="attached", timeout=LONG)

@@ -22,7 +22,7 @@ from app.theme import COLUMN, EDGE
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.documents import draft_json
-from drafting.layout import offers, way_name
+from drafting.layout import at_table, offers, say_laid, way_name
 from drafting.order import glance, make, prepare, read_order
 from drafting.units import say_length
 
@@ -349,14 +349,78 @@ def test_each_way_to_lay_it_shows_its_price_beside_the_one_taken() -> None:
     answers = (each for each in answering("g1", result, LayQuestion()) if isinstance(each, LaidOut))
     laid = next(each for each in answers if each.ways is not None)
     state = after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)), act.LayCame(laid))
-    words = screen(state)
-    notes = {way.fold: words[words.index(way_name(way.fold)) + 1] for way in laid.ways or ()}
+    cards = {way.fold: part(state, f"lay-{way.fold}").kwargs for way in laid.ways or ()}
     assert result.layout is not None
-    assert "less" not in notes[result.layout.fold]
-    offered = {each.layout.fold: each.says for each in offers(result.layouts, result.ready.cloth)}
+    taken = result.layout.fold
+    assert [fold for fold, card in cards.items() if card["taken"]] == [taken]
+    offered = {each.layout.fold: each for each in offers(result.layouts, result.ready.cloth)}
     assert offered
-    for fold, says in offered.items():
-        assert f"To buy: {says}" in notes[fold]
-        other = next(each for each in result.layouts if each.fold == fold)
-        assert f"{other.chalked} outlines instead of {result.layout.chalked}" in notes[fold]
-    assert [fold for fold, note in notes.items() if "less, " in note] == [fold for fold in notes if fold in offered]
+    for way in laid.ways or ():
+        card = cards[way.fold]
+        assert card["headline"] == f"{say_laid(way.length, 'cm')} of cloth, {way.chalked} outlines"
+        assert card["name"] == way_name(way.fold)
+        assert ("This way is taken unless you choose another" in card["notes"][0]) is (way.fold == taken)
+        if way.fold in offered:
+            assert card["notes"][0] == offered[way.fold].says
+            assert f"{way.chalked} outlines instead of {result.layout.chalked}" in card["notes"][0]
+        else:
+            assert "less" not in card["notes"][0] or way.fold == taken
+        assert ("Only for cloth without nap or shade." in card["notes"]) is way.turns
+        folding = at_table(way, result.draft.pieces, result.ready.tape).folding
+        assert card["details"][: len(folding)] == folding, "how it is folded is one tap away"
+
+
+@pytest.mark.parametrize(("width", "height", "asked"), [(390, 664, True), (844, 390, False), (1280, 800, False)])
+def test_the_cloth_is_seen_large_where_it_stands_small_above_the_ways(width: float, height: float, asked: bool) -> None:
+    state = demo(act.Go(Place("lay", "g1")))
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    result = make(order, with_ways_out=False)
+    answers = (each for each in answering("g1", result, LayQuestion()) if isinstance(each, LaidOut))
+    laid = next(each for each in answers if each.ways is not None)
+    state = after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)), act.LayCame(laid))
+    sent: list[Action] = []
+    with Renderer().with_context():
+        whole = said(ALL["lay"](Scene(state, sent.append, width, height, False, Kept())))
+    assert ("See it large" in whole) is asked
+    alone = after(state, act.Go(Place("lay", "g1", step=1)))
+    drawing = part(alone, "lay-cloth", width, height).kwargs
+    assert drawing["width"] == width
+    assert drawing["height"] > 0.8 * height
+    beside = part(state, "lay-cloth", width, height).kwargs
+    assert beside["height"] < drawing["height"] or not asked
+
+
+@pytest.mark.parametrize(
+    ("size", "would", "says"),
+    [
+        (("165", "90"), "short", "too short for the whole garment. At this width a length of"),
+        (("60", "400"), "narrow", "It is too narrow for the whole garment, however long it is."),
+    ],
+)
+def test_a_remnant_that_will_not_do_says_why_and_what_would(size: tuple[str, str], would: str, says: str) -> None:
+    width, length = size
+    notes = (act.SetCloth("g1", "lay_width", width), act.SetCloth("g1", "lay_length", length))
+    state = demo(*notes, act.Go(Place("lay", "g1")))
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    result = make(order, with_ways_out=False)
+    question = LayQuestion({"lay_width": width, "lay_length": length})
+    answers = (each for each in answering("g1", result, question) if isinstance(each, LaidOut))
+    laid = next(each for each in answers if each.in_hand is not None)
+    assert laid.in_hand is not None
+    told = laid.in_hand.would_do
+    assert told is not None
+    shown_words = screen(
+        after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)), act.LayCame(laid))
+    )
+    line = next(each for each in shown_words if says in each)
+    if would == "short":
+        assert line.startswith(f"It is {say_length(told.length - float(length) * 10, 'cm')} too short")
+        assert line.endswith(f"{say_length(told.length, 'cm')} would do.")
+    else:
+        assert line.endswith(
+            f"A piece {say_length(told.width, 'cm')} wide and {say_length(told.length, 'cm')} long would do."
+        )
