@@ -5,7 +5,7 @@ A garment or person that an action is about is always named, so that a late answ
 
 from dataclasses import dataclass
 
-from app.state import Drafted, FrozenDraft, Kind, LaidOut, Light, Line, Paper, Place, Tape
+from app.state import Drafted, FoldSide, FrozenDraft, Kind, LaidOut, Light, Line, Paper, Place, Tape, TopSide
 from drafting.units import Unit
 
 
@@ -407,6 +407,14 @@ class SetLight(Action):
     """Light, dark, or as the device has it."""
 
     light: Light
+
+
+@dataclass(frozen=True, slots=True)
+class SeeFrom(Action):
+    """How the cloth lies before the person: the fold at the left or right, the top far away or near."""
+
+    fold: FoldSide
+    top: TopSide
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ an eighth of a pixel are left out: the outline stays within that of the draft, a
 Plain lines travel as pairs of places, which cost the client and us a fifth of the steps of a path.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -13,7 +14,9 @@ import flet as ft
 import flet.canvas as cv
 
 from app.theme import FONT, STRONG, Look, see_through
+from app.turn import AS_DRAFTED, Turn
 from drafting.drawing import INKS, Drawing, Label, Role, Stroke
+from drafting.drawing_items import Box
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import kept
 
@@ -28,33 +31,49 @@ NEAR_UNDER_LINE = 0.4
 WORD_PX = 13.0
 WORD_MM = 2.7
 _LEAST_LINE = 1.0
-_LEAST_LETTER = 8.0
+#: No word of a drawing is smaller, px: smaller ones cannot be read on a phone at arm's length (our choice).
+LEAST_LETTER = 11.0
 
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How mm of cloth become px: `scale` px a millimetre, then moved by (`across`, `down`) px."""
+    """How mm of cloth become px: turned, `scale` px a millimetre, then moved by (`across`, `down`) px."""
 
     scale: float
     across: float
     down: float
+    turn: Turn = AS_DRAFTED
 
     def px(self, x: float, y: float) -> Place:
         """The place on the canvas of a place on the cloth."""
+        x, y = self.turn.at(x, y)
         return x * self.scale + self.across, y * self.scale + self.down
 
     def mm(self, x: float, y: float) -> Place:
         """The place on the cloth of a place on the canvas."""
-        return (x - self.across) / self.scale, (y - self.down) / self.scale
+        return self.turn.back((x - self.across) / self.scale, (y - self.down) / self.scale)
 
 
-def fit(drawing: Drawing, width: float, height: float, margin: float = 8.0) -> Fit:
-    """Fit a drawing into a box of px, in its middle, with a margin all round."""
+def fit(
+    drawing: Drawing, width: float, height: float, margin: float = 8.0, *, turn: Turn = AS_DRAFTED,
+    window: Box | None = None,
+) -> Fit:  # fmt: skip
+    """Fit a drawing into a box of px, in its middle, with a margin all round.
+
+    With a `window` (left, top, right, bottom in mm of cloth) only that part of it is fitted, and the rest runs out of
+    the box.
+    """
+    left, top, right, foot = window or box_of(drawing)
     room_x, room_y = max(width - 2 * margin, 1.0), max(height - 2 * margin, 1.0)
-    scale = min(room_x / max(drawing.width, 1e-9), room_y / max(drawing.height, 1e-9))
-    across = (width - drawing.width * scale) / 2 - drawing.left * scale
-    down = (height - drawing.height * scale) / 2 - drawing.top * scale
-    return Fit(scale, across, down)
+    (ax, ay), (bx, by) = turn.at(left, top), turn.at(right, foot)
+    wide, high = abs(bx - ax), abs(by - ay)
+    scale = min(room_x / max(wide, 1e-9), room_y / max(high, 1e-9))
+    return Fit(scale, (width - (ax + bx) * scale) / 2, (height - (ay + by) * scale) / 2, turn)
+
+
+def box_of(drawing: Drawing) -> Box:
+    """The box of a drawing, mm of cloth: left, top, right, bottom."""
+    return drawing.left, drawing.top, drawing.left + drawing.width, drawing.top + drawing.height
 
 
 def drawing_scale(wide: float, high: float, width: float, height: float, words: float = WORD_PX) -> float:
@@ -162,16 +181,29 @@ _ANCHORS = {"start": -1.0, "middle": 0.0, "end": 1.0}
 
 def _words(label: Label, look: Look, fitted: Fit, scale: float) -> cv.Text:
     x, y = fitted.px(label.at.x, label.at.y)
+    angle, anchor = upright(label.angle, fitted.turn)
     family = STRONG if label.strong else FONT
-    size = max(label.size * scale * fitted.scale, _LEAST_LETTER)
+    size = max(label.size * scale * fitted.scale, LEAST_LETTER)
     return cv.Text(
         x=round(x, 2),
         y=round(y, 2),
         value=label.text,
-        alignment=ft.Alignment(_ANCHORS[label.anchor], 0),
-        rotate=label.angle,
+        alignment=ft.Alignment(anchor * _ANCHORS[label.anchor], 0),
+        rotate=angle,
         style=ft.TextStyle(size=round(size, 2), font_family=family, color=colour_of(label.role, look), height=1.2),
     )
+
+
+def upright(angle: float, turn: Turn) -> tuple[float, int]:
+    """The angle of a line of writing in a turned picture, and −1 where it then runs the other way: never on its head.
+
+    A picture that is not turned keeps its angles.
+    """
+    if turn == AS_DRAFTED:
+        return angle, 1
+    x, y = turn.at(math.cos(angle), math.sin(angle))
+    way = -1 if x < -1e-9 or (abs(x) <= 1e-9 and y > 0) else 1
+    return math.atan2(way * y, way * x), way
 
 
 def outline_shapes(
@@ -192,56 +224,3 @@ def outline_shapes(
     if on_fold:
         drawn.append(cv.Path(elements=run((line[0], line[-1])), paint=line_paint(look.ink, 3)))
     return drawn
-
-
-_TICK = 7.0
-"""Half the tick of a second 0, px."""
-
-
-def mark_shapes(
-    marks: Mapping[str, Place],
-    look: Look,
-    fitted: Fit,
-    *,
-    lit: str | None = None,
-    done: Collection[str] = (),
-    zero: float = 0.0,
-) -> list[cv.Shape]:
-    """The marks one chalks: those done faded, those to come small, and the lit one with its two ways to it.
-
-    The ways are drawn from the fold across and from the 0 of the tape down, as the tape lies. `zero` says in mm how far
-    down the fold that 0 is; a second 0 has a tick across the fold.
-    """
-    faded: list[cv.Path.PathElement] = []
-    waiting: list[cv.Path.PathElement] = []
-    for name, (x, y) in marks.items():
-        if name != lit:
-            px, py = fitted.px(x, y)
-            (faded if name in done else waiting).append(cv.Path.Oval(px - 2.5, py - 2.5, 5, 5))
-    drawn: list[cv.Shape] = []
-    if faded:
-        drawn.append(cv.Path(elements=faded, paint=fill_paint(look.faded)))
-    if waiting:
-        drawn.append(cv.Path(elements=waiting, paint=line_paint(look.ink, 1.2)))
-    if lit is not None and lit in marks:
-        x, y = marks[lit]
-        px, py = fitted.px(x, y)
-        ox, oy = fitted.px(0, zero)
-        ways = [*run(((ox, py), (px, py))), *run(((ox, oy), (ox, py)))]
-        if zero:
-            ways += run(((ox - _TICK, oy), (ox + _TICK, oy)))
-        drawn.append(cv.Path(elements=ways, paint=line_paint(look.accent, 2)))
-        drawn.append(cv.Path(elements=[cv.Path.Oval(px - 6, py - 6, 12, 12)], paint=fill_paint(look.accent)))
-        drawn.append(cv.Path(elements=[cv.Path.Oval(px - 12, py - 12, 24, 24)], paint=line_paint(look.accent, 2)))
-    return drawn
-
-
-def nearest(marks: Mapping[str, Place], fitted: Fit, x: float, y: float, within: float = 26.0) -> str | None:
-    """The mark nearest to a place on the canvas, if one lies within that many px."""
-    best, least = None, within
-    for name, (mx, my) in marks.items():
-        px, py = fitted.px(mx, my)
-        away = ((px - x) ** 2 + (py - y) ** 2) ** 0.5
-        if away <= least:
-            best, least = name, away
-    return best

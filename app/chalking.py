@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
 
+from app.lit import NOTHING, Lit
 from drafting.drawing import Drawing, Stroke
 from drafting.geometry.point import Point
 from drafting.units import LengthProblem, Unit, read_length
@@ -28,7 +29,7 @@ class Item:
     """One thing to do: chalk a mark, measure a proof length, or read what a step says.
 
     `number` is the mark's number as printed on the sheet; `pairs` are the readings with what they are ("across",
-    "down", "straight"); `ends` are the marks it concerns.
+    "down", "straight"); `ends` are the marks it concerns, `lit` is what the drawing lights.
     """
 
     key: str
@@ -39,13 +40,15 @@ class Item:
     number: int = 0
     pairs: tuple[tuple[str, str], ...] = ()
     ends: tuple[str, ...] = ()
+    lit: Lit = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
 class FrozenPiece:
     """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines.
 
-    `zeros` says for marks that are not read from the first 0 how far down the fold theirs lies, mm.
+    `numbers` are those of the marks on the sheet. `zeros` says for marks that are not read from the first 0 how far
+    down the fold theirs lies, mm; `noughts` how far down every 0 lies, the first at 0.
     """
 
     label: str
@@ -53,6 +56,8 @@ class FrozenPiece:
     marks: Mapping[str, tuple[float, float]]
     drawing: Drawing
     zeros: Mapping[str, float]
+    numbers: Mapping[str, int]
+    noughts: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,16 +79,16 @@ def read_chalking(draft: str, order: str) -> Chalking | None:
     try:
         found, ordered = json.loads(draft), json.loads(order)
         pieces = {piece["name"]: piece for piece in found["pieces"]}
-        items = _items(found["chalk"], pieces)
+        unit = ordered["tape"]["unit"]
+        items = _items(found["chalk"], pieces, unit)
         if not items:
             return None
-        unit = ordered["tape"]["unit"]
         return Chalking(items, unit, {name: _piece(piece, unit) for name, piece in pieces.items()})
     except (ValueError, KeyError, TypeError):
         return None
 
 
-def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) -> tuple[Item, ...]:
+def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]], unit: Unit) -> tuple[Item, ...]:
     """Each step's words, then its marks or proof lengths, each mark once, where it is first named.
 
     A step whose marks are all new mostly says nothing but their readings, which the marks then say themselves. What it
@@ -91,6 +96,7 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) ->
     the proof lengths the look that shows everything mirrored.
     """
     items: list[Item] = []
+    zeros = {name: _zeros(piece, unit) for name, piece in pieces.items()}
     seen: set[str] = set()
     begun: set[str] = set()
     kept = 0  # counts the items that an earlier app had too, since somebody's chalking is kept under their keys
@@ -113,11 +119,12 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]]) ->
             besides = says.partition(". ")[2]  # behind the sentence of the readings
         if new:
             begun.add(name)
-        items.extend(_mark(name, title, marks[key]) for key in new)
+        items.extend(_mark(name, title, marks[key], zeros[name].get(key, 0.0)) for key in new)
         seen.update(f"{name}.{key}" for key in new)
         items.extend(_proof(name, title, proof, marks) for proof in proofs)
         if look is not None:
-            items.append(Item(f"look.{name}", "words", name, title, look["says"], ends=(look["mark"],)))
+            lit = Lit((look["mark"],), ways=True, zero=zeros[name].get(look["mark"], 0.0))
+            items.append(Item(f"look.{name}", "words", name, title, look["says"], ends=(look["mark"],), lit=lit))
         kept += len(new) + len(proofs)
         if besides:
             items.append(Item(f"besides.{name}.{new[-1]}", "words", name, title, besides))
@@ -128,31 +135,46 @@ def _ends(piece: Mapping[str, Any]) -> set[str]:
     return {end for proof in piece["proofs"] for end in (proof["from"], proof["to"])} or {""}
 
 
-def _mark(piece: str, title: str, mark: Mapping[str, Any]) -> Item:
+def _mark(piece: str, title: str, mark: Mapping[str, Any], zero: float) -> Item:
     # Drafts frozen before tapes had an end have one 0 and no reading of their own from it.
     down = "down" if mark.get("zero", 1) == 1 else "down_second"
     pairs = (("across", pretty(mark["across"])), (down, pretty(mark.get("reads", mark["down"]))))
-    return Item(f"{piece}.{mark['id']}", "mark", piece, title, mark["label"], mark["order"], pairs, (mark["id"],))
+    key, lit = mark["id"], Lit((mark["id"],), ways=True, zero=zero)
+    return Item(f"{piece}.{key}", "mark", piece, title, mark["label"], mark["order"], pairs, (key,), lit)
 
 
 def _proof(piece: str, title: str, proof: Mapping[str, Any], marks: Mapping[str, Any]) -> Item:
     start, end = marks[proof["from"]], marks[proof["to"]]
     says = f"({start['order']}) {start['label']} → ({end['order']}) {end['label']}"
     pairs = (("straight", pretty(proof["reads"])),)
-    return Item(f"{piece}.{start['id']}-{end['id']}", "proof", piece, title, says, 0, pairs, (start["id"], end["id"]))
+    ends = start["id"], end["id"]
+    lit = Lit(ends, lines=(((float(start["x"]), float(start["y"])), (float(end["x"]), float(end["y"]))),))
+    return Item(f"{piece}.{start['id']}-{end['id']}", "proof", piece, title, says, 0, pairs, ends, lit)
 
 
 def _piece(piece: Mapping[str, Any], unit: Unit) -> FrozenPiece:
     outline = tuple((float(x), float(y)) for x, y in piece["cut_line"])
     marks = {mark["id"]: (float(mark["x"]), float(mark["y"])) for mark in piece["marks"]}
+    numbers = {mark["id"]: int(mark["order"]) for mark in piece["marks"]}
+    label = piece.get("label", piece["name"])
+    noughts = (0.0, *(place for place in _further(piece, unit) if place is not None))
+    return FrozenPiece(label, outline, marks, _drawing(piece), _zeros(piece, unit), numbers, noughts)
+
+
+def _further(piece: Mapping[str, Any], unit: Unit) -> list[float | None]:
+    """How far down every 0 after the first is chalked, mm."""
     places = [read_length(each, unit) for each in piece.get("zeros", ())]
-    zeros = {
+    return [None if isinstance(place, LengthProblem) else place for place in places]
+
+
+def _zeros(piece: Mapping[str, Any], unit: Unit) -> dict[str, float]:
+    """For marks that are read from a further 0, how far down that lies, mm."""
+    places = _further(piece, unit)
+    return {
         mark["id"]: place
         for mark in piece["marks"]
-        if 1 < mark.get("zero", 1) <= len(places) + 1
-        and not isinstance(place := places[mark["zero"] - 2], LengthProblem)
+        if 1 < mark.get("zero", 1) <= len(places) + 1 and (place := places[mark["zero"] - 2]) is not None
     }
-    return FrozenPiece(piece.get("label", piece["name"]), outline, marks, _drawing(piece), zeros)
 
 
 def _drawing(piece: Mapping[str, Any]) -> Drawing:

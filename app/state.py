@@ -23,6 +23,8 @@ Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
 Line = Literal["cut", "stitch"]
+FoldSide = Literal["left", "right"]
+TopSide = Literal["far", "near"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
 STEPS: tuple[Screen, ...] = SCREENS[1:]
@@ -107,10 +109,15 @@ class GarmentRecord:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """What holds for the whole app: the unit new persons start with, and light or dark."""
+    """What holds for the whole app: the unit new persons start with, light or dark, and how the cloth lies before one.
+
+    `fold` says at which side the fold lies for who stands at the table, `top` whether the top is far away or near.
+    """
 
     unit: Unit = "cm"
     light: Light = "system"
+    fold: FoldSide = "left"
+    top: TopSide = "far"
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,7 +287,7 @@ def read_book(text: str) -> Book | None:
 
 _CHOICES: dict[str, tuple[str, ...]] = {
     "screen": SCREENS, "kind": get_args(Kind), "unit": get_args(Unit), "tape": get_args(Tape), "line": get_args(Line),
-    "paper": get_args(Paper), "light": get_args(Light),
+    "paper": get_args(Paper), "light": get_args(Light), "fold": get_args(FoldSide), "top": get_args(TopSide),
 }  # fmt: skip
 
 

@@ -140,6 +140,11 @@ def _set_light(state: State, action: act.SetLight) -> Step:
     return replace(state, book=replace(state.book, settings=settings)), ()
 
 
+def _see_from(state: State, action: act.SeeFrom) -> Step:
+    settings = replace(state.book.settings, fold=action.fold, top=action.top)
+    return replace(state, book=replace(state.book, settings=settings)), ()
+
+
 def _file_offered(state: State, action: act.FileOffered) -> Step:
     return replace(state, busy="", notice=Notice(words("paper.offered", name=action.name))), ()
 
@@ -197,6 +202,7 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.LightMark: _light_mark,
     act.FocusMeasure: _focus,
     act.SetLight: _set_light,
+    act.SeeFrom: _see_from,
     act.FileOffered: _file_offered,
     act.FileFailed: _file_failed,
     act.UndoLast: _undo,

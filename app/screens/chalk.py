@@ -5,7 +5,9 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.chalking import Chalking, Item
+from app.screens.chalk_drawing import chalk_drawing
 from app.screens.scene import Scene, frame
+from app.screens.table_side import table_side
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.theme import GAP, LARGE, READING, TITLE
@@ -104,16 +106,9 @@ def _height(scene: Scene, item: Item) -> float:
 
 
 def _drawn(scene: Scene, garment: GarmentRecord, chalking: Chalking, item: Item, *, height: float) -> ft.Control:
-    marks, lit = chalking.pieces[item.piece].marks, item.ends[-1] if item.ends else None
-    start = f"{item.piece}."
-    done = frozenset(key.removeprefix(start) for key in garment.chalk_done if key.startswith(start))
-    return parts.drawing_view(
-        scene.cloth, chalking.pieces[item.piece].drawing, identifier="chalk-drawing",
-        words=words("chalk.drawing", piece=chalking.pieces[item.piece].label.lower()),
-        height=height, marks=marks, lit=lit, done=done & frozenset(marks),
-        likely=scene.beside[0] if scene.wide else scene.room, zero=chalking.pieces[item.piece].zeros.get(lit or "", 0.0),
-        on_mark=lambda mark: scene.send(act.ChalkAt(garment.id, f"{start}{mark}")) if mark else None,
-        fit_words=words("drawing.fit"),
+    return chalk_drawing(
+        scene, garment, chalking, item, height=height,
+        on_mark=lambda key: scene.send(act.ChalkAt(garment.id, key)) if key else None,
     )  # fmt: skip
 
 
@@ -128,7 +123,7 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     )  # fmt: skip
     return frame(
         scene, look, title=words("chalk.list"), on_back=scene.go("chalk"),
-        children=[parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again],
+        children=[table_side(scene, look), parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again],
     )  # fmt: skip
 
 

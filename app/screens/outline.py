@@ -7,6 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.canvas import drawing_scale
+from app.lit import Lit
 from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
@@ -41,7 +42,7 @@ def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.
     placed = result.plan.pieces[0].marks if result.plan is not None else ()
     view = parts.drawing_view(
         look, drawing, identifier="outline", words=_words(result), height=height - CAPTION, width=width,
-        marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=scene.state.lit or None,
+        marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=Lit((scene.state.lit,), ways=True),
         on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"),
     )  # fmt: skip
     lit = next((mark for mark in placed if mark.id == scene.state.lit), None)

@@ -8,12 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.canvas import NEAR, WORD_MM, Fit, drawing_scale, fit, mark_shapes, nearest, outline_shapes, shapes, thinned
+from app.canvas import LEAST_LETTER, NEAR, WORD_MM, Fit, drawing_scale, fit, outline_shapes, shapes, thinned, upright
 from app.theme import CLOTH, PAPER, STRONG, see_through
+from app.turn import AS_DRAFTED, Turn, laid_turn, seen_turn
 from drafting.drawing import INKS, Drawing, Label, Stroke, piece_drawing
 from drafting.geometry.point import Point
 from drafting.order import Result, make, read_order
 
+VIEWS = [seen_turn(fold_right=right, top_near=near) for right in (False, True) for near in (False, True)]
+VIEWS += [laid_turn(turned, mirrored) for turned in (90, 180, 270) for mirrored in (False, True)]
 places = st.tuples(st.floats(-500, 500), st.floats(-500, 500))
 
 
@@ -142,7 +145,7 @@ def test_weights_and_letters_follow_the_paper_scale() -> None:
     assert (text.x, text.y) == (25, 25)
 
 
-@given(st.floats(100, 2000), st.floats(100, 2000), st.floats(200, 1200), st.floats(200, 1200), st.floats(9, 20))
+@given(st.floats(100, 2000), st.floats(100, 2000), st.floats(200, 1200), st.floats(200, 1200), st.floats(11, 20))
 def test_asking_for_a_scale_gives_words_of_that_size(
     wide: float, high: float, width: float, height: float, words: float
 ) -> None:
@@ -155,33 +158,35 @@ def test_asking_for_a_scale_gives_words_of_that_size(
     assert text.style.size == pytest.approx(words, abs=0.01)
 
 
-@pytest.mark.parametrize("look", [PAPER, CLOTH], ids=["paper", "cloth"])
-def test_marks_show_which_are_done_and_which_is_lit(look) -> None:  # type: ignore[no-untyped-def]
-    marks = {"a": (0.0, 0.0), "b": (100.0, 0.0), "c": (100.0, 200.0)}
-    result = mark_shapes(marks, look, Fit(1, 10, 10), lit="c", done=("a",))
-    colours = [shape.paint.color for shape in result if isinstance(shape, cv.Path)]
-    assert colours.count(look.accent) == 3
-    assert look.faded in colours
-    ways = next(s for s in result if isinstance(s, cv.Path) and s.paint.color == look.accent)
-    assert [(e.x, e.y) for e in ways.elements if isinstance(e, cv.Path.MoveTo | cv.Path.LineTo)] == [
-        (10, 210), (110, 210), (10, 10), (10, 210)
-    ]  # fmt: skip
-    second = mark_shapes(marks, look, Fit(1, 10, 10), lit="c", zero=80)
-    ways = next(s for s in second if isinstance(s, cv.Path) and s.paint.color == look.accent)
-    assert [(e.x, e.y) for e in ways.elements if isinstance(e, cv.Path.MoveTo | cv.Path.LineTo)] == [
-        (10, 210), (110, 210), (10, 90), (10, 210), (3, 90), (17, 90)
-    ]  # fmt: skip
-    assert mark_shapes({}, look, Fit(1, 0, 0), lit="gone") == []
+def test_no_word_is_too_small_to_be_read() -> None:
+    (text,) = shapes(Drawing((Label(Point(0, 0), "waist", 2.7),), 100, 100, scale=1), PAPER, Fit(0.5, 0, 0))
+    assert isinstance(text, cv.Text)
+    assert text.style is not None
+    assert text.style.size == LEAST_LETTER >= 11
 
 
-@given(st.dictionaries(st.text(min_size=1, max_size=3), places, min_size=1, max_size=12), places)
-def test_a_tap_finds_the_nearest_mark(marks: dict[str, tuple[float, float]], tap: tuple[float, float]) -> None:
-    found = nearest(marks, Fit(1, 0, 0), *tap, within=50)
-    least = min(math.dist(place, tap) for place in marks.values())
-    if found is None:
-        assert least > 50
-    else:
-        assert math.dist(marks[found], tap) == pytest.approx(least)
+@given(st.sampled_from(VIEWS), st.floats(-math.pi, math.pi))
+def test_no_word_stands_on_its_head_in_a_turned_picture(turn: Turn, angle: float) -> None:
+    if turn == AS_DRAFTED:
+        assert upright(angle, turn) == (angle, 1), "what was drafted to be read from one side stays so"
+        return
+    turned, way = upright(angle, turn)
+    assert math.cos(turned) >= -1e-6
+    # It is the line of writing that the picture turns, run from its other end where it would be on its head.
+    x, y = turn.at(math.cos(angle), math.sin(angle))
+    assert (way * math.cos(turned), way * math.sin(turned)) == pytest.approx((x, y), abs=1e-9)
+
+
+def test_a_turned_drawing_is_whole_in_its_box(made: Result) -> None:
+    drawing, straight = drawn(made)
+    for turn in VIEWS:
+        fitted = fit(drawing, 390, 500, turn=turn)
+        for x in (drawing.left, drawing.left + drawing.width):
+            for y in (drawing.top, drawing.top + drawing.height):
+                px, py = fitted.px(x, y)
+                assert -1e-6 <= px - 8 <= 390 - 16 + 1e-6
+                assert -1e-6 <= py - 8 <= 500 - 16 + 1e-6
+    assert fit(drawing, 390, 500, turn=seen_turn(fold_right=True, top_near=True)).scale == straight.scale
 
 
 def test_a_thumbnail_is_an_outline_only() -> None:

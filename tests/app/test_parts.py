@@ -8,10 +8,11 @@ from hypothesis import strategies as st
 
 from app import parts
 from app.parts.body_outline import TAPES, child_place, outlines, smooth
+from app.parts.drawing_view import MOST, Pinch, corner
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
 from app.parts.reading import SIZES, need, readings
 from app.parts.signs import RESULTS, SIGNS, path_of
-from app.theme import CLOTH, PAPER, READING
+from app.theme import CLOTH, PAPER, READING, TOUCH
 from drafting.drawing import text_width
 from drafting.measures import MEASURES
 from drafting.units import INCH, LengthProblem, read_length
@@ -167,3 +168,33 @@ def test_a_high_page_sets_readings_under_each_other_rather_than_smaller() -> Non
     lying = readings(CLOTH, identifier="readings", pairs=pairs, unit="cm", room=500, largest=50)
     assert isinstance(lying, ft.Row)
     assert sizes(lying) == [50, 50]
+
+
+def test_a_pinch_is_told_by_its_gestures_and_never_leaves_its_limits() -> None:
+    pinch = Pinch()
+    pinch.begin()
+    pinch.to(2.0)
+    pinch.to(3.0)  # each counts from where the gesture began
+    assert pinch.now == 3.0
+    pinch.begin()
+    pinch.to(2.0)
+    assert pinch.now == 6.0
+    pinch.to(99.0)
+    assert pinch.now == MOST
+    pinch.begin()
+    pinch.to(0.01)
+    assert pinch.now == 1.0
+    pinch.to(0.5)
+    pinch.begin()
+    pinch.to(1.5)
+    pinch.fit()
+    pinch.to(1.2)
+    assert pinch.now == pytest.approx(1.2)
+
+
+@pytest.mark.parametrize(("lit", "below"), [([], True), ([(50.0, 190.0)], True), ([(370.0, 180.0)], False)])
+def test_the_button_that_fits_never_covers_what_is_lit(lit: list[tuple[float, float]], below: bool) -> None:
+    box = corner(390, 200, lit)
+    assert (box[1] > 100) is below
+    assert (box[2] - box[0], box[3] - box[1]) == (TOUCH, TOUCH)
+    assert all(not (box[0] <= x <= box[2] and box[1] <= y <= box[3]) for x, y in lit)

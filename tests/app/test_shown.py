@@ -13,12 +13,14 @@ from flet.components.component import Component, Renderer
 from app import actions as act
 from app.actions import Action
 from app.laying import answering
+from app.lit import Lit
 from app.screens import ALL
 from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields
 from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, Place, State
 from app.theme import COLUMN, EDGE
+from app.turn import seen_turn
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.documents import draft_json
@@ -258,14 +260,44 @@ def test_a_mark_past_the_tape_is_told_from_which_0_it_is_read_wherever_its_readi
     # The drawing goes down to the mark from the 0 it is read from: the second one is chalked 80 cm below the first.
     for mark, zero in (("hem_corner", 800.0), ("waist", 0.0)):
         given = drawn(after(state, act.ChalkAt("g1", f"front.{mark}")))
-        assert (given["lit"], given["zero"]) == (mark, zero)
+        assert given["lit"] == Lit((mark,), ways=True, zero=zero)
+        assert given["zeros"] == {"0": (0.0, 0.0), "Second 0": (0.0, 800.0)}
     look = result.plan.pieces[0].look
     assert look is not None
-    assert drawn(after(state, act.ChalkAt("g1", "look.front")))["lit"] == look.mark
+    assert drawn(after(state, act.ChalkAt("g1", "look.front")))["lit"].marks == (look.mark,)
     listed = screen(after(state, act.Go(Place("chalk", "g1", step=1))))
     assert f"Mark {hem.order}: {hem.label}, from the second 0" in listed
     assert f"Mark {waist.order}: {waist.label}" in listed
     assert "Second 0" in listed, "and where to chalk it"
+
+
+def being_chalked(*actions: Action) -> State:
+    """The demo garment on its chalk screen."""
+    state = demo(*actions)
+    typed, _ = order_of(state.garment, state.person)
+    order, _ = read_order(typed)
+    assert order is not None
+    frozen = FrozenDraft(order_text(typed or {}), draft_json(make(order, with_ways_out=False)).decode())
+    return after(state, act.StartChalking("g1"), act.Froze("g1", frozen))
+
+
+def test_the_picture_turns_with_who_stands_at_the_cloth_and_that_is_chosen_beside_the_list() -> None:
+    state = being_chalked()
+    assert drawn(state)["turn"] == seen_turn(fold_right=False, top_near=False)
+    assert drawn(state)["numbers"]["waist"] == 4
+    listed = after(state, act.Go(Place("chalk", "g1", step=1)))
+    sent: list[Action] = []
+    scene = Scene(listed, sent.append, 390, 664, False, Kept())
+    with Renderer().with_context():
+        groups = {part.kwargs["identifier"]: part for part in parts_of(ALL["chalk"](scene)) if "chosen" in part.kwargs}
+    assert (groups["see-fold"].kwargs["chosen"], groups["see-top"].kwargs["chosen"]) == ("left", "far")
+    groups["see-fold"].kwargs["on_choose"]("right")
+    groups["see-top"].kwargs["on_choose"]("near")
+    assert sent == [act.SeeFrom("right", "far"), act.SeeFrom("left", "near")]
+    for fold in ("left", "right"):
+        for top in ("far", "near"):
+            turned = drawn(after(state, act.SeeFrom(fold, top)))["turn"]
+            assert turned == seen_turn(fold_right=fold == "right", top_near=top == "near")
 
 
 def test_the_underarms_place_stands_once_among_the_finished_figures() -> None:

@@ -38,7 +38,10 @@ GARMENTS = st.builds(
 PLACES = st.builds(Place, st.sampled_from(SCREENS), TEXT, TEXT, st.integers(0, 999))
 BOOKS = st.builds(
     Book, st.lists(PEOPLE, max_size=2).map(tuple), st.lists(GARMENTS, max_size=2).map(tuple),
-    st.builds(Settings, st.sampled_from(["cm", "in"]), st.sampled_from(["system", "light", "dark"])), PLACES,
+    st.builds(
+        Settings, st.sampled_from(["cm", "in"]), st.sampled_from(["system", "light", "dark"]),
+        st.sampled_from(["left", "right"]), st.sampled_from(["far", "near"]),
+    ), PLACES,
     st.integers(1, 10**6),
 )  # fmt: skip
 
@@ -58,6 +61,8 @@ def test_a_frozen_draft_comes_back_as_it_was(order, draft):
     ["", "null", "[]", "7", "{", '{"format": "other"}', json.dumps(json.loads(book_text(Book())) | {"version": 2}),
      json.dumps(json.loads(book_text(Book())) | {"people": [{"id": None}]}),
      json.dumps(json.loads(book_text(Book())) | {"people": [{"id": "p1", "kind": "cat"}]}),
+     json.dumps(json.loads(book_text(Book())) | {"settings": {"fold": "middle"}}),
+     json.dumps(json.loads(book_text(Book())) | {"settings": {"top": "middle"}}),
      json.dumps(json.loads(book_text(Book())) | {"garments": 3})],
 )  # fmt: skip
 def test_what_is_no_book_of_this_version_is_refused(text):

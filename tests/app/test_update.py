@@ -573,6 +573,9 @@ def test_ticks_of_the_sewing_stay_when_chalking_begins_and_go_with_the_chalk(dem
 
 def test_light_is_kept_and_a_notice_can_be_closed(demo):
     assert after(demo, act.SetLight("dark")).book.settings.light == "dark"
+    seen = after(demo, act.SeeFrom("right", "near"))
+    assert (seen.book.settings.fold, seen.book.settings.top) == ("right", "near")
+    assert asks.SaveBook() in asked(demo, act.SeeFrom("right", "near"))
     assert asks.SaveBook() in asked(demo, act.SetLight("dark"))
     deleted = after(demo, act.DeleteGarment("g1"))
     assert after(deleted, act.CloseNotice()).notice is None
