@@ -4,9 +4,16 @@ A garment or person that an action is about is always named, so that a late answ
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 from app.state import Drafted, FoldSide, FrozenDraft, Kind, LaidOut, Light, Line, Paper, Place, Tape, TopSide
 from drafting.units import Unit
+
+Way = Literal["save", "print", "share"]
+"""What is done with a file that was made."""
+Came = Literal["saved", "printing", "shared", "kept", "saved_to_print", "saved_to_share"]
+"""What came of it: saved; shown for printing; shared; offered for sharing and kept back; saved, because the browser
+does not print or share files."""
 
 
 class Action:
@@ -360,10 +367,11 @@ class SetPaper(Action):
 
 @dataclass(frozen=True, slots=True)
 class AskFile(Action):
-    """Make one of the files and offer it for saving."""
+    """Make one of the files to save, print or share it."""
 
     garment: str
     name: str
+    way: Way = "save"
 
 
 @dataclass(frozen=True, slots=True)
@@ -371,6 +379,7 @@ class FileOffered(Action):
     """The file was handed to the device."""
 
     name: str
+    came: Came = "saved"
 
 
 @dataclass(frozen=True, slots=True)

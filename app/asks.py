@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from app.actions import Way
+
 
 class Ask:
     """Something to be done outside the state."""
@@ -63,10 +65,11 @@ class GoTo(Ask):
 
 @dataclass(frozen=True, slots=True)
 class MakeFile(Ask):
-    """Make one file of a garment and hand it to the device."""
+    """Make one file of a garment and hand it to the device: to keep, to print, or to give to another of its apps."""
 
     garment: str
     name: str
+    way: Way = "save"
 
 
 @dataclass(frozen=True, slots=True)

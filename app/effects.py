@@ -39,6 +39,8 @@ STEP = 0.02
 BREATH = 0.03
 """Seconds in which the screen is shown before long work begins."""
 
+_SAVED: dict[act.Way, act.Came] = {"save": "saved", "print": "saved_to_print", "share": "saved_to_share"}
+
 
 class Device(Protocol):
     """What the effects need of the screen's host."""
@@ -49,6 +51,14 @@ class Device(Protocol):
 
     async def offer(self, name: str, content: bytes) -> None:
         """Hand a file to the person."""
+        ...
+
+    async def print_file(self, name: str, content: bytes) -> bool:
+        """Show a file for printing; False where the browser does not."""
+        ...
+
+    async def share(self, name: str, content: bytes) -> bool | None:
+        """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
         ...
 
 
@@ -251,13 +261,24 @@ class Effects:
             return
         await asyncio.sleep(0)
         try:
-            await self._device.offer(asked.name, content)
+            came = await self._hand_over(asked, content)
         except asyncio.CancelledError:
             raise
         except Exception:  # the device's own refusal, such as a blocked download
             self._send(act.FileFailed(words("paper.refused")))
             return
-        self._send(act.FileOffered(asked.name))
+        self._send(act.FileOffered(asked.name, came))
+
+    async def _hand_over(self, asked: asks.MakeFile, content: bytes) -> act.Came:
+        """Print or share it where the browser does, and save it where it does not."""
+        if asked.way == "print" and await self._device.print_file(asked.name, content):
+            return "printing"
+        if asked.way == "share":
+            shared = await self._device.share(asked.name, content)
+            if shared is not False:
+                return "kept" if shared is None else "shared"
+        await self._device.offer(asked.name, content)
+        return _SAVED[asked.way]
 
     async def _content(self, asked: asks.MakeFile) -> bytes | None:
         state = self._now()

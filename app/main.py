@@ -15,6 +15,7 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
 from app.state import State
 from app.storage import Store
@@ -54,7 +55,9 @@ class Desk:
         self.hurried = False
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
+        self._share = ft.Share()
         page.services.append(self._picker)
+        page.services.append(self._share)
         self.effects = Effects(store, self, lambda: self.state, self.send)
 
     def begin(self) -> None:
@@ -132,6 +135,25 @@ class Desk:
     async def offer(self, name: str, content: bytes) -> None:
         """Hand a file to the person."""
         await self._picker.save_file(file_name=name, src_bytes=content)
+
+    async def print_file(self, name: str, content: bytes) -> bool:
+        """Show a file in the browser's print view; only a page that has our own scripts can."""
+        return IN_BROWSER and await print_in_page(content)
+
+    async def share(self, name: str, content: bytes) -> bool | None:
+        """Open the device's own list of what takes a file."""
+        file = ft.ShareFile.from_bytes(content, mime_type="application/pdf", name=name)
+        try:
+            told = await self._share.share_files(
+                [file], download_fallback_enabled=False, mail_to_fallback_enabled=False
+            )
+        except asyncio.CancelledError:
+            raise
+        except Exception:  # the client's own refusal: this browser has no such list
+            return False
+        if told.status == ft.ShareResultStatus.DISMISSED:
+            return None
+        return told.status == ft.ShareResultStatus.SUCCESS
 
 
 def dark(page: ft.Page, state: State) -> bool:

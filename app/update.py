@@ -146,7 +146,7 @@ def _see_from(state: State, action: act.SeeFrom) -> Step:
 
 
 def _file_offered(state: State, action: act.FileOffered) -> Step:
-    return replace(state, busy="", notice=Notice(words("paper.offered", name=action.name))), ()
+    return replace(state, busy="", notice=Notice(words(f"paper.came.{action.came}", name=action.name))), ()
 
 
 def _file_failed(state: State, action: act.FileFailed) -> Step:

@@ -264,7 +264,9 @@ def _at(state: State, action: act.ChalkAt) -> Step:
 def _ask_file(state: State, action: act.AskFile) -> Step:
     if state.busy or state.book.garment(action.garment) is None:
         return state, ()
-    return replace(state, busy=words("busy.file", name=action.name)), (MakeFile(action.garment, action.name),)
+    return replace(state, busy=words("busy.file", name=action.name)), (
+        MakeFile(action.garment, action.name, action.way),
+    )
 
 
 def _sewn(garment: GarmentRecord, action: act.StepSewn) -> GarmentRecord:

@@ -1,14 +1,18 @@
-"""Paper: the chalk sheet, the pattern and the files, each handed to the device by one tap."""
+"""Paper: the chalk sheet and the pattern to print, save or share; files for other programs are folded away."""
 
 import flet as ft
 
 from app import actions as act
 from app import parts
+from app.actions import Way
 from app.screens.scene import Scene, frame
+from app.state import GarmentRecord
 from app.text import words
 from app.theme import GRID, SMALL
 
-FILES = ("chalk-sheet.pdf", "pattern.pdf", "pattern.svg", "cloth.svg", "order.json", "draft.json")
+PAPERS = ("chalk-sheet.pdf", "pattern.pdf")
+FILES = ("pattern.svg", "cloth.svg", "order.json", "draft.json")
+_WAYS: tuple[Way, ...] = ("print", "save", "share")
 
 
 def paper(scene: Scene) -> ft.Control:
@@ -24,27 +28,44 @@ def paper(scene: Scene) -> ft.Control:
         children.append(parts.say(look, words("paper.frozen"), soft=True))
     elif not printable:
         children.append(parts.say(look, words("paper.stop" if drafted and drafted.laid else "proof.waiting")))
-    children += [
+    children.append(
         parts.choices(
             look, identifier="paper-size", label=words("paper.size"), chosen=garment.paper,
             options=[parts.Option(each, words(f"paper.size.{each}")) for each in ("A4", "Letter")],
             on_choose=lambda value: scene.send(act.SetPaper(garment.id, "Letter" if value == "Letter" else "A4")),
-        ),
-    ]  # fmt: skip
-    fits = garment.chalking or (result is not None and result.layout is not None)
-    for name in FILES[1:]:
-        there = printable or name == "order.json" or (name == "draft.json" and result is not None)
-        there = there and (name != "cloth.svg" or fits)
-        save = parts.quiet_button(
-            look, words(f"file.{name}"), scene.doing(act.AskFile(garment.id, name)),
-            identifier=f"save-{name.replace('.', '-')}", icon="save", enabled=there and not scene.state.busy, wide=True,
-        )  # fmt: skip
-        children.append(parts.stack([save, parts.say(look, words(f"file.{name}.says"), soft=True, size=SMALL)], GRID))
-    sheet = parts.primary_button(
-        look, words("file.chalk-sheet.pdf"), lambda: scene.send(act.AskFile(garment.id, FILES[0])),
-        identifier="save-chalk-sheet-pdf", enabled=printable, busy=scene.state.busy,
+        )
     )  # fmt: skip
-    on = parts.quiet_button(
-        look, words("paper.sew"), scene.go("sew"), identifier="next", icon="forward", wide=True, enabled=printable
-    )
-    return frame(scene, look, title=words("paper.title"), children=children, on_back=scene.go("chalk"), foot=[sheet, on])
+    children += [_paper(scene, garment, name, enabled=printable) for name in PAPERS]
+    laid = garment.chalking or (result is not None and result.layout is not None)
+    there = {
+        "pattern.svg": printable, "cloth.svg": printable and laid, "order.json": True,
+        "draft.json": printable or result is not None,
+    }  # fmt: skip
+    files: list[ft.Control] = [_file(scene, garment, name, enabled=there[name]) for name in FILES]
+    children.append(parts.section_fold(look, identifier="paper-files", title=words("paper.files"), children=files))
+    on = parts.primary_button(look, words("paper.sew"), scene.go("sew"), identifier="next", enabled=printable)
+    return frame(scene, look, title=words("paper.title"), children=children, on_back=scene.go("chalk"), foot=[on])
+
+
+def _paper(scene: Scene, garment: GarmentRecord, name: str, *, enabled: bool) -> ft.Control:
+    """One paper: what it is for, what can be done with it, and how it comes out true."""
+    look = scene.paper
+    lines: list[ft.Control] = [parts.heading(look, words(f"file.{name}")), parts.say(look, words(f"file.{name}.says"))]
+    lines += [
+        parts.quiet_button(
+            look, words(f"file.{name}.{way}"), scene.doing(act.AskFile(garment.id, name, way)),
+            identifier=f"{way}-{name.replace('.', '-')}", icon=way, enabled=enabled and not scene.state.busy, wide=True,
+        )
+        for way in _WAYS
+    ]  # fmt: skip
+    return parts.stack([*lines, parts.say(look, words(f"file.{name}.how"), soft=True, size=SMALL)])
+
+
+def _file(scene: Scene, garment: GarmentRecord, name: str, *, enabled: bool) -> ft.Control:
+    """One file for another program."""
+    look = scene.paper
+    save = parts.quiet_button(
+        look, words(f"file.{name}"), scene.doing(act.AskFile(garment.id, name)),
+        identifier=f"save-{name.replace('.', '-')}", icon="save", enabled=enabled and not scene.state.busy, wide=True,
+    )  # fmt: skip
+    return parts.stack([save, parts.say(look, words(f"file.{name}.says"), soft=True, size=SMALL)], GRID)

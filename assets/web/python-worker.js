@@ -18,6 +18,16 @@ function sendToClient(message) {
 }
 fletBridge.receive_callback = sendToClient;
 
+// Asks the page for what a worker cannot do; the answer is null where the page cannot do it either.
+const waiting = new Map();
+function ask(name, ...given) {
+    const id = crypto.randomUUID?.() ?? String(Math.random());
+    return new Promise((resolve) => {
+        waiting.set(id, resolve);
+        self.postMessage({ ask: name, id, given });
+    });
+}
+
 async function read(name) {
     const answer = await fetch(new URL(name, import.meta.url));
     if (!answer.ok) throw new Error(`${name}: the host answered ${answer.status}`);
@@ -43,6 +53,7 @@ async function run() {
         python.FS.writeFile(`${SETTINGS.folder}/assets/fonts/${SETTINGS.fonts[index]}`, new Uint8Array(data)));
     python.registerJsModule("flet_js", fletBridge);
     python.registerJsModule("page_storage", { ...storage });
+    python.registerJsModule("page_asks", { ask });
     python.runPython(SETTINGS.early.map((name) => `import ${name}`).join("\n"));
     note("pythonReady");
     const { args, documentUrl } = await connected;
@@ -57,6 +68,10 @@ async function run() {
 
 self.onmessage = ({ data }) => {
     if (data.connect) connect(data);
+    else if (data.to) {
+        waiting.get(data.to)?.(data.answered);
+        waiting.delete(data.to);
+    }
     else if (typeof fletBridge.send === "function") fletBridge.send(data);
     else inbox.push(data);
 };

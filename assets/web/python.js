@@ -9,12 +9,25 @@ ended.catch(() => {});
 
 worker.onmessage = ({ data }) => {
     if (data instanceof Uint8Array) toClient(data);
+    else if (data.ask) answer(data);
     else if (data.time) startTimes[data.time] = data.at;
     else if (data.started) started.resolve();
     else if (data.failed) fail(data.failed);
 };
 worker.onerror = (event) => fail(event.message || "The program's files could not be loaded.");
 addEventListener("flutter-first-frame", () => (startTimes.firstFrame = performance.timeOrigin + performance.now()));
+
+// What Python asks of the page, by name: other scripts add to pageDoes what only a page can do.
+globalThis.pageDoes ??= {};
+async function answer({ ask, id, given }) {
+    let answered = null;
+    try {
+        answered = (await globalThis.pageDoes[ask]?.(...given)) ?? null;
+    } catch (trouble) {
+        console.error(trouble);
+    }
+    worker.postMessage({ answered, to: id });
+}
 
 function fail(report) {
     console.error(report);

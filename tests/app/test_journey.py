@@ -66,6 +66,8 @@ def on_and_to_the_papers(page: Page, begun: list[j.Seen], folder: Path, job: j.J
     order = j.papers_are_the_command_lines(page, folder, ("draft-json", "chalk-sheet-pdf"))
     order_is_the_jobs(order, job)
     j.the_list_has_the_cores_readings(rows, order)
+    if page.evaluate("Boolean(globalThis.pageDoes)"):  # the site alone has scripts of its own
+        j.the_sheet_goes_to_the_print_view(page, folder / "chalk-sheet.pdf")
 
 
 def order_is_the_jobs(order: Path, job: j.Job) -> None:

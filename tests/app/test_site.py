@@ -38,7 +38,16 @@ def test_manifest_makes_it_installable(site: Path) -> None:
 
 
 def test_page_names_no_other_host(site: Path) -> None:
-    ours = ("index.html", "404.html", "python.js", "python-worker.js", "pwa.js", "storage.js", "service-worker.js")
+    ours = (
+        "index.html",
+        "404.html",
+        "python.js",
+        "python-worker.js",
+        "pwa.js",
+        "print.js",
+        "storage.js",
+        "service-worker.js",
+    )
     for name in ours:
         assert "://" not in (site / name).read_text("utf-8"), name
 

@@ -111,6 +111,7 @@ def test_an_unexpected_failure_loses_nothing_and_tells_nothing(playwright: Playw
         # Where work goes on behind the screen.
         page.goto(f"{server.address}garment/g1/paper")
         b.switch_on(page, "screen-paper")
+        b.tap(page, "paper-files")
         b.wait_until(page, lambda: b.awake(page, "save-pattern-svg"), "the pattern can be saved")
         b.tap(page, "save-pattern-svg")
         the_page_is_calm(page, "LookupError")

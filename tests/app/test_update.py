@@ -3,6 +3,7 @@
 import json
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
@@ -544,6 +545,11 @@ def test_one_file_is_made_at_a_time(demo):
     assert update(state, act.AskFile("g1", "pattern.pdf")) == (state, ())
     offered = after(state, act.FileOffered("pattern.pdf"))
     assert (offered.busy, "pattern.pdf" in offered.notice.words) == ("", True)
+    assert asks.MakeFile("g1", "pattern.pdf", "print") in asked(demo, act.AskFile("g1", "pattern.pdf", "print"))
+    told = {came: after(state, act.FileOffered("pattern.pdf", came)).notice.words for came in get_args(act.Came)}
+    assert len(set(told.values())) == len(told)
+    assert "actual size" in told["printing"]
+    assert "actual size" in told["saved_to_print"]
     failed = after(state, act.FileFailed("Not yet."))
     assert (failed.busy, failed.notice.words) == ("", "Not yet.")
 
