@@ -35,6 +35,9 @@ FIRST = ("outline",)
 """What is drawn first when a draft comes, so that it follows the finger; all else on the screen a moment later."""
 SENT_WITHIN = 0.002
 """Seconds in which what was drawn first leaves for the client, before the rest is worked out."""
+PROBE = 100
+"""The size, px, of a letter below the screen, whose height on the screen says how large the device shows letters: the
+client tells neither Python nor the page."""
 ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone, act.StepSewn)
 """What a second tap of a trembling finger must not do again."""
 AGAIN_AFTER = 0.1
@@ -53,6 +56,7 @@ class Desk:
         self.kept = Kept()
         self._asked, self._drawn = 0, 0
         self.hurried = False
+        self.text = 1.0
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
         self._share = ft.Share()
@@ -126,6 +130,13 @@ class Desk:
         self.state = update(self.state, act.Troubled(report))[0]
         self.draw()
 
+    def letters(self, high: float) -> None:
+        """The device shows letters of PROBE px this high: draw for that, where it is new."""
+        text = round(high / PROBE, 2)
+        if abs(text - self.text) > 0.01 and text > 0:
+            self.text = text
+            self.draw()
+
     # ---- What the effects need of the device ------------------------------------------------------------------------
 
     async def go(self, route: str) -> None:
@@ -170,7 +181,10 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     ft.use_effect(desk.drawn, [version])
     page, state = desk.page, desk.state
     is_dark = dark(page, state)
-    scene = Scene(state, desk.send, page.width or 390, page.height or 844, is_dark, desk.kept, desk.open_network)
+    kept_free = page.media.padding  # what a notch or the edge of a rounded screen takes
+    width = (page.width or 390) - kept_free.left - kept_free.right
+    height = (page.height or 844) - kept_free.top - kept_free.bottom
+    scene = Scene(state, desk.send, width, height, is_dark, desk.kept, desk.open_network, desk.text)
     desk.kept.begin(state.place.route if state.trouble is None else "", FIRST if desk.hurried else None)
     surface = "cloth" if state.place.screen == "chalk" and state.trouble is None else "paper"
     try:
@@ -181,7 +195,16 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
         content = screens.trouble(scene, report_of(failure, f"screen {state.place.screen}"))
     content.key = f"{surface}{state.place.route}"  # a new screen is built anew: nothing of the last one lingers in it
     look = look_for("cloth" if surface == "cloth" else "paper", is_dark)
-    return ft.View(route="/", padding=0, bgcolor=look.ground, controls=[content])
+    probe = ft.use_memo(lambda: _probe(desk), [])
+    screen = ft.Stack([probe, content], fit=ft.StackFit.EXPAND, expand=True)
+    return ft.View(route="/", padding=0, bgcolor=look.ground, controls=[screen])
+
+
+def _probe(desk: Desk) -> ft.Control:
+    """One letter that nobody sees, below the screen, to learn how large the device shows letters."""
+    letter = ft.Text("0", style=ft.TextStyle(size=PROBE, height=1), no_wrap=True, opacity=0)
+    told = ft.Container(letter, on_size_change=lambda event: desk.letters(event.height))
+    return ft.Container(told, left=0, top=0, key="probe")
 
 
 async def main(page: ft.Page) -> None:

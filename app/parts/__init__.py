@@ -11,26 +11,33 @@ from app.parts.drawing_view import drawing_view
 from app.parts.empty_state import empty_state
 from app.parts.field import field
 from app.parts.figure import figure
+from app.parts.fitted import fitted
 from app.parts.named import named
 from app.parts.notice import notice
 from app.parts.page_frame import page_frame, page_top
 from app.parts.piece_thumbnail import piece_thumbnail
 from app.parts.progress_line import Stop, progress_line
-from app.parts.reading import reading, readings
+from app.parts.reading import Pair, Zone, named_readings, zone_for
 from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
+from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
 from app.parts.way_card import way_card
-from app.parts.words import gap, heading, say, stack, strip
+from app.parts.words import gap, heading, say, stack, strip, tight
 
 __all__ = [
+    "BAND",
+    "FOOT",
     "TAPES",
+    "TOP",
     "Action",
     "Compared",
     "Option",
+    "Pair",
     "Stop",
     "Way",
+    "Zone",
     "adjust_card",
     "bottom_bar",
     "check_card",
@@ -41,11 +48,13 @@ __all__ = [
     "empty_state",
     "field",
     "figure",
+    "fitted",
     "gap",
     "garment_card",
     "heading",
     "icon_button",
     "named",
+    "named_readings",
     "notice",
     "page_frame",
     "page_top",
@@ -54,8 +63,6 @@ __all__ = [
     "primary_button",
     "progress_line",
     "quiet_button",
-    "reading",
-    "readings",
     "result_sign",
     "say",
     "section_fold",
@@ -63,6 +70,9 @@ __all__ = [
     "slider",
     "stack",
     "strip",
+    "table_frame",
     "tick_row",
+    "tight",
     "way_card",
+    "zone_for",
 ]  # fmt: skip

@@ -44,15 +44,16 @@ def _tape_end(look: Look, colour: str) -> ft.Control:
 
 
 def primary_button(
-    look: Look, text: str, on_click: Callable[[], None], *, identifier: str, enabled: bool = True, busy: str = ""
-) -> ft.Control:
+    look: Look, text: str, on_click: Callable[[], None], *, identifier: str, enabled: bool = True, busy: str = "",
+    size: float = LARGE,
+) -> ft.Control:  # fmt: skip
     """The one button of a screen that moves the work on: as wide as there is room, with the ticks of a tape.
 
-    `busy` are the words shown while it works; it cannot be tapped then.
+    `busy` are the words shown while it works; it cannot be tapped then. `size` is that of its letters, px.
     """
     awake = enabled and not busy
     ink = look.on_deed if awake else look.soft
-    words = say(look, busy or text, size=LARGE, strong=True, colour=ink, align=ft.TextAlign.CENTER)
+    words = say(look, busy or text, size=size, strong=True, colour=ink, align=ft.TextAlign.CENTER)
     face = ft.Row(
         spacing=0,
         controls=[

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
+from app.parts.fitted import LINE
 from app.theme import BODY, FONT, GAP, GRID, LARGE, STRONG, Look
 
 _LINE_HEIGHT = 1.4
@@ -22,6 +23,13 @@ def letters(
         weight=ft.FontWeight.NORMAL,
         letter_spacing=0,
     )
+
+
+def tight(look: Look, size: float = BODY, *, strong: bool = False) -> ft.TextStyle:
+    """The style of words that must keep to a box: as parts.fitted reckons their lines."""
+    style = letters(look, size, strong=strong)
+    style.height = LINE
+    return style
 
 
 def say(

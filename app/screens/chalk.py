@@ -1,25 +1,27 @@
 """Chalk: one mark at a time on the cloth surface, its readings as large as they go."""
 
+from collections.abc import Callable
+
 import flet as ft
 
 from app import actions as act
 from app import parts
 from app.chalking import Chalking, Item
 from app.screens.chalk_drawing import chalk_drawing
-from app.screens.scene import Scene, frame
+from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
 from app.state import GarmentRecord, Place
 from app.text import words
-from app.theme import GAP, LARGE, READING, TITLE
+from app.theme import COLUMN, CORNER, EDGE, GAP, LARGE, TITLE, TOUCH
 from app.update_garment import END, chalking_of, item_at
 
 
-_LYING = 50.0
-"""The largest a reading goes on a phone that lies on its side, px: two lines of label fit above it."""
-
-
-_HIGH = 780.0
-"""From this height on a page holds both readings under each other at their full size, px."""
+_LEAST_DRAWN = 0.3
+"""The share of the height under the top that the drawing keeps with letters of the usual size; less with larger ones."""
+_BUTTON = 54.0
+"""The height for words in the button that moves on, px."""
+_LEAST_GROWN = 0.22
+"""The share that it keeps however large the letters are."""
 
 
 def chalk(scene: Scene) -> ft.Control:
@@ -59,57 +61,120 @@ def _begin(scene: Scene, garment: GarmentRecord) -> ft.Control:
 
 
 def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> ft.Control:
-    look, item = scene.cloth, chalking.items[at]
-    drawn = _drawn(scene, garment, chalking, item, height=scene.beside[1] if scene.wide else _height(scene, item))
-    children: list[ft.Control] = []
-    if item.kind == "words":
-        children += [parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE)]
+    """The item of this place, or the mark that a touch on the drawing reads; the order stays where it is then."""
+    look, now = scene.cloth, chalking.items[at]
+    item = next((each for each in chalking.items if each.key == scene.state.lit), now)
+    looking, column = item is not now, scene.column if scene.wide else min(scene.width, COLUMN)
+    room = column - 2 * EDGE
+    zone = _zone(scene, chalking, room)
+    shown: ft.Control
+    if item.pairs:
+        height = scene.height - parts.TOP - parts.FOOT - zone.height
+        shown = parts.named_readings(
+            look, zone, identifier="readings", name=_name(item), unit=chalking.unit, lit=not looking,
+            pairs=[(words(f"chalk.{label}"), value) for label, value in item.pairs],
+            done=words("chalk.ticked") if item.key in garment.chalk_done else "",
+        )  # fmt: skip
     else:
-        name = words("chalk.mark", number=item.number, label=item.says) if item.kind == "mark" else item.says
-        children += [
-            parts.stack([parts.say(look, item.title, soft=True), parts.say(look, name, size=LARGE, strong=True)], 0)
-        ]
-        pairs = [(words(f"chalk.{label}"), value) for label, value in item.pairs]
-        if len(pairs) == 2:
-            children += [
-                parts.readings(
-                    look, identifier="readings", pairs=pairs, unit=chalking.unit, room=scene.room,
-                    largest=_LYING if scene.lying else READING, high=scene.height >= _HIGH,
-                )
-            ]  # fmt: skip
-        else:
-            children += [
-                parts.reading(look, identifier="readings", label=label, value=value, unit=chalking.unit)
-                for label, value in pairs
-            ]
-    done = parts.primary_button(
-        look, words("chalk.done" if item.kind != "words" else "chalk.next"),
-        lambda: scene.send(act.MarkDone(garment.id, item.key)), identifier="done",
-    )  # fmt: skip
-    others = [
-        parts.quiet_button(look, words("chalk.back"), lambda: scene.send(act.ChalkBack(garment.id, item.key)),
-                           identifier="mark-back", icon="back", enabled=at > 0),
-        parts.quiet_button(look, words("chalk.list"), scene.go("chalk", 1), identifier="mark-list", icon="list"),
-    ]  # fmt: skip
-    # A page that is low leaves its height to the readings.
-    foot = [ft.Row([*others, ft.Container(done, expand=True)], spacing=GAP)] if scene.lying else [parts.strip(others), done]
-    title = words("chalk.where", piece=chalking.pieces[item.piece].label.capitalize(), at=at + 1, all=len(chalking.items))
-    return frame(
-        scene, look, title=title, children=children, on_back=scene.go("proof"), foot=foot,
-        drawn=drawn,
+        height = _height(scene)
+        shown = _words(scene, item, garment.chalk_done)
+    if looking:
+        title = words("chalk.looking")
+        foot = [_way_on(scene, words("chalk.look_back"), act.LightMark(""), "look-back", room)]
+    else:
+        title = words("chalk.where", piece=chalking.pieces[item.piece].label.capitalize(), at=at + 1, all=len(chalking.items))
+        ticked = item.key in garment.chalk_done or item.kind == "words"
+        done = _way_on(scene, words("chalk.next" if ticked else "chalk.done"), act.MarkDone(garment.id, item.key), "done", room)
+        foot = [_back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0), done]
+    drawn = _drawn(scene, garment, chalking, item, height=scene.beside[1] if scene.wide else height)
+    if looking:
+        go = parts.quiet_button(
+            look, words("chalk.go_to"), lambda: scene.send(act.ChalkAt(garment.id, item.key)), identifier="go-to"
+        )
+        drawn = ft.Stack([drawn, ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER)])
+    return parts.table_frame(
+        look, identifier="screen-chalk", top=_top(scene, title, column), drawn=drawn, zone=shown, foot=foot,
+        notice=notice(scene, look), width=scene.width, column=column, beside=scene.wide,
+        drawing=None if item.pairs else height,
     )  # fmt: skip
 
 
-def _height(scene: Scene, item: Item) -> float:
-    room = 0.24 if item.kind == "words" else 0.3
-    return min(max(scene.height * room, 150), 340)
+def _name(item: Item) -> str:
+    return words("chalk.mark", number=item.number, label=item.says) if item.kind == "mark" else item.says
+
+
+def _zone(scene: Scene, chalking: Chalking, room: float) -> parts.Zone:
+    """The room that name and readings take on this page, the same for everything that is chalked."""
+    read = [item for item in chalking.items if item.pairs]
+    names = tuple(_name(item) for item in read if item.kind == "mark")
+    rare = tuple(_name(item) for item in read if item.kind != "mark")
+    readings = tuple(tuple((words(f"chalk.{label}"), value) for label, value in item.pairs) for item in read)
+    high = scene.height - parts.TOP - parts.FOOT
+    least, grown = (0.0, 0.0) if scene.wide else (_LEAST_DRAWN * high, _LEAST_GROWN * high)
+    return parts.zone_for(
+        names, readings, chalking.unit, rare=rare, room=room, height=high - least, text=scene.text, lying=scene.lying,
+        largest=high - grown,
+    )  # fmt: skip
+
+
+def _words(scene: Scene, item: Item, done: tuple[str, ...]) -> ft.Control:
+    """What is only read: it may be long, so it scrolls."""
+    look = scene.cloth
+    lines = [parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE)]
+    return ft.Column(
+        [ft.Container(parts.stack(lines), padding=EDGE)], scroll=ft.ScrollMode.AUTO, expand=True, key=item.key,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )  # fmt: skip
+
+
+def _top(scene: Scene, title: str, column: float) -> ft.Control:
+    """The way back to the proof, where one is in the order, and the list of all marks."""
+    look = scene.cloth
+    back = parts.icon_button(look, "back", words("back"), scene.go("proof"), identifier="back")
+    actions = [parts.icon_button(look, "list", words("chalk.list"), scene.go("chalk", 1), identifier="mark-list")]
+    room = column - (1 + len(actions)) * TOUCH - 4 * GAP
+    size = parts.fitted(title, room, parts.TOP - GAP, LARGE * scene.text, True) / scene.text
+    said = ft.Text(title, style=parts.tight(look, size, strong=True))
+    heading = ft.Semantics(header=True, heading_level=1, content=said)
+    return ft.Row(
+        [ft.Container(width=0), back, ft.Container(heading, expand=True), *actions, ft.Container(width=0)],
+        spacing=4, vertical_alignment=ft.CrossAxisAlignment.CENTER,
+    )  # fmt: skip
+
+
+def _way_on(scene: Scene, text: str, action: act.Action, identifier: str, room: float) -> ft.Control:
+    """The one button that the hand needs, its words as large as the device asks and the button holds."""
+    size = parts.fitted(text, room - 3 * TOUCH, _BUTTON, LARGE * scene.text, True)
+    return ft.Container(
+        parts.primary_button(
+            scene.cloth, text, lambda: scene.send(action), identifier=identifier, size=size / scene.text
+        ),
+        expand=True,
+    )
+
+
+def _back(scene: Scene, go: Callable[[], None], *, enabled: bool) -> ft.Control:
+    look = scene.cloth
+    button = parts.icon_button(look, "back", words("chalk.back"), go, identifier="mark-back", enabled=enabled)
+    return ft.Container(button, border=ft.Border.all(1, look.edge if enabled else look.hair), border_radius=CORNER)
+
+
+def _height(scene: Scene) -> float:
+    """The height of the drawing above words, px."""
+    return min(max(scene.height * 0.3, 150), 340)
 
 
 def _drawn(scene: Scene, garment: GarmentRecord, chalking: Chalking, item: Item, *, height: float) -> ft.Control:
     return chalk_drawing(
         scene, garment, chalking, item, height=height,
-        on_mark=lambda key: scene.send(act.ChalkAt(garment.id, key)) if key else None,
+        on_mark=lambda key: scene.send(act.LightMark(_looked(garment, chalking, key or ""))),
     )  # fmt: skip
+
+
+def _looked(garment: GarmentRecord, chalking: Chalking, key: str) -> str:
+    """What a touch on the drawing reads: nothing beside all marks, and nothing anew at the mark one is at."""
+    known = any(item.key == key for item in chalking.items)
+    return key if known and key != item_at(garment, chalking) else ""
 
 
 def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Control:

@@ -9,6 +9,7 @@ from app.chalking import Chalking, Item
 from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
+from app.theme import COLUMN
 from app.turn import seen_turn
 
 
@@ -33,7 +34,7 @@ def chalk_drawing(
         zeros={words(f"chalk.zero.{number}"): (0.0, down) for number, down in enumerate(piece.noughts[:3], start=1)},
         turn=seen_turn(fold_right=seen.fold == "right", top_near=seen.top == "near"),
         close_up=True,
-        likely=scene.beside[0] if scene.wide else scene.room,
+        likely=scene.width - scene.column if scene.wide else min(scene.width, COLUMN),
         on_mark=lambda mark: on_mark(f"{start}{mark}" if mark else None),
         fit_words=words("drawing.fit"),
     )

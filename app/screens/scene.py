@@ -55,7 +55,8 @@ class Kept:
 class Scene:
     """The state, where actions go, the width and height of the page in pixels, whether it is dark, and what was drawn.
 
-    `open_network` says that what is typed passes through another computer unencrypted.
+    `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
+    than usual the device shows its letters.
     """
 
     state: State
@@ -65,6 +66,7 @@ class Scene:
     dark: bool
     kept: Kept
     open_network: bool = False
+    text: float = 1.0
 
     @property
     def paper(self) -> Look:

@@ -61,6 +61,9 @@ def on_and_to_the_papers(page: Page, begun: list[j.Seen], folder: Path, job: j.J
     assert now is not None
     assert [each.place for each in (*seen, now)] == list(range(1, BEGUN + GONE_ON + 2)), "the list moves nothing on"
     assert len(rows) == now.of
+    b.tap(page, "mark-list")
+    b.at(page, "item-1").wait_for(state="attached", timeout=30_000)
+    b.still(page)
     b.tap(page, "progress-paper")
     j.arrive(page, "paper")
     order = j.papers_are_the_command_lines(page, folder, ("draft-json", "chalk-sheet-pdf"))

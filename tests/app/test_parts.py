@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 from app import parts
 from app.parts.body_outline import TAPES, child_place, outlines, smooth
 from app.parts.drawing_view import MOST, Pinch, corner
+from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
-from app.parts.reading import SIZES, need, readings
+from app.parts.reading import SIZES, named_readings, zone_for
 from app.parts.signs import RESULTS, SIGNS, path_of
-from app.theme import CLOTH, PAPER, READING, TOUCH
+from app.theme import BIG, BODY, CLOTH, COLUMN, EDGE, LARGE, PAPER, READING, TOUCH
 from drafting.drawing import text_width
 from drafting.measures import MEASURES
 from drafting.units import INCH, LengthProblem, read_length
@@ -119,55 +120,105 @@ def test_results_are_told_by_shape() -> None:
         parts.check_card(PAPER, identifier="x", result="fine", result_words="", says="")
 
 
-def sizes(control: Any) -> list[float]:
-    """How large the readings in a row or column of them are."""
-    rows = [each.content if isinstance(each, ft.Container) else each for each in control.controls]
-    return [row.content.controls[1].controls[0].style.size for row in rows]
+NAMES = ("Mark 1: top of the neck at the fold", "Mark 9: end of the neck stand curve", "Mark 4: waist at the side")
+PAGES = [(360, 640), (390, 664), (412, 732), (390, 844), (844, 390), (768, 1024), (1280, 800)]
 
 
-@pytest.mark.parametrize(
-    ("room", "values", "beside"),
-    [
-        (608, ("28.0", "82.5"), True),
-        (358, ("0.0", "0.0"), True),
-        (358, ("0.0", "132.5"), True),
-        (358, ("28.0", "82.5"), True),
-        (358, ("28.0", "132.5"), True),
-        (358, ("10⅞", "32⅝"), True),
-        (288, ("28.0", "82.5"), True),
-        (200, ("28.0", "132.5"), False),
-    ],
-)
-def test_both_readings_are_seen_at_once_as_large_as_they_go(room: float, values: tuple[str, str], beside: bool) -> None:
-    pairs = [("Across", values[0]), ("Down from the second 0", values[1])]
-    unit = "in" if "⅞" in values[0] else "cm"
-    shown = readings(CLOTH, identifier="readings", pairs=pairs, unit=unit, room=room)
-    assert isinstance(shown, ft.Row) is beside
-    one, other = sizes(shown)
-    assert one == other
-    if not beside:
-        assert one == READING
-        return
-    assert isinstance(shown, ft.Row)
-    wide = [each.expand for each in shown.controls]
-    for value, share in zip(values, wide, strict=True):
-        has = (room - shown.spacing) * share / sum(wide)
-        assert text_width(value, one, True) + text_width(unit, 20) < has, "number and unit stay in their share"
-    assert sum(need(pairs, unit, one)) + shown.spacing <= room
-    larger = [size for size in SIZES if size > one]
-    assert all(sum(need(pairs, unit, size)) + shown.spacing > room for size in larger)
-    assert one == READING if room > 600 else 36 <= one < READING
+def zone_on(width: int, height: int, text: float, down: str, values: tuple[str, str], unit: str) -> Any:
+    """The zone as the chalk screen asks for it on a page, and the height it may have."""
+    lying = height < 500 and width >= 600
+    room = min(width, min(COLUMN, round(width * 0.58)) if lying or width >= 900 else COLUMN) - 2 * EDGE
+    high = height - 140
+    share, grown = (1.0, 1.0) if lying or width >= 900 else (0.7, 0.78)
+    readings = ((("Across", values[0]), (down, values[1])), (("Straight between them", values[1]),))
+    zone = zone_for(
+        NAMES, readings, unit, rare=("(9) end of the neck stand curve → (15) underarm curve 3",), room=room,
+        height=high * share, largest=high * grown, text=text, lying=lying,
+    )  # fmt: skip
+    return zone, high * (grown if text > 1 else share)
 
 
-def test_a_high_page_sets_readings_under_each_other_rather_than_smaller() -> None:
-    pairs = [("Across", "28.0"), ("Down", "82.5")]
-    for room, row in ((358, False), (500, True)):
-        shown = readings(CLOTH, identifier="readings", pairs=pairs, unit="cm", room=room, high=True)
-        assert isinstance(shown, ft.Row) is row
-        assert sizes(shown) == [READING, READING]
-    lying = readings(CLOTH, identifier="readings", pairs=pairs, unit="cm", room=500, largest=50)
-    assert isinstance(lying, ft.Row)
-    assert sizes(lying) == [50, 50]
+@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("down", ["Down", "Down from the second 0"])
+@pytest.mark.parametrize(("values", "unit"), [(("11.5", "132.5"), "cm"), (("17⅛", "32⅝"), "in"), (("0", "8⅞"), "in")])
+def test_name_and_readings_have_their_room_on_every_page_with_letters_of_any_size(
+    page: tuple[int, int], down: str, values: tuple[str, str], unit: str
+) -> None:
+    usual = None
+    for text in (1.0, 1.3, 2.0):
+        zone, most = zone_on(*page, text, down, values, unit)
+        assert zone.height <= most + 0.01
+        assert zone.number >= BIG
+        usual = usual or zone
+        assert (zone.number, zone.rows) == (usual.number, usual.rows), "readings never shrink for larger words"
+        assert min(zone.name, zone.label, zone.unit) >= min(usual.name, usual.label, usual.unit)
+        widest = max(text_width(value, zone.number, True) for value in values) + text_width(unit, zone.unit)
+        assert widest < zone.value, "number and unit stand on one line"
+        assert zone.value <= zone.room if zone.rows else zone.value <= zone.beside
+        for name in NAMES:
+            size = fitted(name, zone.room - 28, zone.name, LARGE * text, True)
+            assert size >= LARGE
+            high = height_of(name, size, zone.room - 28, True)
+            assert high is not None
+            assert high <= zone.name + 0.01
+        for label in ("Across", down):
+            assert fitted(label, zone.beside, zone.number * 1.1 if zone.rows else zone.label) >= 14
+    if page[1] < 500:
+        assert not usual.rows, "side by side on a phone that lies on its side"
+
+
+def test_readings_are_as_large_as_they_go() -> None:
+    assert zone_on(390, 844, 1.0, "Down", ("11.5", "32.5"), "cm")[0].number == READING
+    low, most = zone_on(360, 460, 1.0, "Down", ("11.5", "32.5"), "cm")
+    assert low.number < READING
+    larger = SIZES[SIZES.index(low.number) - 1]
+    assert low.height + 2 * 1.1 * (larger - low.number) > most, "the next larger would not go"
+
+
+def test_larger_letters_are_used_where_there_is_room_and_only_there() -> None:
+    roomy = zone_on(412, 915, 2.0, "Down", ("11.5", "32.5"), "cm")[0]
+    assert fitted("Mark 4: waist at the side", roomy.room - 28, roomy.name, 2 * LARGE, True) == 2 * LARGE
+    assert roomy.unit > LARGE
+    tight, most = zone_on(360, 480, 2.0, "Down", ("11.5", "32.5"), "cm")
+    assert LARGE <= fitted("Mark 4: waist at the side", tight.room - 28, tight.name, 2 * LARGE, True) < 2 * LARGE
+    assert tight.height <= most
+
+
+def letter_sizes(control: Any) -> list[tuple[str, float]]:
+    """Every text in a control with the size that is asked for it."""
+    if isinstance(control, (list, tuple)):
+        return [found for each in control for found in letter_sizes(each)]
+    if isinstance(control, ft.Text):
+        return [(control.value, control.style.size)]  # type: ignore[union-attr]
+    return [] if control is None else letter_sizes([getattr(control, name, None) for name in ("content", "controls")])
+
+
+@pytest.mark.parametrize("text", [1.0, 2.0])
+def test_what_is_asked_of_the_device_is_smaller_by_what_it_enlarges(text: float) -> None:
+    for page in ((390, 844), (844, 390)):
+        zone, _ = zone_on(*page, text, "Down", ("11.5", "32.5"), "cm")
+        shown = named_readings(
+            CLOTH, zone, identifier="readings", name=NAMES[2], pairs=[("Across", "11.5"), ("Down", "32.5")], unit="cm"
+        )
+        asked = letter_sizes(shown)
+        assert [said for said, _ in asked] == [NAMES[2], "Across", "11.5", "cm", "Down", "32.5", "cm"]
+        assert [size * text for said, size in asked if "." in said] == [zone.number, zone.number]
+        assert [size * text for said, size in asked if said == "cm"] == [zone.unit, zone.unit]
+        assert shown.height == zone.height
+
+
+def test_words_are_fitted_into_their_box() -> None:
+    words = "end of the neck stand curve"
+    wide = text_width(words, 20, True) * 1.03
+    assert lines_of(words, 20, wide + 1, True) == 1
+    assert lines_of(words, 20, wide - 1, True) == 2
+    assert lines_of("underarm", 20, 20) == 0, "a word is never broken"
+    assert height_of(words, 20, wide + 1, True) == 20 * LINE
+    assert fitted(words, wide + 1, 20 * LINE, 20, True) == 20
+    assert fitted(words, wide - 1, 20 * LINE, 20, True) == 18
+    assert fitted(words, wide - 1, 2 * 20 * LINE, 20, True) == 20
+    assert fitted("underarm", 20, 100, 20) == LEAST
+    assert BODY > LEAST
 
 
 def test_a_pinch_is_told_by_its_gestures_and_never_leaves_its_limits() -> None:
