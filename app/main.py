@@ -15,13 +15,14 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.parts import HAND, Hand
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
 from app.state import State
 from app.storage import Store
 from app.storage_page import PageStore
 from app.storage_server import ServerStore
-from app.theme import look_for, page_theme
+from app.theme import WIDE, look_for, page_theme
 from app.update import start as first
 from app.update import update
 
@@ -54,6 +55,7 @@ class Desk:
         self.state = State()
         self.redraw: Callable[[], None] = lambda: None
         self.kept = Kept()
+        self.hand = Hand(self.draw)
         self._asked, self._drawn = 0, 0
         self.hurried = False
         self.text = 1.0
@@ -88,6 +90,8 @@ class Desk:
         try:
             state, asked = update(self.state, action)
             changed = state is not self.state
+            if state.place != self.state.place:
+                self.hand.forget()
             self.state = state
             for each in asked:
                 self.effects.do(each)
@@ -173,6 +177,11 @@ def dark(page: ft.Page, state: State) -> bool:
     return page.platform_brightness == ft.Brightness.DARK if light == "system" else light == "dark"
 
 
+def typed_by_touch(page: ft.Page) -> bool:
+    """Whether numbers are typed on a keypad of ours: on phones and tablets, and on a page as small as theirs."""
+    return page.platform in (ft.PagePlatform.ANDROID, ft.PagePlatform.IOS) or (page.width or 390) < WIDE
+
+
 @ft.component
 def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like classes
     """The one view: the screen of the place where the person is."""
@@ -184,12 +193,15 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     kept_free = page.media.padding  # what a notch or the edge of a rounded screen takes
     width = (page.width or 390) - kept_free.left - kept_free.right
     height = (page.height or 844) - kept_free.top - kept_free.bottom
-    scene = Scene(state, desk.send, width, height, is_dark, desk.kept, desk.open_network, desk.text)
+    scene = Scene(state, desk.send, width, height, is_dark, desk.kept, desk.open_network, desk.text, desk.hand)
+    desk.hand.wanted = typed_by_touch(page)
     desk.kept.begin(state.place.route if state.trouble is None else "", FIRST if desk.hurried else None)
     surface = "cloth" if state.place.screen == "chalk" and state.trouble is None else "paper"
     try:
         report = state.trouble.report if state.trouble else ""
-        content = screens.trouble(scene, report) if report else screens.ALL[state.place.screen](scene)
+        shown = screens.ALL[state.place.screen]
+        content = screens.trouble(scene, report) if report else HAND(desk.hand, lambda: shown(scene))
+        desk.hand.content = content
     except Exception as failure:
         desk.kept.begin("")
         content = screens.trouble(scene, report_of(failure, f"screen {state.place.screen}"))

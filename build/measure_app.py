@@ -91,7 +91,7 @@ def the_app(context: BrowserContext, address: str) -> Lags:
     taps = [lag(page, lambda at=at: page.touchscreen.tap(*at)) for at in choices * 4]  # type: ignore[misc]
     b.tap(page, "length-own")
     page.wait_for_timeout(800)
-    b.type_into(page, "length-length", "70.")
+    b.type_into(page, "length-length", "70.", leave=False)
     keys = []
     for key in "579135792":
         keys.append(lag(page, lambda key=key: page.keyboard.type(key)))  # type: ignore[misc]

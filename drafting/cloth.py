@@ -184,11 +184,13 @@ def _width(typed: str | float, unit: Unit, report: Report) -> float:
             fix = "measure the cloth again from edge to edge, or leave it if it is right"
             if meant is not None:
                 wrong, fix = f"{wrong}. Did you mean {meant.words}?", f"write {meant.words}, or leave it if it is right"
-            report(Problem("cloth_width_unusual", "cloth.width", "warn", wrong, fix, values))
+            instead = "" if meant is None else meant.words
+            report(Problem("cloth_width_unusual", "cloth.width", "warn", wrong, fix, values, instead))
     elif meant is not None:
         other_unit: Unit = "in" if amount.unit != "in" else "cm"
         wrong = f"{amount.words} is {say_length(amount.mm, other_unit, digits=0)}. Did you mean {meant.words}?"
-        report(Problem("unit_slip", "cloth.width", "refuse", wrong, f"write {meant.words}, or measure again", values))
+        fix = f"write {meant.words}, or measure again"
+        report(Problem("unit_slip", "cloth.width", "refuse", wrong, fix, values, meant.words))
     else:
         report(
             Problem(

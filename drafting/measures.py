@@ -196,9 +196,10 @@ def _field(name: str) -> str:
 
 
 def _problem(
-    code: str, measure: str, severity: Severity, says: tuple[str, str], values: tuple[tuple[str, float | str], ...] = ()
-) -> Problem:
-    return Problem(code, _field(measure), severity, says[0], says[1], values)
+    code: str, measure: str, severity: Severity, says: tuple[str, str],
+    values: tuple[tuple[str, float | str], ...] = (), instead: str = "",
+) -> Problem:  # fmt: skip
+    return Problem(code, _field(measure), severity, says[0], says[1], values, instead)
 
 
 def _about_person(person: Person) -> list[Problem]:
@@ -272,7 +273,7 @@ def _said_in_other(amount: Amount, meant: Amount) -> str:
 def _ask_unit(name: str, amount: Amount, meant: Amount) -> Problem:
     wrong = f"{amount.words} is {_said_in_other(amount, meant)}. Did you mean {meant.words}?"
     values = (("value", amount.mm), ("meant", meant.mm))
-    return _problem("unit_slip", name, "refuse", (wrong, f"write {meant.words}, or measure again"), values)
+    return _problem("unit_slip", name, "refuse", (wrong, f"write {meant.words}, or measure again"), values, meant.words)
 
 
 def _outside_limit(name: str, amounts: dict[str, Amount], person: Person, problems: list[Problem]) -> bool:
@@ -345,7 +346,8 @@ def _doubted(doubt: _Doubt, person: Person) -> Problem:
     if meant is not None:
         wrong, fix = f"{wrong}. Did you mean {meant.words}?", f"write {meant.words}, or {fix}"
     values = (("value", doubt.amount.mm), ("low", low), ("high", high))
-    return _problem(doubt.code, doubt.measure, "warn", (wrong, fix), values)
+    instead = "" if meant is None else meant.words
+    return _problem(doubt.code, doubt.measure, "warn", (wrong, fix), values, instead)
 
 
 def _outside_bands(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:

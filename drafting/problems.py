@@ -18,7 +18,8 @@ class Problem:
 
     `field` is the dotted path in the order ("person.measures.bust_girth"); `wrong` says what is wrong and
     `fix` what to do, both as plain sentences without a final full stop. `severity` "refuse" means that
-    nothing can be drafted before it is mended, "warn" that it should be looked at again.
+    nothing can be drafted before it is mended, "warn" that it should be looked at again. `instead` is the text that was
+    likely meant, where there is one ("98 cm"): typed in its place it is read without this problem.
     """
 
     code: str
@@ -27,6 +28,7 @@ class Problem:
     wrong: str
     fix: str
     values: tuple[tuple[str, float | str], ...] = ()
+    instead: str = ""
 
     def line(self) -> str:
         """The one line for a terminal: `field: what is wrong; what to do`."""

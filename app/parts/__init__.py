@@ -9,9 +9,11 @@ from app.parts.choices import Option, choice_rows, choices
 from app.parts.compare_rows import Compared, compare_rows
 from app.parts.drawing_view import drawing_view
 from app.parts.empty_state import empty_state
-from app.parts.field import field
+from app.parts.field import Instead, field
 from app.parts.figure import figure
 from app.parts.fitted import fitted
+from app.parts.hand import HAND, Hand
+from app.parts.keypad import keypad
 from app.parts.named import named
 from app.parts.notice import notice
 from app.parts.page_frame import page_frame, page_top
@@ -29,10 +31,13 @@ from app.parts.words import gap, heading, say, stack, strip, tight
 __all__ = [
     "BAND",
     "FOOT",
+    "HAND",
     "TAPES",
     "TOP",
     "Action",
     "Compared",
+    "Hand",
+    "Instead",
     "Option",
     "Pair",
     "Stop",
@@ -53,6 +58,7 @@ __all__ = [
     "garment_card",
     "heading",
     "icon_button",
+    "keypad",
     "named",
     "named_readings",
     "notice",

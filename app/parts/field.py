@@ -1,18 +1,54 @@
 """A field: its label, how the measure is taken, what was typed, its unit, and what is wrong in a sentence."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 import flet as ft
 
+from app.parts.buttons import quiet_button
 from app.parts.fractions_tape import fractions_tape
+from app.parts.hand import HAND, Hand, Held, place_key
+from app.parts.keypad_keys import Kind
 from app.parts.named import as_one
 from app.parts.problem_line import problem_line
 from app.parts.words import letters, say, stack
 from app.theme import CORNER, GRID, LARGE, SMALL, Look, see_through
 
 
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """What may have been meant: the words of its button, and the text that a tap puts in."""
+
+    words: str
+    text: str
+
+
 def _edge(colour: str, width: float) -> ft.OutlineInputBorder:
     return ft.OutlineInputBorder(side=ft.BorderSide(width, colour), border_radius=CORNER)
+
+
+class _Text:
+    """The text of one box. While somebody types it is ahead of what we know of it.
+
+    Only what the keypad wrote, or a value that changed elsewhere, may replace what stands in the box.
+    """
+
+    def __init__(self, value: str) -> None:
+        self.said = self.told = value
+        self.written: str | None = None
+        self.box: ft.TextField | None = None
+
+    def shown(self, value: str) -> str:
+        """What the box shows next, for the value that is kept."""
+        shown = self.now() if self.written is not None or value in (self.said, self.told) else value
+        self.told, self.written = value, None
+        return shown
+
+    def now(self) -> str:
+        """What stands in the box, or was just written for it."""
+        if self.written is not None:
+            return self.written
+        return self.told if self.box is None else str(self.box.value or "")
 
 
 @ft.component
@@ -29,44 +65,97 @@ def field(
     estimate: str = "",
     fractions: bool = False,
     active: bool | None = None,
-    numeric: bool = True,
+    keys: Kind | None = None,
+    signed: bool = False,
+    name: bool = False,
     on_focus: Callable[[], None] | None = None,
     on_blur: Callable[[], None] | None = None,
     on_done: Callable[[], None] | None = None,
     autofocus: bool = False,
     note: str = "",
+    warning: str = "",
+    instead: Instead | None = None,
 ) -> ft.Control:
-    """A field for text or for a length as it is typed.
+    """A field for text, or with `keys` for what those keys of the keypad write; with `signed` it may be below zero.
 
     `how` are lines of how to take it, `estimate` stands in grey where nothing was typed, `problem` with its sign under
-    it. With `fractions` the eighths can be tapped: while `active`, or, where that is None, once the field was touched.
+    it, `warning` without. Both wait until the field is left, so that nobody is corrected while typing; `instead` is
+    what may have been meant, as a button under them. With `fractions` the eighths can be tapped, where there is no
+    keypad: while `active`, or, where that is None, once the field was touched. Only the `name` of somebody or
+    something begins with a capital by itself.
     """
     touched, set_touched = ft.use_state(False)
-    last: ft.MutableRef[ft.TextField | None] = ft.use_ref(None)
-    said, told = ft.use_ref(value), ft.use_ref(value)
-    # What is being typed is ahead of what we know: only a value that changed elsewhere may replace the text in the box.
-    typed = last.current.value if last.current is not None and value in (said.current, told.current) else value
-    told.current = value
+    typing, set_typing = ft.use_state(False)
+    held, set_held = ft.use_state(False)
+    _, again = ft.use_state(0)
+    text = ft.use_memo(lambda: _Text(value), [])
+    hand: Hand | None = ft.use_context(HAND)
+    keypad = keys is not None and hand is not None and hand.wanted
+    typed = text.shown(value)
 
-    def changed(event: ft.Event[ft.TextField]) -> None:
-        said.current = str(event.control.value or "")
-        on_change(said.current)
+    def takes(new: str) -> None:
+        text.said = new
+        set_typing(True)
+        on_change(new)
+
+    def write(new: str) -> None:
+        text.written = new
+        takes(new)
+        again(lambda count: count + 1)
+
+    def left() -> None:
+        set_typing(False)
+        set_held(False)
+        if on_blur is not None:
+            on_blur()
+
+    def taken(*, touched: bool) -> None:
+        if keypad and hand is not None and keys is not None:
+            this = Held(identifier, keys, signed, text.now, write, left, on_done)
+            if hand.take(this, touched=touched):
+                set_held(True)
 
     def focused(_: object) -> None:
         set_touched(True)
+        taken(touched=False)
         if on_focus is not None:
             on_focus()
 
+    def blurred(_: object) -> None:
+        if keypad and hand is not None:
+            hand.loosen(identifier)
+        else:
+            left()
+
+    def submitted(_: object) -> None:
+        if keypad and hand is not None:
+            hand.put_away()
+        else:
+            set_typing(False)
+        if on_done is not None:
+            on_done()
+
+    def put_in(new: str) -> None:
+        text.written = text.said = new
+        on_change(new)
+        again(lambda count: count + 1)
+
+    wrong = "" if typing else problem
     box = ft.TextField(
         value=typed,
-        on_change=changed,
+        data=identifier if keypad else None,
+        on_change=lambda event: takes(str(event.control.value or "")),
         on_focus=focused,
-        on_blur=(lambda _: on_blur()) if on_blur else None,
-        on_submit=(lambda _: on_done()) if on_done else None,
+        on_blur=blurred,
+        on_submit=submitted,
+        on_click=(lambda _: taken(touched=True)) if keypad else None,
+        always_call_on_tap=keypad,
+        on_tap_outside=(lambda _: hand.loosen(identifier)) if keypad and hand is not None else None,
         autofocus=autofocus,
-        keyboard_type=ft.KeyboardType.NUMBER if numeric else ft.KeyboardType.TEXT,
-        autocorrect=False,
-        enable_suggestions=False,
+        keyboard_type=_keyboard(keys, keypad),
+        capitalization=ft.TextCapitalization.WORDS if name else ft.TextCapitalization.NONE,
+        autocorrect=name,
+        enable_suggestions=name,
         smart_quotes_type=False,
         smart_dashes_type=False,
         text_style=letters(look, LARGE),
@@ -76,22 +165,47 @@ def field(
         fill_color=look.sheet,
         hover_color=look.sheet,
         border={
-            ft.ControlState.FOCUSED: _edge(look.stop if problem else look.ink, 2),
-            ft.ControlState.DEFAULT: _edge(look.stop if problem else look.edge, 2 if problem else 1),
+            ft.ControlState.FOCUSED: _edge(look.stop if wrong else look.ink, 2),
+            ft.ControlState.DEFAULT: _edge(
+                look.stop if wrong else look.ink if held else look.edge, 2 if wrong or held else 1
+            ),
         },
         content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
         suffix=say(look, unit, soft=True) if unit else None,
     )
-    last.current = box
-    lines: list[ft.Control] = [say(look, label, strong=True)]
-    lines += [say(look, line, size=SMALL, soft=True) for line in how]
-    lines.append(ft.Container(as_one(identifier, box, label=label), margin=ft.Margin.only(top=GRID)))
-    if fractions and (touched if active is None else active):
-        lines.append(fractions_tape(look, value, on_change, identifier))
+    place = ft.ScrollKey(place_key(identifier))  # type: ignore[call-arg] # mypy does not see its base
+    text.box = box
+    lines: list[ft.Control] = [ft.Container(say(look, label, strong=True), key=place)]
+    lines += [
+        *(say(look, line, size=SMALL, soft=True) for line in how),
+        ft.Container(as_one(identifier, box, label=label), margin=ft.Margin.only(top=GRID)),
+    ]
+    if fractions and not keypad and (touched if active is None else active):
+        lines.append(fractions_tape(look, typed, write, identifier))
+    if not typing:
+        lines += _judged(look, identifier, problem, warning, instead, put_in)
+    soft = [estimate] if estimate and not typed.strip() else []
+    lines += [say(look, line, size=SMALL, soft=True) for line in (*soft, note) if line]
+    return stack(lines, spacing=GRID)
+
+
+def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:
+    """The keyboard that the device shows: none of its own where the keypad is ours."""
+    if keypad:
+        return ft.KeyboardType.NONE
+    return ft.KeyboardType.TEXT if keys is None else ft.KeyboardType.NUMBER
+
+
+def _judged(
+    look: Look, identifier: str, problem: str, warning: str, instead: Instead | None, put_in: Callable[[str], None]
+) -> list[ft.Control]:
+    """What is said about a text that was left: what is wrong, what is odd, and what to put in its place."""
+    lines: list[ft.Control] = []
     if problem:
         lines.append(problem_line(look, problem, identifier))
-    if estimate and not value.strip():
-        lines.append(say(look, estimate, size=SMALL, soft=True))
-    if note:
-        lines.append(say(look, note, size=SMALL, soft=True))
-    return stack(lines, spacing=GRID)
+    if warning:
+        lines.append(say(look, warning, size=SMALL, soft=True))
+    if instead is not None:
+        text = instead.text
+        lines.append(quiet_button(look, instead.words, lambda: put_in(text), identifier=f"{identifier}-instead"))
+    return lines

@@ -25,6 +25,7 @@ def page_frame(
     column: float = COLUMN,
     wide: bool = False,
     pinned: ft.Control | None = None,
+    keypad: ft.Control | None = None,
     on_scroll: Callable[[float], None] | None = None,
     scroll_key: str | None = None,
     spacing: float = 2 * GAP + GAP,
@@ -33,7 +34,7 @@ def page_frame(
 
     `top` comes from `page_top`; `width` is the page's width in px. `aside` stands beside the column of words, which is
     then `column` px wide. `pinned` stays above what scrolls. `wide` lets the column fill the page where there is no
-    aside.
+    aside. `keypad` lies under everything, as wide as the page.
     `on_scroll` is told the offset in px; a new `scroll_key` starts at the top again.
     """
     broad = aside is not None
@@ -81,9 +82,11 @@ def page_frame(
         page = ft.Row(
             [body], alignment=ft.MainAxisAlignment.CENTER, expand=True, vertical_alignment=ft.CrossAxisAlignment.STRETCH
         )
+    below = [] if keypad is None else [keypad]
+    whole = ft.Column([page, *below], spacing=0, expand=True)  # there without a keypad too, or a field loses the focus
     return named(
         identifier,
-        ft.Container(ft.SafeArea(page, expand=True), bgcolor=look.ground, expand=True),
+        ft.Container(ft.SafeArea(whole, expand=True), bgcolor=look.ground, expand=True),
         expand=True,
     )
 

@@ -13,6 +13,8 @@ from app.canvas import fill_paint, line_paint
 SIGNS: Final[dict[str, str]] = {
     "back": "M14.5 5 L7.5 12 L14.5 19",
     "forward": "M9.5 5 L16.5 12 L9.5 19",
+    "space": "M4 10 L4 15.5 L20 15.5 L20 10",
+    "erase": "M8.5 5.5 L20.5 5.5 L20.5 18.5 L8.5 18.5 L3 12 Z M11.2 9.2 L16.8 14.8 M16.8 9.2 L11.2 14.8",
     "close": "M6 6 L18 18 M18 6 L6 18",
     "more": "M5.5 9 L12 15.5 L18.5 9",
     "less": "M5.5 15 L12 8.5 L18.5 15",

@@ -5,10 +5,10 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.presets import CLOTH_WIDTHS
+from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Tape
 from app.text import words
-from app.typed import at_field, sentence
 from app.update_garment import marked_length
 from drafting.cloth import Cloth
 from drafting.problems import Problem
@@ -77,13 +77,13 @@ def cloth(scene: Scene) -> ft.Control:
 def _tape_length(scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...], unit: Unit) -> ft.Control:
     """The field for how long the tape is, in the person's unit."""
     typed = garment.tape_length
-    found = at_field(problems, "tape.length")
-    wrong = sentence(found) if found is not None and typed.strip() else ""
+    told = judged(problems, "tape.length", typed)
     least, most = (say_length(mm, unit) for mm in TAPE_LENGTHS[unit])
     usual = say_length(USUAL_TAPE["in" if "/" in garment.tape else "cm"], unit)
-    return scene.region("tape-length", (scene.paper, unit, typed, wrong, usual), lambda: parts.field(
+    return scene.region("tape-length", (scene.paper, unit, typed, told, usual), lambda: parts.field(
         scene.paper, identifier="tape-length", label=words("tape.length"), value=typed, unit=unit,
-        fractions=unit == "in", how=(words("tape.length.how", least=least, most=most),), problem=wrong,
+        fractions=unit == "in", how=(words("tape.length.how", least=least, most=most),), problem=told.problem,
+        warning=told.warning, keys=unit,
         estimate=words("style.given", length=usual),
         on_change=lambda text: scene.send(act.TypeTapeLength(garment.id, text)),
     ))  # fmt: skip
@@ -104,31 +104,33 @@ class Setting:
     def __call__(self, key: str, text: str | None) -> None:
         self.scene.send(act.SetCloth(self.garment.id, key, text))
 
-    def _problem(self, key: str) -> str:
-        found = at_field(self.problems, f"cloth.{key}")
-        return sentence(found) if found is not None and self.garment.cloth.get(key, "").strip() else ""
+    def _told(self, key: str) -> Judged:
+        return judged(self.problems, f"cloth.{key}", self.garment.cloth.get(key, ""))
 
     def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "", label: str = "") -> ft.Control:
         """A field for a length, built again when its text or its problem changes."""
-        depends = (self.scene.paper, self.unit, self.garment.cloth.get(key), self._problem(key))
+        depends = (self.scene.paper, self.unit, self.garment.cloth.get(key), self._told(key))
         return self.scene.region(key, depends, lambda: self._length(key, how, estimate, label))
 
     def _length(self, key: str, how: tuple[str, ...], estimate: str, label: str) -> ft.Control:
+        told = self._told(key)
         return parts.field(
             self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=label or words(f"cloth.{key}.label"),
             value=self.garment.cloth.get(key, ""), unit=self.unit, fractions=self.unit == "in", how=how,
-            problem=self._problem(key), estimate=estimate, on_change=lambda text: self(key, text),
+            keys=self.unit, problem=told.problem, warning=told.warning, instead=told.instead, estimate=estimate,
+            on_change=lambda text: self(key, text),
         )  # fmt: skip
 
     def percent(self, key: str) -> ft.Control:
         """A field for a percentage."""
-        depends = (self.scene.paper, self.garment.cloth.get(key), self._problem(key))
+        depends = (self.scene.paper, self.garment.cloth.get(key), self._told(key))
         return self.scene.region(key, depends, lambda: self._percent(key))
 
     def _percent(self, key: str) -> ft.Control:
+        told = self._told(key)
         return parts.field(
             self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=words(f"cloth.{key}.label"), unit="%",
-            value=self.garment.cloth.get(key, ""), problem=self._problem(key),
+            value=self.garment.cloth.get(key, ""), problem=told.problem, warning=told.warning, keys="number",
             on_change=lambda text: self(key, text),
         )  # fmt: skip
 

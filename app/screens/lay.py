@@ -232,6 +232,7 @@ class _Show:
         label = words(f"lay.price.{self.unit}")
         return self.scene.region(PRICE, (self.look, self.unit, text), lambda: parts.field(
             self.look, identifier="lay-price", label=label, value=text, how=(words("lay.price.how"),), problem=wrong,
+            keys="number",
             on_change=lambda typed: self.set_to(PRICE, typed),
         ))  # fmt: skip
 

@@ -8,10 +8,11 @@ from app import actions as act
 from app import parts
 from app.presets import MEASURES_A_PAGE
 from app.screens.home import person_facts
+from app.screens.judged import judged
 from app.screens.scene import Scene, frame
 from app.state import Kind, PersonRecord
 from app.text import words
-from app.typed import at_field, person_of, sentence
+from app.typed import person_of
 from drafting.measures import MEASURES, Estimate, Person, all_for, asked_for, read_person, required_for
 from drafting.problems import Problem
 from drafting.units import Unit, say_length
@@ -73,7 +74,7 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
     _, problems = _read(record)
     children: list[ft.Control] = [
         parts.field(
-            look, identifier="name", label=words("person.name"), value=record.name, numeric=False,
+            look, identifier="name", label=words("person.name"), value=record.name, name=True,
             on_change=lambda text: send(act.TypeName(key, text)),
         ),
         parts.choices(
@@ -82,11 +83,12 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
             on_choose=lambda value: send(act.ChooseKind(key, _kind(value))),
         ),
     ]  # fmt: skip
+    age, day = judged(problems, "person.age", record.age), judged(problems, "person.taken_on", record.taken_on)
     if record.kind == "child" or record.age.strip():
         children.append(
             parts.field(
                 look, identifier="age", label=words("person.age"), value=record.age, unit=words("years"),
-                problem=_says(at_field(problems, "person.age")) if record.age.strip() else "",
+                problem=age.problem, warning=age.warning, keys="whole",
                 note=words("needed") if record.kind == "child" and not record.age.strip() else "",
                 on_change=lambda text: send(act.TypeAge(key, text)),
             )
@@ -98,8 +100,8 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
             on_choose=lambda value: send(act.ChooseUnit(key, "in" if value == "in" else "cm")),
         ),
         parts.field(
-            look, identifier="taken-on", label=words("person.taken_on"), value=record.taken_on, numeric=False,
-            problem=_says(at_field(problems, "person.taken_on")) if record.taken_on.strip() else "",
+            look, identifier="taken-on", label=words("person.taken_on"), value=record.taken_on,
+            problem=day.problem, warning=day.warning,
             how=(words("person.taken_on.how"),), on_change=lambda text: send(act.TypeTakenOn(key, text)),
         ),
     ]  # fmt: skip
@@ -115,10 +117,6 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
 
 def _kind(value: str) -> Kind:
     return "man" if value == "man" else "child" if value == "child" else "woman"
-
-
-def _says(problem: Problem | None) -> str:
-    return sentence(problem) if problem is not None else ""
 
 
 def _measures(scene: Scene, record: PersonRecord, pages: Sequence[tuple[str, ...]], step: int) -> ft.Control:
@@ -171,12 +169,10 @@ def _field(
     """One measure: how it is taken, what was typed, what is wrong or what would be put in its place."""
     measure = MEASURES[name]
     typed = record.measures.get(name, "")
-    problem = at_field(problems, f"person.measures.{name}") if typed.strip() else None
-    refused = problem is not None and problem.severity == "refuse"
+    told = judged(problems, f"person.measures.{name}", typed)
     estimate = estimates.get(name)
     guessed = "" if estimate is None or typed.strip() else _about(estimate, record.unit)
     needed = words("needed") if name in required_for(record.kind) and not typed.strip() else ""
-    shown, note = _says(problem) if refused else "", needed if problem is None or refused else _says(problem)
     active = scene.state.focus == name
 
     def build() -> ft.Control:
@@ -189,14 +185,17 @@ def _field(
             unit=record.unit,
             fractions=record.unit == "in",
             active=active,
-            problem=shown,
-            note=note,
+            keys=record.unit,
+            problem=told.problem,
+            warning=told.warning,
+            instead=told.instead,
+            note=needed,
             estimate=guessed,
             on_change=lambda text: scene.send(act.TypeMeasure(record.id, name, text)),
             on_focus=lambda: scene.send(act.FocusMeasure(name)),
         )
 
-    depends = (scene.paper, record.id, record.kind, record.unit, typed, active, shown, note, guessed)
+    depends = (scene.paper, record.id, record.kind, record.unit, typed, active, told, needed, guessed)
     return scene.region(name, depends, build)
 
 

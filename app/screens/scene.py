@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import flet as ft
 
@@ -12,6 +13,9 @@ from app.text import words
 from app.theme import COLUMN, EDGE, LOW, LYING, WIDE, Look, look_for
 
 Send = Callable[[act.Action], None]
+ROOMY: Final = 760
+"""The height of a page, px, from which on a drawing keeps its place above a field and the keypad: our choice, because
+the keypad takes 310 and a field with what is said at it 200."""
 
 
 def keyed(key: str, control: ft.Control) -> ft.Control:
@@ -57,6 +61,7 @@ class Scene:
 
     `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
     than usual the device shows its letters.
+    `hand` holds the field that is typed into; None where no screen is shown to anybody.
     """
 
     state: State
@@ -67,6 +72,7 @@ class Scene:
     kept: Kept
     open_network: bool = False
     text: float = 1.0
+    hand: parts.Hand | None = None
 
     @property
     def paper(self) -> Look:
@@ -82,6 +88,11 @@ class Scene:
     def lying(self) -> bool:
         """Whether the page is low and broad, as a phone's that lies on its side."""
         return self.height < LOW and self.width >= LYING
+
+    @property
+    def typing(self) -> str:
+        """The name of the field that the keypad types into; empty while there is no keypad on the page."""
+        return self.hand.now.identifier if self.hand is not None and self.hand.now is not None else ""
 
     @property
     def wide(self) -> bool:
@@ -144,6 +155,29 @@ def progress(scene: Scene, look: Look) -> ft.Control:
     )
 
 
+_SAID_KEYS = (
+    "keypad", "point", "comma", "slash", "space", "minus", "back", "next", "more", "digits", "more.sign",
+    "digits.sign", "mm", "cm", "m", "in", "ft", "yd",
+)  # fmt: skip
+
+
+def keypad(scene: Scene) -> ft.Control | None:
+    """The keypad, while a field of numbers is typed into on a device that needs one."""
+    hand = scene.hand
+    if hand is None or hand.now is None:
+        return None
+    kind, signed = hand.now.kind, hand.now.signed
+    return scene.region(
+        "keypad",
+        (scene.paper, kind, signed, hand.more, scene.width, scene.height, scene.lying),
+        lambda: parts.keypad(
+            scene.paper, kind=kind, signed=signed, more=hand.more, width=scene.width, height=scene.height,
+            says={key: words(f"key.{key}") for key in _SAID_KEYS}, on_press=hand.press, on_touch=hand.keep,
+            flat=scene.lying,
+        ),
+    )  # fmt: skip
+
+
 def _screen(key: str) -> Screen:
     return next(step for step in STEPS if step == key)
 
@@ -171,9 +205,11 @@ def frame(
 ) -> ft.Control:
     """The frame of a screen: where one is, the way back, the notice, and at the foot what moves the work on.
 
-    `drawn` stands above what scrolls, or beside it where there is room. A new `scroll_key` starts at the top again.
+    `drawn` stands above what scrolls, or beside it where there is room. A new `scroll_key` starts at the top again. The
+    keypad takes the place of the foot and of the line that says where one is; on a page that is not `ROOMY` also that
+    of what is drawn above.
     """
-    place = scene.state.place
+    place, keys = scene.state.place, keypad(scene)
 
     def top() -> ft.Control:
         return parts.page_top(look, title, on_back, words("back"), actions)
@@ -183,10 +219,11 @@ def frame(
         identifier=f"screen-{place.screen}",
         top=top() if actions else scene.region("top", (look, title, on_back is None), top),
         children=children,
-        progress=progress(scene, look) if with_progress and place.garment else None,
-        foot=foot,
+        progress=progress(scene, look) if with_progress and place.garment and keys is None else None,
+        foot=foot if keys is None else (),
+        keypad=keys,
         aside=drawn if scene.wide else None,
-        pinned=None if scene.wide else drawn,
+        pinned=None if scene.wide or (keys is not None and scene.height < ROOMY) else drawn,
         notice=notice(scene, look),
         width=scene.width,
         column=scene.column,

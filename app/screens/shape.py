@@ -60,11 +60,13 @@ class Fields:
             on_choose=lambda value: self.set(key, value), problem=self.problem(key),
         )  # fmt: skip
 
-    def choice_or_length(self, key: str, options: Sequence[str], *, fallback: str) -> list[ft.Control]:
+    def choice_or_length(
+        self, key: str, options: Sequence[str], *, fallback: str, signed: bool = False
+    ) -> list[ft.Control]:
         """Chips for a key that is a word or a length, with the field for the length when that is chosen."""
         own = self.garment.style.get(key, fallback) not in options
         chips = self.region(key, lambda: self._chips(key, options, fallback), own, self.known.get(key))
-        return [chips, self.length(key)] if own else [chips]
+        return [chips, self.length(key, signed=signed)] if own else [chips]
 
     def _chips(self, key: str, options: Sequence[str], fallback: str) -> ft.Control:
         text = self.garment.style.get(key, fallback)
@@ -84,19 +86,19 @@ class Fields:
             return words("style.worked_out", length=known)
         return words(f"style.{key}.{option}")
 
-    def length(self, key: str, *, usual: bool = False) -> ft.Control:
-        """A field for a length; with `usual` it says what holds while nothing is typed."""
+    def length(self, key: str, *, usual: bool = False, signed: bool = False) -> ft.Control:
+        """A field for a length; with `usual` it says what holds while nothing is typed, `signed` may be below zero."""
         estimate = "" if not usual else self._usual(key)
         depends = (self.scene.paper, self.unit, self.garment.style.get(key), self.problem(key), estimate)
-        return self.scene.region(f"{key}-length", depends, lambda: self._length(key, estimate))
+        return self.scene.region(f"{key}-length", depends, lambda: self._length(key, estimate, signed))
 
     def _usual(self, key: str) -> str:
         return words("style.given", length=self.known[key]) if key in self.known else words("style.auto")
 
-    def _length(self, key: str, estimate: str) -> ft.Control:
+    def _length(self, key: str, estimate: str, signed: bool) -> ft.Control:
         return parts.field(
             self.scene.paper, identifier=f"{key}-length".replace(".", "-"), label=words(f"style.{key}.length"),
-            value=self.garment.style.get(key, ""), unit=self.unit, fractions=self.unit == "in",
+            value=self.garment.style.get(key, ""), unit=self.unit, fractions=self.unit == "in", keys=self.unit, signed=signed,
             estimate=estimate, problem=self.problem(key) if self.garment.style.get(key, "").strip() else "",
             on_change=lambda text: self.set(key, text),
         )  # fmt: skip
@@ -180,7 +182,7 @@ def shape(scene: Scene) -> ft.Control:
             ),
         ),
         scene.region("title", (look, garment.title), lambda: parts.field(
-            look, identifier="title", label=words("garment.title"), value=garment.title, numeric=False,
+            look, identifier="title", label=words("garment.title"), value=garment.title, name=True,
             on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
         )),
     ]  # fmt: skip
@@ -220,8 +222,8 @@ def _more(make: Fields) -> list[ft.Control]:
         *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
         make.choice("centre_back", ("fold", "seam"), fallback="fold"),
         make.choice("lower_sleeve", ("whole", "joined"), fallback="whole"),
-        *make.choice_or_length("ease_bust", ("auto",), fallback="auto"),
-        *make.choice_or_length("ease_waist", ("auto",), fallback="auto"),
-        *make.choice_or_length("ease_hip", ("auto",), fallback="auto"),
+        *make.choice_or_length("ease_bust", ("auto",), fallback="auto", signed=True),
+        *make.choice_or_length("ease_waist", ("auto",), fallback="auto", signed=True),
+        *make.choice_or_length("ease_hip", ("auto",), fallback="auto", signed=True),
         *(make.length(f"{ALLOWANCE}{edge}", usual=True) for edge in ALLOWANCES),
     ]

@@ -359,22 +359,29 @@ def tap(page: Page, identifier: str) -> None:
         target.click()
 
 
-def type_into(page: Page, identifier: str, words: str) -> None:
-    """Replace a field's text by typing. Flutter fills the input element only once it has the focus."""
+def type_into(page: Page, identifier: str, words: str, *, leave: bool = True) -> None:
+    """Replace a field's text by typing on a real keyboard, and leave the field. A field is judged once it is left.
+
+    Flutter fills the input element only once it has the focus.
+    """
     field = at(page, identifier).locator("input, textarea").first
     field.click()
     page.wait_for_timeout(150)
     page.keyboard.press("Control+a")
     page.keyboard.press("Backspace")
     page.keyboard.type(words, delay=25)
+    if leave:
+        page.keyboard.press("Enter")
 
 
 def field_value(page: Page, identifier: str) -> str:
-    """Return what a field holds; focuses it."""
+    """Return what a field holds; focuses it, and leaves it again."""
     field = at(page, identifier).locator("input, textarea").first
     field.click()
     page.wait_for_timeout(150)
-    return field.input_value()
+    held = field.input_value()
+    page.keyboard.press("Enter")
+    return held
 
 
 def offline_ready(page: Page) -> None:

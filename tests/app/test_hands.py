@@ -128,3 +128,51 @@ def test_back_in_the_middle_and_absurd_input(app: b.Server, phone: BrowserContex
     j.onward(page)
     j.arrive(page, "proof")
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked")
+
+
+def keys(page: Page, names: str) -> None:
+    """Tap keys of the keypad, one after the other."""
+    for name in names.split():
+        b.tap_once(page, f"key-{name}")
+        page.wait_for_timeout(60)
+
+
+def seen_above_the_keypad(page: Page, identifier: str) -> None:
+    """A field lies whole between the title and the keypad."""
+    b.still(page)
+    field, pad = b.at(page, identifier).bounding_box(), b.at(page, "keypad").bounding_box()
+    assert field is not None
+    assert pad is not None
+    assert 56 <= field["y"] < field["y"] + field["height"] <= pad["y"], identifier
+    assert pad["y"] + pad["height"] <= page.viewport_size["height"] + 1  # type: ignore[index]
+
+
+def test_a_measure_is_typed_on_the_keypad_and_judged_once_it_is_left(app: b.Server, phone: BrowserContext) -> None:
+    page = b.open_app(phone, app.address)
+    page.set_viewport_size({"width": 390, "height": 664})
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    j.onward(page)
+    j.arrive(page, "cloth")
+    b.tap(page, "cloth-width")
+    seen_above_the_keypad(page, "cloth-width")
+    keys(page, "back back back back back back back back 4 5")
+    b.kept(page, lambda book: book["garments"][0]["cloth"]["width"] == "45", "the width from the keypad")
+    page.wait_for_timeout(600)  # the draft has answered by now
+    assert not b.at(page, "cloth-width-problem").count(), "nothing is judged while it is typed"
+    keys(page, "next")
+    b.at(page, "cloth-width-problem").wait_for(state="attached", timeout=15_000)
+    assert b.at(page, "keypad").count(), "the next field has the keypad now"
+    b.still(page)
+    page.keyboard.press("Enter")
+    b.wait_until(page, lambda: not b.at(page, "keypad").count(), "Enter puts the keypad away")
+    b.tap(page, "cloth-width-instead")
+    b.kept(page, lambda book: book["garments"][0]["cloth"]["width"] == "45 in", "what was meant is put in")
+    b.wait_until(page, lambda: not b.at(page, "cloth-width-problem").count(), "and is right")
+    page.set_viewport_size({"width": 844, "height": 390})
+    b.still(page)
+    b.tap(page, "tape-length")
+    seen_above_the_keypad(page, "tape-length")
+    keys(page, "next")
+    b.wait_until(page, lambda: not b.at(page, "keypad").count(), "after the last field the keypad goes")
+    assert b.at(page, "next").count()
