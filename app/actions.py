@@ -6,7 +6,21 @@ A garment or person that an action is about is always named, so that a late answ
 from dataclasses import dataclass
 from typing import Literal
 
-from app.state import Drafted, FoldSide, FrozenDraft, Kind, LaidOut, Light, Line, Paper, Place, Tape, TopSide
+from app.state import (
+    Drafted,
+    FoldSide,
+    FrozenDraft,
+    Kind,
+    LaidOut,
+    Light,
+    Line,
+    Measuring,
+    Paper,
+    Place,
+    Tape,
+    TopSide,
+    View,
+)
 from drafting.units import Unit
 
 Way = Literal["save", "print", "share"]
@@ -424,6 +438,21 @@ class SeeFrom(Action):
 
     fold: FoldSide
     top: TopSide
+
+
+@dataclass(frozen=True, slots=True)
+class SetView(Action):
+    """Show the garment on the person, or its flat pieces."""
+
+    view: View
+
+
+@dataclass(frozen=True, slots=True)
+class SetMeasuring(Action):
+    """Ask one measure a screen, or all as a list; goes to the page `step` of that way."""
+
+    measuring: Measuring
+    step: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,8 @@ Tape = Literal["1/8", "1/4", "0.5", "0.1"]
 Line = Literal["cut", "stitch"]
 FoldSide = Literal["left", "right"]
 TopSide = Literal["far", "near"]
+View = Literal["worn", "flat"]
+Measuring = Literal["one", "list"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
 STEPS: tuple[Screen, ...] = SCREENS[1:]
@@ -109,15 +111,18 @@ class GarmentRecord:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """What holds for the whole app: the unit new persons start with, light or dark, and how the cloth lies before one.
+    """What holds for the whole app: the unit new persons start with, light or dark, and how things are shown.
 
     `fold` says at which side the fold lies for who stands at the table, `top` whether the top is far away or near.
+    `view` is the garment on the person or its flat pieces; `measuring` one measure a screen or all as a list.
     """
 
     unit: Unit = "cm"
     light: Light = "system"
     fold: FoldSide = "left"
     top: TopSide = "far"
+    view: View = "worn"
+    measuring: Measuring = "one"
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,6 +293,7 @@ def read_book(text: str) -> Book | None:
 _CHOICES: dict[str, tuple[str, ...]] = {
     "screen": SCREENS, "kind": get_args(Kind), "unit": get_args(Unit), "tape": get_args(Tape), "line": get_args(Line),
     "paper": get_args(Paper), "light": get_args(Light), "fold": get_args(FoldSide), "top": get_args(TopSide),
+    "view": get_args(View), "measuring": get_args(Measuring),
 }  # fmt: skip
 
 

@@ -135,6 +135,18 @@ def _focus(state: State, action: act.FocusMeasure) -> Step:
     return replace(state, focus=action.measure), ()
 
 
+def _set_view(state: State, action: act.SetView) -> Step:
+    settings = replace(state.book.settings, view=action.view)
+    return replace(state, book=replace(state.book, settings=settings), lit=""), ()
+
+
+def _set_measuring(state: State, action: act.SetMeasuring) -> Step:
+    settings = replace(state.book.settings, measuring=action.measuring)
+    place = replace(state.place, step=action.step)
+    after = replace(state, book=replace(state.book, settings=settings, place=place))
+    return after, (() if place == state.place else (GoTo(place.route),))
+
+
 def _set_light(state: State, action: act.SetLight) -> Step:
     settings = replace(state.book.settings, light=action.light)
     return replace(state, book=replace(state.book, settings=settings)), ()
@@ -203,6 +215,8 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.FocusMeasure: _focus,
     act.SetLight: _set_light,
     act.SeeFrom: _see_from,
+    act.SetView: _set_view,
+    act.SetMeasuring: _set_measuring,
     act.FileOffered: _file_offered,
     act.FileFailed: _file_failed,
     act.UndoLast: _undo,

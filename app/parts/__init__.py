@@ -27,6 +27,7 @@ from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
 from app.parts.way_card import way_card
 from app.parts.words import gap, heading, say, stack, strip, tight
+from app.parts.worn_view import worn_view
 
 __all__ = [
     "BAND",
@@ -80,5 +81,6 @@ __all__ = [
     "tick_row",
     "tight",
     "way_card",
+    "worn_view",
     "zone_for",
 ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""The drawing of the garment in work: its front on the fold, live, with what is in its way said in words."""
+"""The drawing of the garment in work, live: on the person, or its flat front; what is in its way is said in words."""
 
 from functools import lru_cache
 
@@ -11,10 +11,12 @@ from app.lit import Lit
 from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
-from app.theme import COLUMN, EDGE, SMALL, Look
+from app.theme import COLUMN, CORNER, EDGE, SMALL, Look, see_through
 from app.typed import sentence
 from drafting.drawing import Drawing, piece_drawing
+from drafting.front_view import Worn, figure
 from drafting.order import Result
+from drafting.units import say_length
 
 CAPTION = 28
 WORD_PX = 10.0, 13.0
@@ -31,13 +33,50 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
         stops = [check.says for check in result.checks if check.result == "stop"] if result else []
         problem = next((each for each in drafted.problems if each.severity == "refuse"), None)
         return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
-    depends = (look, Same(result), drafted.result is None, scene.state.lit, round(height), scene.wide, round(scene.width))
-    return scene.region("outline", depends, lambda: _view(scene, result, height, sketched=drafted.result is None))
+    sketched, view = drafted.result is None, scene.state.book.settings.view
+    depends = (look, Same(result), sketched, scene.state.lit, round(height), scene.wide, round(scene.width), view)
+    return scene.region("outline", depends, lambda: _shown(scene, result, height, sketched=sketched))
+
+
+def _shown(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
+    """The garment on the person, or flat; with the way to the other."""
+    worn = result.draft.worn
+    if worn is None:
+        return _view(scene, result, height, sketched=sketched)
+    flat = scene.state.book.settings.view == "flat"
+    drawn = _view(scene, result, height, sketched=sketched) if flat else _on_person(scene, result, worn, height, sketched)
+    look = scene.cloth if flat else scene.paper
+    other = parts.quiet_button(
+        look, words("shape.worn" if flat else "shape.flat"), scene.doing(act.SetView("worn" if flat else "flat")),
+        identifier="other-view",
+    )  # fmt: skip
+    held = ft.Container(other, left=4, bottom=CAPTION + 4, bgcolor=see_through(look.ground, 0.8), border_radius=CORNER)
+    return ft.Stack([drawn, held])
+
+
+def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched: bool) -> ft.Control:
+    look, body = scene.paper, result.ready.body
+    unit = result.order.person.unit
+    figures = ". ".join(f"{each.label.capitalize()}: {say_length(each.value, unit)}" for each in result.draft.figures)
+    says = words("shape.on_person", figures=figures)
+    view = parts.worn_view(
+        look, worn, figure(body, worn.shoulder, worn.arm), identifier="outline", words=says,
+        width=_width(scene), height=height - CAPTION,
+    )  # fmt: skip
+    caption = ft.Semantics(identifier="lit-mark", live_region=True, content=parts.say(
+        look, words("shape.sketch") if sketched else words("shape.worn_says"), size=SMALL, soft=True, one_line=True
+    ))  # fmt: skip
+    below = ft.Container(caption, padding=ft.Padding.symmetric(horizontal=EDGE), height=CAPTION, bgcolor=look.ground)
+    return parts.stack([view, below], 0)
+
+
+def _width(scene: Scene) -> float:
+    return scene.beside[0] if scene.wide else min(scene.width, COLUMN)
 
 
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     look = scene.cloth
-    width = scene.beside[0] if scene.wide else min(scene.width, COLUMN)
+    width = _width(scene)
     drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide and not scene.lying)
     placed = result.plan.pieces[0].marks if result.plan is not None else ()
     view = parts.drawing_view(

@@ -17,6 +17,7 @@ from drafting.after_cut import AfterCut
 from drafting.asked import Asked
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
+from drafting.front_view import Worn
 from drafting.geometry.point import Point
 from drafting.measures import Body
 from drafting.pieces import FinishedFigure, FinishedGirth, Piece, Stage
@@ -34,6 +35,7 @@ class SetOut:
     `after_cut` is how it is sewn and tried on; None where nothing was set out. `asked` is every length, girth and
     angle that the style asks for, with how it is measured on the finished outline. `shapings` are the choices that
     shape edges, the likeliest cause of a crossed outline first; `crossed` names the edges for which no piece was made.
+    `worn` is how it is seen on the person from the front.
     """
 
     body: Body
@@ -51,6 +53,7 @@ class SetOut:
     asked: tuple[Asked, ...] = ()
     shapings: tuple[Shaping, ...] = ()
     crossed: tuple[str, ...] = ()
+    worn: Worn | None = None
 
     @property
     def stages(self) -> tuple[Stage, ...]:

@@ -24,6 +24,7 @@ from app.state import (
     Undo,
     book_text,
     frozen_text,
+    read_book,
 )
 from app.typed import order_of, order_text
 from app.update import start, update
@@ -616,6 +617,22 @@ def test_update_changes_nothing_in_place(demo):
     after(demo, act.TypeMeasure("p2", "bust_girth", "1"), act.SetStyle("g1", "fit", "close"),
           act.SetCloth("g1", "width", "1"), act.DeleteGarment("g1"))  # fmt: skip
     assert book_text(demo.book) == text
+
+
+def test_the_view_and_the_way_of_measuring_are_remembered(demo):
+    settings = demo.book.settings
+    assert (settings.view, settings.measuring) == ("worn", "one")
+    changed = after(demo, act.SetView("flat"), act.Go(Place("person", "g1", step=4)))
+    assert changed.book.settings.view == "flat"
+    assert asks.GoTo("/garment/g1/person/1") in asked(changed, act.SetMeasuring("list", 1))
+    changed = after(changed, act.SetMeasuring("list", 1))
+    assert (changed.book.settings.measuring, changed.place.step) == ("list", 1)
+    kept = read_book(book_text(changed.book))
+    assert (kept.settings.view, kept.settings.measuring) == ("flat", "list")
+    saved = json.loads(book_text(changed.book))
+    del saved["settings"]["view"], saved["settings"]["measuring"]
+    old = read_book(json.dumps(saved))
+    assert (old.settings.view, old.settings.measuring) == ("worn", "one")
 
 
 def test_every_action_is_handled_and_tested_here():

@@ -20,6 +20,7 @@ from drafting.garments.cut_in_one.shaping import shapings
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
+from drafting.garments.cut_in_one.worn import worn
 from drafting.garments.cutting import EdgesDoNotMeetError
 from drafting.measures import Body
 from drafting.measures_passing import head_spread
@@ -146,6 +147,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit, facing=facing_size(made)),
         asked=asked(parts, made, front_neck, wide),
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
+        worn=worn(parts, front_neck),
     )
 
 
