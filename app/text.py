@@ -117,7 +117,7 @@ WORDS: Final[dict[str, str]] = {
     "shape.sketch": "A sketch, until the cloth is known.",
     "shape.worn": "On the person",
     "shape.flat": "The flat piece",
-    "shape.worn_says": "The garment on the person, to scale.",
+    "shape.worn_says": "It is drawn to scale.",
     "shape.on_person": "The garment on the person, from the front. {figures}.",
     "shape.preset": "Start from",
     "shape.more": "More of the shape",

@@ -7,7 +7,7 @@ import flet.canvas as cv
 
 from app.canvas import NEAR, Fit, fill_paint, fit, line_paint, run, thinned
 from app.parts.body_outline import smooth
-from app.theme import Look, look_for
+from app.theme import Look, see_through
 from drafting.drawing import Drawing
 from drafting.front_view import Figure, Worn
 from drafting.geometry.point import Point
@@ -15,6 +15,8 @@ from drafting.geometry.point import Point
 BELOW_HEM = 0.14
 """How much of the legs is shown below the hem, as a share of the stature: our choice, because it says how high the hem
 lies and leaves the garment large."""
+CLOTH_SHARE = 0.26
+"""How much of the ink covers what lies under the cloth: our choice, so that the body within still shows."""
 BESIDE = 6.0
 """Room at all sides, px."""
 
@@ -32,17 +34,19 @@ def worn_shapes(look: Look, worn: Worn, figure: Figure, width: float, height: fl
     """The shapes of figure and garment fitted into a box of px; what lies below the crop is left to be clipped."""
     left, top, wide, high = crop(worn, figure)
     fitted = fit(Drawing((), wide, high, left=left, top=top), width, height, BESIDE)
-    cloth = look_for("cloth", look.dark)
     drawn: list[cv.Shape] = []
     for places in (figure.body, figure.head):
         steps = _rounded(places, fitted)
         drawn += [cv.Path(steps, paint=fill_paint(look.well)), cv.Path(steps, paint=line_paint(look.edge, 1))]
     outline = thinned([fitted.px(place.x, place.y) for place in worn.outline], NEAR)
     steps = run(outline, closed=True)
-    drawn += [cv.Path(steps, paint=fill_paint(cloth.ground)), cv.Path(steps, paint=line_paint(look.ink, 1.5))]
+    drawn += [
+        cv.Path(steps, paint=fill_paint(see_through(look.ink, CLOTH_SHARE))),
+        cv.Path(steps, paint=line_paint(look.ink, 1.5)),
+    ]
     if worn.lines:
         inside = [step for line in worn.lines for step in run(fitted.px(place.x, place.y) for place in line)]
-        drawn.append(cv.Path(inside, paint=line_paint(cloth.ink, 1.2)))
+        drawn.append(cv.Path(inside, paint=line_paint(look.ink, 1.2)))
     return drawn
 
 

@@ -11,15 +11,15 @@ from app.lit import Lit
 from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
-from app.theme import COLUMN, CORNER, EDGE, SMALL, Look, see_through
+from app.theme import COLUMN, EDGE, GAP, SMALL, TOUCH, Look
 from app.typed import sentence
 from drafting.drawing import Drawing, piece_drawing
 from drafting.front_view import Worn, figure
 from drafting.order import Result
 from drafting.units import say_length
 
-CAPTION = 28
-WORD_PX = 10.0, 13.0
+CAPTION = TOUCH
+WORD_PX = 11.5, 13.0
 """Height of the drawing's words on a narrow and a wide screen, px: our choice, because more would cover the lines."""
 
 
@@ -41,17 +41,23 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
 def _shown(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     """The garment on the person, or flat; with the way to the other."""
     worn = result.draft.worn
-    if worn is None:
+    if worn is None or scene.state.book.settings.view == "flat":
         return _view(scene, result, height, sketched=sketched)
+    return _on_person(scene, result, worn, height, sketched)
+
+
+def _caption(scene: Scene, look: Look, read: ft.Control, worn: Worn | None) -> ft.Control:
+    """Below the drawing what there is to say of it, and the way to the other view."""
     flat = scene.state.book.settings.view == "flat"
-    drawn = _view(scene, result, height, sketched=sketched) if flat else _on_person(scene, result, worn, height, sketched)
-    look = scene.cloth if flat else scene.paper
-    other = parts.quiet_button(
-        look, words("shape.worn" if flat else "shape.flat"), scene.doing(act.SetView("worn" if flat else "flat")),
-        identifier="other-view",
-    )  # fmt: skip
-    held = ft.Container(other, left=4, bottom=CAPTION + 4, bgcolor=see_through(look.ground, 0.8), border_radius=CORNER)
-    return ft.Stack([drawn, held])
+    said = ft.Semantics(identifier="lit-mark", live_region=True, content=read)
+    parted: list[ft.Control] = [ft.Container(said, expand=True)]
+    if worn is not None:
+        parted.append(parts.quiet_button(
+            look, words("shape.worn" if flat else "shape.flat"), scene.doing(act.SetView("worn" if flat else "flat")),
+            identifier="other-view",
+        ))  # fmt: skip
+    row = ft.Row(parted, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
+    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=GAP), height=CAPTION, bgcolor=look.ground)
 
 
 def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched: bool) -> ft.Control:
@@ -63,11 +69,8 @@ def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched
         look, worn, figure(body, worn.shoulder, worn.arm), identifier="outline", words=says,
         width=_width(scene), height=height - CAPTION,
     )  # fmt: skip
-    caption = ft.Semantics(identifier="lit-mark", live_region=True, content=parts.say(
-        look, words("shape.sketch") if sketched else words("shape.worn_says"), size=SMALL, soft=True, one_line=True
-    ))  # fmt: skip
-    below = ft.Container(caption, padding=ft.Padding.symmetric(horizontal=EDGE), height=CAPTION, bgcolor=look.ground)
-    return parts.stack([view, below], 0)
+    read = parts.say(look, words("shape.sketch") if sketched else words("shape.worn_says"), size=SMALL, soft=True)
+    return parts.stack([view, _caption(scene, look, read, worn)], 0)
 
 
 def _width(scene: Scene) -> float:
@@ -89,10 +92,8 @@ def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.
     says = words("shape.sketch") if sketched else words("drawing.tap") if placed else ""
     if lit is not None:
         says = words("drawing.mark", label=lit.label, across=lit.across.pretty, down=lit.down.pretty, unit=unit)
-    read = parts.say(look, says, size=SMALL, soft=lit is None, one_line=True)
-    caption = ft.Semantics(identifier="lit-mark", live_region=True, content=read)
-    below = ft.Container(caption, padding=ft.Padding.symmetric(horizontal=EDGE), height=CAPTION, bgcolor=look.ground)
-    return parts.stack([view, below], 0)
+    read = parts.say(look, says, size=SMALL, soft=lit is None)
+    return parts.stack([view, _caption(scene, look, read, result.draft.worn)], 0)
 
 
 def _says(look: Look, text: str, height: float) -> ft.Control:

@@ -118,8 +118,10 @@ def test_a_sleeve_lies_on_the_arm_and_hangs_by_half_of_what_it_is_wider(body, st
     overarm = draft.points["sleeve_end_top"] - start
     far, flat = (under - start).dot(overarm.unit()), (under - start).cross(overarm.unit())
     assert abs(flat) * 2 == pytest.approx(girth(draft, "sleeve_end"), rel=0.1)
-    wrist = draft.body.wrist_girth  # both sleeves end at the wrist
-    hangs = wrist / math.pi + abs(flat) - wrist / 2
+    # Both sleeves end between elbow and wrist; the arm tapers evenly from 0.6 of its length on.
+    share = min((far / draft.body.arm_length - 0.6) / 0.4, 1.0)
+    arm = draft.body.elbow_girth + (draft.body.wrist_girth - draft.body.elbow_girth) * share
+    hangs = arm / math.pi + abs(flat) - arm / 2
     place = start + direction(seen.arm) * far - direction(seen.arm).left() * hangs
     assert min(place.distance(each) for each in seen.outline) < 0.5
 

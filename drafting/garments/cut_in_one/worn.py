@@ -18,8 +18,8 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
 
-#: How near the straight joins keep to the curves, mm: our choice, because it is under half a pixel on a screen.
-NEAR = 1.0
+#: How near the straight joins keep to the curves, mm: our choice, because it is a tenth of a pixel on a small screen.
+NEAR = 0.3
 #: The seen half width of a tube and of the trunk, as a share of its flat half and of its flat quarter (CALC).
 TUBE, BODY = 2 * ROUND, 2 * TRUNK
 
