@@ -361,8 +361,16 @@ class ChalkBack(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class ChalkOn(Action):
+    """Go to the item after this one, without ticking this one off."""
+
+    garment: str
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
 class ChalkAt(Action):
-    """Go to an item of the chalking."""
+    """Go to an item of the chalking; can be undone."""
 
     garment: str
     item: str

@@ -57,7 +57,7 @@ class Desk:
         self.kept = Kept()
         self.hand = Hand(self.draw)
         self._asked, self._drawn = 0, 0
-        self.hurried = False
+        self.hurried = self._refocus = False
         self.text = 1.0
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
@@ -100,6 +100,7 @@ class Desk:
             return
         if isinstance(action, ONCE) and not changed and not asked:
             self._once.pop(type(action), None)
+        self._refocus = self._refocus or isinstance(action, act.MarkDone)
         if changed and not isinstance(action, act.Saved):  # a revision is not shown
             self.hurried = isinstance(action, act.DraftCame) and not action.drafted.laid
             self.draw()
@@ -116,7 +117,14 @@ class Desk:
         if self.hurried:
             self.hurried = False
             asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
+        if self._refocus:  # what is new beside the button takes the focus from it where a reader listens
+            self._refocus = False
+            asyncio.get_running_loop().call_later(AGAIN_AFTER, self.page.run_task, self._focus)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
+
+    async def _focus(self) -> None:
+        if (button := self.kept.first.current) is not None:
+            await button.focus()  # type: ignore[no-untyped-call]
 
     def _check(self, asked: int) -> None:
         if self._drawn >= asked or self.state.trouble is not None:
@@ -140,6 +148,16 @@ class Desk:
         if abs(text - self.text) > 0.01 and text > 0:
             self.text = text
             self.draw()
+
+    def key(self, event: ft.KeyboardEvent) -> None:
+        """A key on the chalk screen; Space and Enter are the focused button's own, which is Done from the start."""
+        ft.context.disable_auto_update()  # type: ignore[no-untyped-call]
+        action = (
+            None if event.ctrl or event.alt or event.meta or event.shift else screens.chalk_key(self.state, event.key)
+        )
+        if action is not None:
+            self._refocus = True
+            self.send(action)
 
     # ---- What the effects need of the device ------------------------------------------------------------------------
 
@@ -242,6 +260,7 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     desk = Desk(page, store, open_network=open_network)
     page.on_route_change = lambda event: desk.send(act.Routed(event.route))
     page.on_connect = lambda _: desk.again()
+    page.on_keyboard_event = desk.key
     page.on_resize = lambda _: desk.draw()
     page.on_platform_brightness_change = lambda _: desk.draw()
 

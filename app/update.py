@@ -24,7 +24,8 @@ def update(state: State, action: act.Action) -> Step:
     if isinstance(action, act.Loaded):
         return after, asks  # what was just read is not saved again
     told = after.notice
-    if told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
+    by_hand = not isinstance(action, _ANSWERS)
+    if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
         after = replace(after, notice=None)  # nothing old lies over the readings
     if after.stale and after.book != state.book and after.notice is None:
         after = replace(after, notice=Notice(words("saved.not"), tone="stop"))  # nobody types on unknowingly
@@ -34,6 +35,10 @@ def update(state: State, action: act.Action) -> Step:
             screen = after.place.screen
             asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
     return after, asks
+
+
+_ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere)
+"""What comes by itself: nobody has read on meanwhile."""
 
 
 def _about(state: State) -> tuple[object, object]:

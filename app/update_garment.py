@@ -240,16 +240,26 @@ def _done(state: State, action: act.MarkDone) -> Step:
     done = garment.chalk_done if action.item in garment.chalk_done else (*garment.chalk_done, action.item)
     at = chalking.index(action.item) + 1
     key = chalking.items[at].key if at < len(chalking.items) else END
-    return _put(state, replace(garment, chalk_done=done, chalk_at=key)), ()
+    return replace(_put(state, replace(garment, chalk_done=done, chalk_at=key)), lit=""), ()
 
 
 def _back(state: State, action: act.ChalkBack) -> Step:
-    garment = state.book.garment(action.garment)
+    return _beside(state, action.garment, action.item, -1)
+
+
+def _on(state: State, action: act.ChalkOn) -> Step:
+    return _beside(state, action.garment, action.item, 1)
+
+
+def _beside(state: State, key: str, item: str, by: int) -> Step:
+    """Go on or back by one from the item shown, and look at no other."""
+    garment = state.book.garment(key)
     chalking = chalking_of(state, garment) if garment else None
-    if garment is None or chalking is None or action.item != item_at(garment, chalking):
+    if garment is None or chalking is None or item != item_at(garment, chalking):
         return state, ()
-    at = len(chalking.items) if action.item == END else chalking.index(action.item)
-    return _put(state, replace(garment, chalk_at=chalking.items[max(at - 1, 0)].key)), ()
+    keys = [*(each.key for each in chalking.items), END]
+    at = min(max(keys.index(item) + by, 0), len(keys) - 1)
+    return replace(_put(state, replace(garment, chalk_at=keys[at])), lit=""), ()
 
 
 def _at(state: State, action: act.ChalkAt) -> Step:
@@ -257,7 +267,10 @@ def _at(state: State, action: act.ChalkAt) -> Step:
     chalking = chalking_of(state, garment) if garment else None
     if garment is None or chalking is None or all(item.key != action.item for item in chalking.items):
         return state, ()
-    after = _put(state, replace(garment, chalk_at=action.item))
+    after = replace(_put(state, replace(garment, chalk_at=action.item)), lit="")
+    if action.item != item_at(garment, chalking):
+        undo = Undo(garment=(state.book.garments.index(garment), garment))
+        after = replace(after, notice=Notice(words("chalk.went", at=chalking.index(action.item) + 1), undo))
     return _go(after, Place("chalk", garment.id))
 
 
@@ -296,6 +309,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.DraftAgain: _again,
     act.MarkDone: _done,
     act.ChalkBack: _back,
+    act.ChalkOn: _on,
     act.ChalkAt: _at,
     act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),
     act.AskFile: _ask_file,

@@ -45,11 +45,12 @@ def _tape_end(look: Look, colour: str) -> ft.Control:
 
 def primary_button(
     look: Look, text: str, on_click: Callable[[], None], *, identifier: str, enabled: bool = True, busy: str = "",
-    size: float = LARGE,
+    size: float = LARGE, first: ft.Ref[ft.FilledButton] | None = None,
 ) -> ft.Control:  # fmt: skip
     """The one button of a screen that moves the work on: as wide as there is room, with the ticks of a tape.
 
     `busy` are the words shown while it works; it cannot be tapped then. `size` is that of its letters, px.
+    The button of a screen that has a `first` has the keyboard's focus when the screen comes, and can be given it again.
     """
     awake = enabled and not busy
     ink = look.on_deed if awake else look.soft
@@ -65,6 +66,8 @@ def primary_button(
         content=face,
         on_click=(lambda _: on_click()) if awake else None,
         disabled=not awake,
+        autofocus=first is not None,
+        ref=first,
         height=_TALL,
         expand=True,
         style=_style(look, look.deed, look.on_deed, None, 0),

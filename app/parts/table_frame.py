@@ -40,19 +40,25 @@ def table_frame(
         over.append(ft.Container(notice, left=GAP, right=GAP, top=GAP))
     seen = ft.Container(
         ft.Stack([ft.Container(drawn, alignment=ft.Alignment.CENTER), *over], fit=ft.StackFit.EXPAND),
+        key="seen",
         expand=drawing is None or beside,
         height=None if beside else drawing,
         clip_behavior=ft.ClipBehavior.HARD_EDGE,
     )
+    # What keeps its key stays itself when its neighbours change, and so keeps the keyboard's focus.
     bar = ft.Container(
         ft.Row(list(foot), spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER),
+        key="foot",
         height=FOOT,
         padding=ft.Padding.only(left=EDGE, right=EDGE, top=12, bottom=EDGE),
         border=ft.Border.only(top=ft.BorderSide(1, look.hair)),
     )
     stretched = ft.CrossAxisAlignment.STRETCH
-    told = zone if drawing is None else ft.Container(zone, expand=True)
-    head = ft.Container(top, height=TOP)
+    filling = beside or drawing is not None
+    told = ft.Container(
+        zone, key="zone", expand=filling or None, alignment=ft.Alignment.BOTTOM_LEFT if filling else None
+    )
+    head = ft.Container(top, key="head", height=TOP)
     page: ft.Control
     if beside:
         page = ft.Row(
@@ -60,7 +66,7 @@ def table_frame(
                 ft.Column([*above, seen], spacing=0, expand=True, horizontal_alignment=stretched),
                 ft.Container(
                     ft.Column(
-                        [head, ft.Container(zone, expand=True, alignment=ft.Alignment.BOTTOM_LEFT), bar],
+                        [head, told, bar],
                         spacing=0,
                         horizontal_alignment=stretched,
                     ),

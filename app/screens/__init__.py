@@ -5,6 +5,7 @@ from collections.abc import Callable
 import flet as ft
 
 from app.screens.chalk import chalk
+from app.screens.chalk_keys import chalk_key
 from app.screens.cloth import cloth
 from app.screens.home import home
 from app.screens.lay import lay
@@ -17,7 +18,7 @@ from app.screens.shape import shape
 from app.screens.trouble import trouble
 from app.state import Screen
 
-__all__ = ["ALL", "Scene", "trouble"]
+__all__ = ["ALL", "Scene", "chalk_key", "trouble"]
 
 ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "home": home,

@@ -85,7 +85,8 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         title = words("chalk.where", piece=chalking.pieces[item.piece].label.capitalize(), at=at + 1, all=len(chalking.items))
         ticked = item.key in garment.chalk_done or item.kind == "words"
         done = _way_on(scene, words("chalk.next" if ticked else "chalk.done"), act.MarkDone(garment.id, item.key), "done", room)
-        foot = [_back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0), done]
+        keys = ft.Semantics(identifier="keys", label=words("chalk.keys"), container=True, content=ft.Container(width=1, height=1))
+        foot = [_back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0), done, keys]
     drawn = _drawn(scene, garment, chalking, item, height=scene.beside[1] if scene.wide else height)
     if looking:
         go = parts.quiet_button(
@@ -147,7 +148,7 @@ def _way_on(scene: Scene, text: str, action: act.Action, identifier: str, room: 
     size = parts.fitted(text, room - 3 * TOUCH, _BUTTON, LARGE * scene.text, True)
     return ft.Container(
         parts.primary_button(
-            scene.cloth, text, lambda: scene.send(action), identifier=identifier, size=size / scene.text
+            scene.cloth, text, lambda: scene.send(action), identifier=identifier, size=size / scene.text, first=scene.kept.first
         ),
         expand=True,
     )

@@ -26,10 +26,13 @@ def keyed(key: str, control: ft.Control) -> ft.Control:
 class Kept:
     """The regions of one screen as it was last drawn. A region that is used again is not even compared.
 
+    `first` is the button that has the keyboard's focus, where the screen gives it to one.
+
     Only those of the last drawing are kept: what left the screen is built anew when it comes back.
     """
 
     def __init__(self) -> None:
+        self.first: ft.Ref[ft.FilledButton] = ft.Ref()
         self._screen = ""
         self._only: Collection[str] | None = None
         self._last: dict[str, tuple[tuple[object, ...], ft.Control]] = {}

@@ -2,10 +2,12 @@
 
 import io
 from collections.abc import Iterator
+from itertools import product
 from pathlib import Path
 from typing import NamedTuple
 
 import browser as b
+import journey as j
 import pytest
 from PIL import Image, ImageChops
 from playwright.sync_api import Page, Playwright
@@ -176,3 +178,61 @@ def test_the_browsers_own_setting_for_letters_is_followed(
         b.wait_until(page, lambda: box(page, "readings-name").bottom - box(page, "readings-name").top >= 80, "larger")
         b.still(page)
         whole(page, (390, 664), 200)
+
+
+def place(page: Page) -> int:
+    """Where in the order the screen is."""
+    now = j.look(page)
+    return 0 if now is None else now.place
+
+
+def arrives_at(page: Page, number: int) -> None:
+    b.wait_until(page, lambda: place(page) == number, f"{number} is shown, not {place(page)}")
+    page.wait_for_timeout(150)
+
+
+def test_keys_do_done_back_and_on(chalking: b.Server, playwright: Playwright, tmp_path: Path) -> None:
+    with b.browser_at(playwright, tmp_path / "profile", **b.DESK) as context:
+        page = b.open_app(context, f"{chalking.address}garment/g1/chalk", "done")
+        arrives_at(page, 1)
+        for key, number in (
+            ("Space", 2), ("Enter", 3), ("Space", 4), ("ArrowLeft", 3), ("Backspace", 2), ("ArrowRight", 3),
+            ("ArrowRight", 4), ("ArrowRight", 5), ("Space", 6), ("ArrowLeft", 5),
+        ):  # fmt: skip
+            page.keyboard.press(key)
+            arrives_at(page, number)
+        assert b.at(page, "readings-done").count(), "what was ticked off shows that it is"
+        page.keyboard.press("ArrowLeft")
+        arrives_at(page, 4)
+        assert not b.at(page, "readings-done").count(), "the arrow ticked nothing off"
+        assert "Left arrow" in b.spoken(page, "screen-chalk"), "the keys are said to who listens"
+
+
+def test_a_touch_on_the_drawing_only_reads_a_mark(page: Page) -> None:
+    go_to(page, SHORT)
+    at, name = place(page), b.text(page, "readings-name")
+    drawn, undisturbed = box(page, "chalk-drawing"), box(page, "readings-1")
+    rows, columns = range(drawn.top + 20, drawn.bottom - 60, 30), range(drawn.left + 30, drawn.right, 30)
+    for y, x in product(rows, columns):
+        page.touchscreen.tap(x, y)
+        page.wait_for_timeout(420)
+        if b.at(page, "look-back").count():
+            break
+    looked = b.text(page, "readings-name")
+    assert looked != name
+    assert "only looking" in b.text(page, "screen-chalk")
+    assert box(page, "readings-1") == undisturbed, "the number zone stays where it is"
+    assert not b.at(page, "done").count()
+    b.tap(page, "look-back")
+    b.at(page, "done").wait_for(state="attached")
+    arrives_at(page, at)
+    assert b.text(page, "readings-name") == name
+    page.touchscreen.tap(x, y)
+    b.at(page, "go-to").wait_for(state="attached")
+    b.still(page)
+    b.tap(page, "go-to")
+    b.wait_until(page, lambda: place(page) not in (0, at), "another mark is in hand")
+    assert b.text(page, "readings-name") == looked
+    b.still(page)
+    b.tap(page, "notice-action")
+    arrives_at(page, at)

@@ -526,6 +526,45 @@ def test_any_item_can_be_gone_to(chalking):
     assert after(chalking, act.ChalkAt("g1", "front.elbow")) == chalking
 
 
+def test_going_to_a_mark_can_be_undone_until_the_next_step(chalking):
+    keys = [item.key for item in items(chalking)]
+    begun = after(chalking, act.MarkDone("g1", keys[0]), act.LightMark(keys[7]))
+    assert (begun.lit, begun.garment.chalk_at) == (keys[7], keys[1]), "looking moves nothing"
+    gone = after(begun, act.ChalkAt("g1", keys[7]))
+    assert (gone.lit, gone.garment.chalk_at) == ("", keys[7])
+    assert gone.notice.words == "You went to 8 in the order."
+    saved = after(gone, act.Saved("book", 7))
+    assert saved.notice == gone.notice, "what comes by itself takes no undo away"
+    back = after(saved, act.UndoLast())
+    assert (back.garment.chalk_at, back.garment.chalk_done, back.notice) == (keys[1], (keys[0],), None)
+    assert after(gone, act.MarkDone("g1", keys[7])).notice is None, "nothing old lies over the readings"
+    assert after(begun, act.ChalkAt("g1", keys[1])).notice is None, "where one is already there is nothing to undo"
+
+
+def test_looking_ends_with_every_step_of_the_order(chalking):
+    keys = [item.key for item in items(chalking)]
+    looking = after(chalking, act.ChalkOn("g1", keys[0]), act.LightMark(keys[7]))
+    for action, at in (
+        (act.MarkDone("g1", keys[1]), 2),
+        (act.ChalkBack("g1", keys[1]), 0),
+        (act.ChalkOn("g1", keys[1]), 2),
+    ):
+        state = after(looking, action)
+        assert (state.lit, state.garment.chalk_at) == ("", keys[at])
+    assert after(looking, act.LightMark("")).lit == ""
+
+
+def test_on_by_one_ticks_nothing_off(chalking):
+    keys = [item.key for item in items(chalking)]
+    one = after(chalking, act.ChalkOn("g1", keys[0]), act.ChalkOn("g1", keys[0]))
+    assert (one.garment.chalk_at, one.garment.chalk_done) == (keys[1], ())
+    last = after(chalking, act.ChalkAt("g1", keys[-1]), act.ChalkOn("g1", keys[-1]))
+    assert last.garment.chalk_at == END
+    assert after(last, act.ChalkOn("g1", END)).garment.chalk_at == END
+    assert after(last, act.ChalkBack("g1", END)).garment.chalk_at == keys[-1]
+    assert after(chalking, act.ChalkOn("gone", keys[0])) == chalking
+
+
 def test_a_new_draft_can_be_taken_and_undone(chalking):
     marked = after(chalking, act.MarkDone("g1", items(chalking)[0].key))
     state, asking = update(marked, act.DraftAgain("g1"))
