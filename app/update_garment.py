@@ -9,12 +9,12 @@ from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
 from app.chalking import Chalking, read_chalking
 from app.presets import PRESETS
-from app.state import GarmentRecord, Notice, Place, State, Undo
+from app.pulled import read_test
+from app.state import GarmentRecord, Notice, Place, State, Tape, Undo
 from app.text import words
 from app.typed import plain, records_of, text_of
 from app.update_person import add_person
-from drafting.cloth import springs_back, stretch_percent
-from drafting.units import LengthProblem, Unit, read_length
+from drafting.units import Unit
 
 Step = tuple[State, tuple[Ask, ...]]
 END = "end"
@@ -125,36 +125,34 @@ def _cloth(state: State, action: act.SetCloth) -> Step:
     cloth = _with(garment.cloth, action.key, action.text)
     if action.key.startswith("test_"):
         person = state.book.person(garment.person)
-        cloth |= _tested(cloth, action.key, person.unit if person else state.book.settings.unit)
+        cloth |= _tested(cloth, action.key, person.unit if person else state.book.settings.unit, garment.tape)
     return _put(state, replace(garment, cloth=cloth)), ()
 
 
-def _tested(cloth: dict[str, str], key: str, unit: Unit) -> dict[str, str]:
+def _tested(cloth: dict[str, str], key: str, unit: Unit, step: Tape) -> dict[str, str]:
     """What the stretch test says so far: the percentage, and whether the cloth springs back."""
     way = "along" if "along" in key else "across"
-    marked, pulled, after = (
-        read_length(cloth.get(f"test_{way}_{each}", "") or (marked_length(unit) if each == "marked" else ""), unit)
-        for each in ("marked", "pulled", "after")
-    )
+    tested = read_test(cloth, way, unit, step)
     found: dict[str, str] = {}
-    if isinstance(marked, LengthProblem):
-        return found
-    if not isinstance(pulled, LengthProblem) and not key.endswith("_after"):
-        percent = stretch_percent(marked, pulled)
-        if not isinstance(percent, LengthProblem):
-            found[f"stretch_{way}"] = plain(round(percent))
-    if not isinstance(after, LengthProblem) and key.endswith("_after"):
-        found["recovery"] = "good" if springs_back(marked, after) else "poor"
+    if tested.percent is not None and not key.endswith("_after"):
+        found[f"stretch_{way}"] = plain(round(tested.percent))
+    if tested.recovery is not None and way == "across" and not key.endswith("_pulled"):
+        found["recovery"] = tested.recovery
     return found
 
 
-def marked_length(unit: Unit) -> str:
-    """What is marked for the stretch test: 10 cm, or 4 in."""
-    return "4" if unit == "in" else "10"
-
-
-def _tape(garment: GarmentRecord, action: act.SetTape) -> GarmentRecord:
-    return replace(garment, tape=action.tape)
+def _tape(state: State, action: act.SetTape) -> Step:
+    """Another tape: what the stretch test said of the recovery is judged again, unless a person chose otherwise."""
+    garment = state.book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    person = state.book.person(garment.person)
+    unit = person.unit if person else state.book.settings.unit
+    before, after = (read_test(garment.cloth, "across", unit, step).recovery for step in (garment.tape, action.tape))
+    cloth = garment.cloth
+    if after is not None and cloth.get("recovery") == before:
+        cloth = cloth | {"recovery": after}
+    return _put(state, replace(garment, tape=action.tape, cloth=cloth)), ()
 
 
 def _way_out(state: State, action: act.TakeWayOut) -> Step:
@@ -300,7 +298,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.SetStyle: _changing(_style),
     act.UsePreset: _changing(_preset),
     act.SetCloth: _cloth,
-    act.SetTape: _changing(_tape),
+    act.SetTape: _tape,
     act.TypeTapeLength: _changing(lambda garment, action: replace(garment, tape_length=action.text)),
     act.SetLine: _changing(lambda garment, action: replace(garment, line=action.line)),
     act.TakeWayOut: _way_out,

@@ -281,9 +281,36 @@ def stretch_percent(start: float, stretched: float) -> float | LengthProblem:
     return (stretched - start) / start * 100
 
 
-def springs_back(start: float, after: float) -> bool:
-    """Whether the cloth recovers: let go, 10 marked are 10.3 or less (same unit). Common practice, no source."""
-    return after <= start * SPRINGS_BACK_WITHIN + 1e-9 * start
+def stretch_within(start: float, stretched: float, step: float) -> float:
+    """How far off the percentage of the stretch test may be, in percent, on a tape read in steps of `step` (same unit).
+
+    Both lengths are read to the nearest step, so each may be off by half a step. At worst the pulled length was half a
+    step longer and the marked one half a step shorter.
+
+    >>> round(stretch_within(4, 6, 0.125), 1), round(stretch_within(10, 15, 0.1), 1)
+    (4.0, 1.3)
+    """
+    half = step / 2
+    if start <= half:
+        return math.inf
+    return ((stretched + half) / (start - half) - stretched / start) * 100
+
+
+def recovers(start: float, after: float, step: float) -> Recovery:
+    """How well the cloth springs back when it is let go: "good" where 10 marked are 10.3 or less (same unit).
+
+    Common practice, no source. Both lengths are read to the nearest `step` of the tape, so each may be off by half a
+    step, and how much longer the cloth stayed by a whole one. Up to one step past the limit the tape cannot tell, and
+    the answer is "fair"; beyond it the cloth has surely not come back, and it is "poor". 4 in may come back to 4.12 in:
+    on a tape of eighths 4 is good, 4 1/8 fair, 4 1/4 poor.
+
+    >>> recovers(4, 4, 0.125), recovers(4, 4.125, 0.125), recovers(4, 4.25, 0.125)
+    ('good', 'fair', 'poor')
+    """
+    hair = 1e-9 * start
+    if after <= start * SPRINGS_BACK_WITHIN + hair:
+        return "good"
+    return "fair" if after <= start * SPRINGS_BACK_WITHIN + step + hair else "poor"
 
 
 def stretch_class(across: float) -> StretchClass:

@@ -9,6 +9,7 @@ from app.parts.choices import Option, choice_rows, choices
 from app.parts.compare_rows import Compared, compare_rows
 from app.parts.drawing_view import drawing_view
 from app.parts.empty_state import empty_state
+from app.parts.explained import explained
 from app.parts.field import Instead, field
 from app.parts.figure import figure
 from app.parts.fitted import fitted
@@ -23,6 +24,7 @@ from app.parts.reading import Pair, Zone, named_readings, zone_for
 from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
+from app.parts.stretch_picture import stretch_picture
 from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
 from app.parts.way_card import way_card
@@ -52,6 +54,7 @@ __all__ = [
     "compare_rows",
     "drawing_view",
     "empty_state",
+    "explained",
     "field",
     "figure",
     "fitted",
@@ -76,6 +79,7 @@ __all__ = [
     "sign",
     "slider",
     "stack",
+    "stretch_picture",
     "strip",
     "table_frame",
     "tick_row",

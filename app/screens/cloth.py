@@ -1,5 +1,7 @@
 """Cloth: how wide, how far it stretches, how it washes, what is in hand."""
 
+import math
+
 import flet as ft
 
 from app import actions as act
@@ -8,12 +10,14 @@ from app.presets import CLOTH_WIDTHS
 from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Tape
+from app.pulled import Pulled, marked_length, read_test, step_words
 from app.text import words
-from app.update_garment import marked_length
 from drafting.cloth import Cloth
 from drafting.problems import Problem
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, Unit, read_length, say_length
 
+PICTURE = 420.0
+"""The widest picture of the stretch test, px."""
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 
 
@@ -121,32 +125,49 @@ class Setting:
             on_change=lambda text: self(key, text),
         )  # fmt: skip
 
-    def percent(self, key: str) -> ft.Control:
+    def percent(self, key: str, *, how: tuple[str, ...] = ()) -> ft.Control:
         """A field for a percentage."""
         depends = (self.scene.paper, self.garment.cloth.get(key), self._told(key))
-        return self.scene.region(key, depends, lambda: self._percent(key))
+        return self.scene.region(key, depends, lambda: self._percent(key, how))
 
-    def _percent(self, key: str) -> ft.Control:
+    def _percent(self, key: str, how: tuple[str, ...]) -> ft.Control:
         told = self._told(key)
         return parts.field(
             self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=words(f"cloth.{key}.label"), unit="%",
             value=self.garment.cloth.get(key, ""), problem=told.problem, warning=told.warning, keys="number",
-            on_change=lambda text: self(key, text),
+            how=how, on_change=lambda text: self(key, text),
         )  # fmt: skip
 
 
 def _stretch(set_to: Setting, way: str) -> list[ft.Control]:
-    """The percentage, and the test that gives it: mark, pull, read, let go."""
-    look, unit = set_to.scene.paper, set_to.unit
-    marked = f"{marked_length(unit)} {unit}"
-    steps: list[ft.Control] = [
+    """First the test: mark, pull, read, let go; then the percentage that it gives, or that a person knows."""
+    scene, unit, garment = set_to.scene, set_to.unit, set_to.garment
+    look, marked = scene.paper, f"{marked_length(unit)} {unit}"
+    lines: list[ft.Control] = [
+        parts.heading(look, words(f"test.{way}")),
+        scene.region(f"picture-{way}", (look, scene.room), lambda: parts.stretch_picture(
+            look, identifier=f"stretch-{way}", width=min(scene.room, PICTURE), words=words(f"test.{way}.picture"),
+            folded=way == "across",
+        )),
         parts.say(look, words(f"test.{way}.says", marked=marked)),
-        set_to.length(f"test_{way}_marked", label=words("test.marked"), estimate=marked),
+        set_to.length(f"test_{way}_marked", label=words("test.marked"), estimate=words("style.given", length=marked)),
         set_to.length(f"test_{way}_pulled", label=words("test.pulled")),
-    ]
+    ]  # fmt: skip
     if way == "across":
-        steps.append(set_to.length("test_across_after", label=words("test.after"), how=(words("test.after.how"),)))
-    return [
-        set_to.percent(f"stretch_{way}"),
-        parts.section_fold(look, identifier=f"test-{way}", title=words(f"test.{way}"), children=steps),
-    ]
+        lines.append(set_to.length("test_across_after", label=words("test.after"), how=(words("test.after.how"),)))
+    tested = read_test(garment.cloth, way, unit, garment.tape)
+    step = step_words(garment.tape)
+    for index, line in enumerate(_found(tested, step)):
+        lines.append(parts.named(f"tested-{way}-{index}", parts.say(look, line, strong=True)))
+    return [*lines, set_to.percent(f"stretch_{way}", how=(words("cloth.percent.how"),))]
+
+
+def _found(tested: Pulled, step: str) -> list[str]:
+    """What the test says so far, in sentences."""
+    lines = [tested.wrong] if tested.wrong else []
+    if tested.percent is not None and tested.within is not None and math.isfinite(tested.within):
+        percent, within = round(tested.percent), math.ceil(tested.within - 1e-9)
+        lines.append(words("test.stretches", percent=percent, within=within, step=step))
+    if tested.recovery is not None:
+        lines.append(words(f"test.recovers.{tested.recovery}", step=step))
+    return lines

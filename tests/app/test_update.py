@@ -414,7 +414,20 @@ def test_an_unread_stretch_test_changes_nothing_and_letting_go_tells_the_recover
     shorter = after(demo, act.SetCloth("g1", "test_across_pulled", "9"))
     assert shorter.garment.cloth["stretch_across"] == "50"
     assert after(demo, act.SetCloth("g1", "test_across_after", "10.3")).garment.cloth["recovery"] == "good"
-    assert after(demo, act.SetCloth("g1", "test_across_after", "10.6")).garment.cloth["recovery"] == "poor"
+    assert after(demo, act.SetCloth("g1", "test_across_after", "10.6")).garment.cloth["recovery"] == "fair"
+    assert after(demo, act.SetCloth("g1", "test_across_after", "11")).garment.cloth["recovery"] == "poor"
+
+
+def test_the_recovery_is_judged_again_on_another_tape_unless_it_was_chosen(demo):
+    tested = after(demo, act.SetCloth("g1", "test_across_after", "10.5"))
+    assert (tested.garment.tape, tested.garment.cloth["recovery"]) == ("0.5", "fair")
+    finer = after(tested, act.SetTape("g1", "0.1"))
+    assert (finer.garment.tape, finer.garment.cloth["recovery"]) == ("0.1", "poor")
+    chosen = after(tested, act.SetCloth("g1", "recovery", "good"), act.SetTape("g1", "0.1"))
+    assert (chosen.garment.tape, chosen.garment.cloth["recovery"]) == ("0.1", "good")
+    assert "recovery" not in after(demo, act.SetTape("g1", "0.1")).garment.cloth.keys() - demo.garment.cloth.keys()
+    longer = after(tested, act.SetCloth("g1", "test_across_marked", "20"))
+    assert longer.garment.cloth["recovery"] == "good", "10.5 of 20 has come back"
     assert after(demo, act.SetCloth("g1", "width", None)).garment.cloth.get("width") is None
 
 

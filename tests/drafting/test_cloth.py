@@ -19,9 +19,10 @@ from drafting.cloth import (
     opening_needed,
     passing_factor,
     read_cloth,
-    springs_back,
+    recovers,
     stretch_class,
     stretch_percent,
+    stretch_within,
     washing_words,
     wearing,
 )
@@ -175,11 +176,45 @@ def test_home_stretch_test_says_what_is_amiss(start: float, stretched: float) ->
     assert isinstance(stretch_percent(start, stretched), LengthProblem)
 
 
-def test_springing_back() -> None:
-    """Common practice, no source: 10 cm comes back to 10.3 cm or less."""
-    assert springs_back(10, 10.3)
-    assert springs_back(103, 100)
-    assert not springs_back(10, 10.31)
+@pytest.mark.parametrize(
+    ("start", "step", "good", "fair", "poor"),
+    [
+        (4.0, 0.125, (3.875, 4.0), (4.125,), (4.25, 5.0)),  # limit 4.12, one step more 4.245
+        (8.0, 0.125, (8.0, 8.125), (8.25, 8.36), (8.375,)),  # limit 8.24, one step more 8.365
+        (4.0, 0.25, (4.0, 4.12), (4.25, 4.37), (4.371, 4.5)),  # one step more 4.37
+        (10.0, 0.1, (10.0, 10.3), (10.31, 10.4), (10.41, 10.5)),
+        (10.0, 0.5, (10.0, 10.3), (10.5, 10.8), (10.81, 11.0)),
+    ],
+)
+def test_springing_back_reckons_with_the_step_of_the_tape(
+    start: float, step: float, good: tuple[float, ...], fair: tuple[float, ...], poor: tuple[float, ...]
+) -> None:
+    """Common practice, no source: 10 comes back to 10.3 or less. What a tape cannot tell, one step, is "nearly"."""
+    assert [recovers(start, each, step) for each in good] == ["good"] * len(good)
+    assert [recovers(start, each, step) for each in fair] == ["fair"] * len(fair)
+    assert [recovers(start, each, step) for each in poor] == ["poor"] * len(poor)
+
+
+@given(
+    st.floats(2, 40), st.floats(0, 1.5), st.sampled_from([0.1, 0.125, 0.25, 0.5]), st.floats(-1, 1), st.floats(-1, 1)
+)
+def test_the_true_stretch_lies_within_what_is_said(
+    start: float, stretch: float, step: float, one: float, other: float
+) -> None:
+    """Both lengths read to the nearest step: the truth is never further off than said, and comes as far."""
+    pulled = start * (1 + stretch)
+    within = stretch_within(start, pulled, step)
+    true = stretch_percent(start + one * step / 2, max(pulled + other * step / 2, start + one * step / 2))
+    assert isinstance(true, float)
+    assert abs(true - stretch * 100) <= within + 1e-6
+    most = stretch_percent(start - step / 2, pulled + step / 2)
+    assert isinstance(most, float)
+    assert most - stretch * 100 == pytest.approx(within)
+
+
+def test_a_length_as_short_as_half_a_step_tells_nothing() -> None:
+    assert stretch_within(0.25, 1, 0.5) == math.inf
+    assert math.isfinite(stretch_within(0.2501, 1, 0.5))
 
 
 def test_classes_by_crosswise_stretch() -> None:
