@@ -27,6 +27,7 @@ from app.parts.slider import slider
 from app.parts.stretch_picture import stretch_picture
 from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
+from app.parts.to_do_list import ToDo, to_do_list
 from app.parts.way_card import way_card
 from app.parts.words import gap, heading, say, stack, strip, tight
 from app.parts.worn_view import worn_view
@@ -44,6 +45,7 @@ __all__ = [
     "Option",
     "Pair",
     "Stop",
+    "ToDo",
     "Way",
     "Zone",
     "adjust_card",
@@ -84,6 +86,7 @@ __all__ = [
     "table_frame",
     "tick_row",
     "tight",
+    "to_do_list",
     "way_card",
     "worn_view",
     "zone_for",

@@ -143,7 +143,7 @@ def field(
     wrong = "" if typing else problem
     box = ft.TextField(
         value=typed,
-        data=identifier if keypad else None,
+        data=identifier if keys is not None else None,
         on_change=lambda event: takes(str(event.control.value or "")),
         on_focus=focused,
         on_blur=blurred,

@@ -17,6 +17,10 @@ choice, because both come from one touch."""
 BACK_WITHIN: Final = 0.6
 """Seconds after the keypad went in which the focus may come back to its field by itself, as where a reader of the
 screen is on: our choice. A touch on the field brings the keypad back at any time."""
+LOOK_AFTER: Final = 0.15
+LOOKS: Final = 20
+"""Seconds between two looks for a field on a screen that is still on its way, and how many: our choice, three seconds
+are longer than a screen takes."""
 SHOW_AFTER: Final = 0.12
 """Seconds in which the page makes room for the keypad, before the field is moved into sight."""
 
@@ -114,6 +118,18 @@ class Hand:
         else:
             self.put_away()
 
+    def lead_to(self, identifier: str, tries: int = LOOKS) -> None:
+        """Put the focus into the field of this name as soon as its screen shows it."""
+
+        def look() -> None:
+            box = next((each for each in boxes_in(self.content) if each.data == identifier), None)
+            if box is not None:
+                asyncio.get_running_loop().create_task(box.focus())  # type: ignore[no-untyped-call] # Flet's own
+            elif tries > 1:
+                self.lead_to(identifier, tries - 1)
+
+        asyncio.get_running_loop().call_later(LOOK_AFTER, look)
+
     def _show(self, identifier: str) -> None:
         """Move the field of this name into sight."""
         box = next((each for each in boxes_in(self.content) if each.data == identifier), None)
@@ -130,7 +146,7 @@ def place_key(identifier: str) -> str:
 
 
 def boxes_in(control: object) -> Iterator[ft.TextField]:
-    """The boxes that the keypad can type into, from the top of a page to its foot."""
+    """The boxes for lengths and numbers, from the top of a page to its foot."""
     if isinstance(control, (list, tuple)):
         for each in control:
             yield from boxes_in(each)

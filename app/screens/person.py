@@ -9,6 +9,7 @@ from app import parts
 from app.presets import MEASURES_A_PAGE
 from app.screens.home import person_facts
 from app.screens.judged import judged
+from app.screens.missing import missing_list
 from app.screens.scene import Scene, frame
 from app.state import Kind, PersonRecord
 from app.text import words
@@ -128,6 +129,7 @@ def _measures(scene: Scene, record: PersonRecord, pages: Sequence[tuple[str, ...
     lit = scene.state.focus if scene.state.focus in (*names, *rest) else names[0]
     fields = [_field(scene, record, name, estimates, problems) for name in names]
     if last:
+        fields += missing_list(scene, problems, record.kind, page_of)
         fields.append(
             parts.section_fold(
                 look,

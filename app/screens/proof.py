@@ -1,12 +1,11 @@
 """Proof: what is wrong with its ways out, what was adjusted, what passes; the cloth and how much to buy."""
 
-from collections.abc import Callable
-
 import flet as ft
 
 from app import actions as act
 from app import parts
 from app.screens.laid_cloth import laid_cloth
+from app.screens.missing import missing_list
 from app.screens.outline import outline
 from app.screens.person import page_of
 from app.screens.scene import Scene, frame
@@ -32,9 +31,10 @@ def proof(scene: Scene) -> ft.Control:
         return frame(scene, look, title=words("proof.title"), children=[waiting], on_back=back)
     result = drafted.result
     if result is None:
+        kind = scene.state.person.kind if scene.state.person is not None else "woman"
         return frame(
             scene, look, title=words("proof.title"), on_back=back,
-            children=[parts.say(look, words("proof.missing")), *_missing(scene, garment, drafted.problems)],
+            children=[parts.say(look, words("proof.missing")), *missing_list(scene, drafted.problems, kind, page_of)],
         )  # fmt: skip
     unit = result.order.person.unit
     wrong = [check for check in result.checks if check.result in ("stop", "warn")]
@@ -87,31 +87,6 @@ def _verdict(result: Result) -> str:
     if result.outcome == "stop":
         return words("proof.stop")
     return words("proof.warn") if result.outcome == "warn" else words("proof.pass")
-
-
-def _missing(scene: Scene, garment: GarmentRecord, problems: tuple[Problem, ...]) -> list[ft.Control]:
-    """What keeps the draft from being made, each with the way to its field."""
-    refused = [problem for problem in problems if problem.severity == "refuse"]
-    return [
-        parts.check_card(
-            scene.paper, identifier=f"problem-{index}", result="stop", result_words=words("result.missing"),
-            says=sentence(problem),
-            ways=[parts.Way(f"mend-{index}", words("proof.mend"), _to_field(scene, garment, problem.field))],
-        )
-        for index, problem in enumerate(refused)
-    ]  # fmt: skip
-
-
-def _to_field(scene: Scene, garment: GarmentRecord, field: str) -> Callable[[], None]:
-    folder, _, name = field.partition(".")
-    if folder == "person":
-        measure = name.removeprefix("measures.")
-        person = scene.state.person
-        step = page_of(person.kind, measure) if person is not None and measure in MEASURES else 0
-        place = Place("person", garment.id, step=step)
-    else:
-        place = Place("cloth" if folder in ("cloth", "tape") else "shape", garment.id)
-    return lambda: scene.send(act.Go(place))
 
 
 def _check(scene: Scene, garment: GarmentRecord, check: Check, *, full: bool) -> ft.Control:

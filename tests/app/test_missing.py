@@ -1,0 +1,132 @@
+"""What is missing is one calm list, and wrong is not called missing."""
+
+import asyncio
+from typing import Any
+
+import flet as ft
+import pytest
+
+from app import actions as act
+from app.actions import Action
+from app.parts.hand import LOOK_AFTER, Hand
+from app.screens.missing import missing_list
+from app.screens.person import page_of
+from app.screens.scene import Kept, Scene
+from app.state import Place, State
+from app.text import words
+from app.theme import TOUCH
+from app.typed import order_of
+from app.update import start, update
+from drafting.order import read_order
+
+
+def after(*actions: Action) -> State:
+    state = start("/")[0]
+    for action in (act.Loaded(None, {}, {}, "/"), act.AddGarment(), *actions):
+        state = update(state, action)[0]
+    return state
+
+
+def lists(state: State, sent: list[Action] | None = None) -> dict[str, Any]:
+    """The lists for a state, by their name: the title and lines."""
+    assert state.garment is not None
+    assert state.person is not None
+    typed, problems = order_of(state.garment, state.person)
+    if typed is not None:
+        problems = (*problems, *read_order(typed)[1])
+    scene = Scene(state, (sent if sent is not None else []).append, 390, 664, False, Kept())
+    return {each.identifier: said(each) for each in missing_list(scene, problems, state.person.kind, page_of)}
+
+
+def said(control: Any) -> list[str]:
+    if isinstance(control, ft.Text):
+        return [control.value]
+    below = [getattr(control, "content", None), *(getattr(control, "controls", None) or [])]
+    return [text for each in below if each is not None for text in said(each)]
+
+
+CLOTH = [act.SetCloth("g1", key, text) for key, text in (("width", "160"), ("stretch_across", "50"),
+                                                         ("stretch_along", "30"))]  # fmt: skip
+
+
+STATURE = page_of("woman", "stature")
+BODY = [act.TypeMeasure("p2", "stature", "168"), act.TypeMeasure("p2", "bust_girth", "92")]
+
+
+def test_a_new_garment_has_one_list_of_what_is_missing_by_its_names() -> None:
+    assert lists(after()) == {
+        "list-missing": [
+            words("missing.missing"), words("cloth.width.label"), words("cloth.stretch_across.label"),
+            words("cloth.stretch_along.label"),
+        ]
+    }  # fmt: skip
+    found = lists(after(*CLOTH))
+    assert found.keys() == {"list-missing"}
+    assert "Stature" in found["list-missing"]
+    assert len(found["list-missing"]) == 3, "the title, stature and bust"
+    assert all(len(line) < 40 for line in found["list-missing"]), "names, no paragraphs"
+
+
+def test_wrong_is_not_called_missing() -> None:
+    found = lists(after(*CLOTH, act.TypeMeasure("p2", "stature", "far")))
+    assert "Stature" not in found["list-missing"]
+    assert found["list-wrong"][0] == words("missing.wrong")
+    assert found["list-wrong"][1].startswith("Stature: “far” cannot be read as a length.")
+    assert len(found["list-wrong"]) == 2
+
+
+def test_a_warning_keeps_nothing_from_being_made() -> None:
+    found = lists(after(*CLOTH, act.SetCloth("g1", "width", "62")))
+    assert all("sold" not in line for lines in found.values() for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("action", "list_name", "number", "place"),
+    [
+        (act.SetCloth("g1", "width", ""), "list-missing", 0, Place("cloth", "g1")),
+        (act.SetCloth("g1", "width", "x"), "list-wrong", 0, Place("cloth", "g1")),
+        (
+            act.TypeMeasure("p2", "stature", "x"),
+            "list-wrong",
+            0,
+            Place("person", "g1", "", page_of("woman", "stature")),
+        ),
+        (act.TypeAge("p2", "x"), "list-wrong", 0, Place("person", "g1")),
+        (act.SetStyle("g1", "hem_girth", "x"), "list-wrong", 0, Place("shape", "g1")),
+    ],
+)
+def test_each_line_leads_to_its_field(action: Action, list_name: str, number: int, place: Place) -> None:
+    state = after(*CLOTH, *BODY, action)
+    sent: list[Action] = []
+    typed, problems = order_of(state.garment, state.person)  # type: ignore[arg-type]
+    if typed is not None:
+        problems = (*problems, *read_order(typed)[1])
+    scene = Scene(state, sent.append, 390, 664, False, Kept())
+    found = {each.identifier: each for each in missing_list(scene, problems, "woman", page_of)}  # type: ignore[attr-defined]
+    rows = [each for each in every(found[list_name]) if isinstance(each, ft.Container) and each.on_click]
+    assert all(row.padding.top * 2 + 22 >= TOUCH for row in rows)  # type: ignore[union-attr]
+    rows[number].on_click(None)  # type: ignore[misc, call-arg, operator]
+    assert sent == [act.Go(place)]
+
+
+def every(control: Any) -> list[Any]:
+    below = [getattr(control, "content", None), *(getattr(control, "controls", None) or [])]
+    return [control, *(one for each in below if each is not None for one in every(each))]
+
+
+def test_the_field_has_the_focus_as_soon_as_its_screen_is_there() -> None:
+    async def job() -> list[str]:
+        hand, focused = Hand(lambda: None), []
+
+        class Box(ft.TextField):
+            async def focus(self) -> None:  # type: ignore[override]
+                focused.append(self.data)
+
+        hand.lead_to("cloth-width")
+        await asyncio.sleep(LOOK_AFTER * 2.5)
+        assert focused == [], "the screen is not there yet"
+        hand.content = ft.Column([Box(data="cloth-length"), Box(data="cloth-width")])
+        await asyncio.sleep(LOOK_AFTER * 1.8)
+        return focused
+
+    assert asyncio.run(job()) == ["cloth-width"]
