@@ -30,7 +30,19 @@ from drafting.pieces import Anchor, Edge, Guide, Part, Piece
 from drafting.proof_lengths import choose
 from drafting.units import Tape
 
-__all__ = ["ChalkLine", "ChalkPlan", "Mark", "PieceMarks", "Proof", "Step", "areas", "marked", "plan"]
+__all__ = [
+    "ChalkLine",
+    "ChalkPlan",
+    "Mark",
+    "PieceMarks",
+    "Proof",
+    "Step",
+    "areas",
+    "marked",
+    "marks_on",
+    "plan",
+    "told_on",
+]
 
 #: A join that strays less than this is called straight, mm: the breadth of a chalk line (our choice).
 STRAIGHT_WITHIN = 1.0
@@ -117,6 +129,42 @@ def plan(
     ]
     steps = steps_of(pieces, tuple(proven), tape, line, layout, washing=washing, heed=heed, care=care)
     return ChalkPlan(tape, line, tuple(proven), steps, MENDING)
+
+
+def marks_on(known: ChalkPlan, tape: Tape) -> tuple[PieceMarks, ...]:
+    """The marks of a plan as another tape reads them: each lies where it lay, and each proof length has its ends.
+
+    A proof length runs between the marks as that tape puts them.
+    """
+
+    def read(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+        return tuple(
+            replace(mark, across=tape.reading(mark.point.x), down=tape.reading(mark.point.y)) for mark in marks
+        )
+
+    found: list[PieceMarks] = []
+    for own in known.pieces:
+        marks = read(own.marks)
+        at = {mark.id: mark.chalked for mark in marks}
+        lengths = [(proof.start, proof.end, at[proof.start].distance(at[proof.end])) for proof in own.proofs]
+        proofs = tuple(Proof(start, end, length, tape.reading(length)) for start, end, length in lengths)
+        guides = tuple(replace(guide, marks=read(guide.marks)) for guide in own.guides)
+        found.append(replace(own, marks=marks, proofs=proofs, guides=guides))
+    return tuple(found)
+
+
+def told_on(
+    marks: tuple[PieceMarks, ...], pieces: tuple[Piece, ...], tape: Tape, *, line: ChalkLine, layout: Layout | None,
+    washing: str, heed: Sequence[str], care: Sequence[str],
+) -> ChalkPlan:  # fmt: skip
+    """The plan of marks that `marks_on` gave, in the words of `plan` for the same arguments."""
+    bases = [lies.base for lies in lyings(pieces, layout, tape)]
+    looked = tuple(
+        own if own.look is None else replace(own, look=look_of(own.marks, base))
+        for own, base in zip(marks, bases, strict=True)
+    )
+    steps = steps_of(pieces, looked, tape, line, layout, washing=washing, heed=heed, care=care)
+    return ChalkPlan(tape, line, looked, steps, MENDING)
 
 
 def _proven(piece: Piece, marks: Sequence[Mark], line: ChalkLine) -> tuple[str, ...]:

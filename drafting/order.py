@@ -248,7 +248,7 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
         chalk, stitch = plans[0], plans[1] if len(plans) > 1 else None
         # Where both lines are chalked it is sewn on the stitching line.
         girths = after_rounding(girths, draft.pieces, stitch or chalk, ready.cloth)
-        judged = (*judged, _rounding_effect(girths, order))
+        judged = (*judged, rounding_effect(girths, order))
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
@@ -372,7 +372,8 @@ def saving(result: Result) -> Steps[tuple[ways_out_cloth.LaidWay, ...]]:
     return (yield from ways_out_cloth.to_save(typed, result.draft, result.layout, result.checks, _drafted, words))
 
 
-def _rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
+def rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
+    """What the steps of the tape do to the girth that they change most."""
     worst = max(girths, key=lambda girth: abs(girth.after_rounding - girth.girth))
     change = worst.after_rounding - worst.girth
     unit = order.person.unit

@@ -36,6 +36,8 @@ class SetOut:
     angle that the style asks for, with how it is measured on the finished outline. `shapings` are the choices that
     shape edges, the likeliest cause of a crossed outline first; `crossed` names the edges for which no piece was made.
     `worn` is how it is seen on the person from the front.
+    `chalked_facts` gives the facts that depend on the tape, as the same outline is chalked with another one; None where
+    nothing was set out.
     """
 
     body: Body
@@ -54,6 +56,7 @@ class SetOut:
     shapings: tuple[Shaping, ...] = ()
     crossed: tuple[str, ...] = ()
     worn: Worn | None = None
+    chalked_facts: Callable[[ChalkedLine], dict[str, float]] | None = field(default=None, compare=False, repr=False)
 
     @property
     def stages(self) -> tuple[Stage, ...]:

@@ -3,6 +3,7 @@
 import itertools
 import math
 
+from drafting.chalked_line import ChalkedLine
 from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
@@ -84,8 +85,7 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "flare": sleeve.flare,
         "turn_radius": math.inf if wing.underarm is None else sleeves.hollow_radius(wing.underarm.under),
         "column_radius": neck.curve_radius,
-        "waist_chalked": 4 * _chalked(parts, parts.side.x(at.waist), parts.side.slope(at.waist)),
-        "hem_chalked": 4 * _chalked(parts, parts.hem.quarter, parts.side.slope(parts.hem.corner.y)),
+        **chalked_rings(parts, None, parts.chalked),
         "waist_girth": 4 * parts.side.x(at.waist),
         "bust_quarter": wide.bust,
         # Ease that shaping left in the waist; -1 where the sides are straight or the ease was asked for.
@@ -110,12 +110,28 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         facts["arm_lift"] = _arm_lift(parts, wing)
 
 
-def _chalked(parts: Parts, quarter: float, slope: float) -> float:
+def chalked_rings(parts: Parts, stand: tuple[float, float] | None, chalked: ChalkedLine) -> dict[str, float]:
+    """The facts of the rings that something must pass, as a tape chalks them, mm.
+
+    `stand` is the narrowest half width of a neck stand that the head must pass, with the allowance of its sides.
+    """
+    at, side, hem = parts.at, parts.side, parts.hem
+    found = {
+        "waist_chalked": 4 * _chalked(parts, chalked, side.x(at.waist), side.slope(at.waist)),
+        "hem_chalked": 4 * _chalked(parts, chalked, hem.quarter, side.slope(hem.corner.y)),
+    }
+    if stand is not None:
+        half, allowance = stand
+        found["head_ring"] = 4 * necks.chalked_half(half, parts.choices, chalked, parts.cloth, allowance)
+    return found
+
+
+def _chalked(parts: Parts, chalked: ChalkedLine, quarter: float, slope: float) -> float:
     """A quarter as it will be chalked, mm; on a slanting side, which is read both ways, the least it can become."""
     shrink = parts.cloth.shrink_across
     if abs(slope) < 1e-6:
-        return parts.chalked.chalked(quarter, parts.allowances["side"], shrink)
-    return quarter - parts.chalked.tape.size / 2 * (1 + abs(slope)) * (1 - shrink)
+        return chalked.chalked(quarter, parts.allowances["side"], shrink)
+    return quarter - chalked.tape.size / 2 * (1 + abs(slope)) * (1 - shrink)
 
 
 def _arm_lift(parts: Parts, wing: Wing) -> float:

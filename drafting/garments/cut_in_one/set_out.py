@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from drafting import sources
 from drafting.chalked_line import ChalkedLine
@@ -10,7 +11,7 @@ from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.asked import asked
-from drafting.garments.cut_in_one.findings import figures, girths, points_of, record
+from drafting.garments.cut_in_one.findings import chalked_rings, figures, girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop, slit_height
 from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
@@ -65,7 +66,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     if run < necks.least_run(body) - 1e-6:
         return stopped("shoulder_run")
     over = necks.shoulder(body, choices, half_width)
-    head_ring = neck_ring
+    head_ring, half, allowance = neck_ring, half_width, choices.shoulder
     if not scooped:
         front_neck, over, allowance = _stand(body, choices, cloth, chalked, half_width, height)
         back_neck, half = front_neck, necks.narrowest_half(front_neck.column)
@@ -148,6 +149,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         asked=asked(parts, made, front_neck, wide),
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
         worn=worn(parts, front_neck),
+        chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )
 
 
