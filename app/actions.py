@@ -330,6 +330,14 @@ class StartChalking(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class ReadOn(Action):
+    """Read the frozen marks on the tape with this smallest step."""
+
+    garment: str
+    tape: Tape
+
+
+@dataclass(frozen=True, slots=True)
 class DraftAgain(Action):
     """Leave the frozen draft and take a new one; can be undone."""
 

@@ -11,8 +11,11 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from app.lit import NOTHING, Lit
+from app.packed import unpacked
+from app.state import FrozenDraft
 from drafting.drawing import Drawing, Stroke
 from drafting.geometry.point import Point
+from drafting.other_tape import tape_of
 from drafting.units import LengthProblem, Unit, read_length
 
 _GLYPHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
@@ -74,12 +77,35 @@ class Chalking:
 
 
 @lru_cache(maxsize=4)
-def read_chalking(draft: str, order: str) -> Chalking | None:
-    """Read the two frozen texts; None where they are not a draft with chalk marks."""
+def frozen_step(order: str) -> str | None:
+    """The smallest step of the tape that a draft was frozen for; None where the order does not say it."""
+    try:
+        return str(json.loads(order)["tape"]["step"])
+    except (ValueError, KeyError, TypeError):
+        return None
+
+
+def read_on_tape(frozen: FrozenDraft, step: str) -> Chalking | None:
+    """The frozen draft as the tape with this smallest step reads it.
+
+    It is read as it was frozen where `step` is empty, its own, or one that was not kept.
+    """
+    other = frozen.others.get(step)
+    text = unpacked(other.draft) if other is not None and other.draft else None
+    read = None if text is None else read_chalking(text, frozen.order, tape_of(step).unit)
+    return read or read_chalking(frozen.draft, frozen.order)
+
+
+@lru_cache(maxsize=4)
+def read_chalking(draft: str, order: str, read_in: Unit | None = None) -> Chalking | None:
+    """Read the two frozen texts; None where they are not a draft with chalk marks.
+
+    `read_in` is the unit of its readings, where it is not that of the order's tape.
+    """
     try:
         found, ordered = json.loads(draft), json.loads(order)
         pieces = {piece["name"]: piece for piece in found["pieces"]}
-        unit = ordered["tape"]["unit"]
+        unit = read_in or ordered["tape"]["unit"]
         items = _items(found["chalk"], pieces, unit)
         if not items:
             return None

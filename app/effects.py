@@ -18,14 +18,17 @@ from typing import Protocol
 from app import actions as act
 from app import asks
 from app.laying import answering, question_of
+from app.packed import packed
 from app.presets import SKETCH_CLOTH
-from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, Paper, State, book_text, frozen_text
+from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, OtherTape, Paper, State, book_text, frozen_text
 from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
 from drafting import documents
 from drafting.order import Result, glance, making, read_order
+from drafting.other_tape import read_on
 from drafting.stepwise import Steps, Value
+from drafting.units import TAPES, TapeStep
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
 BOOK = "book"
@@ -249,7 +252,12 @@ class Effects:
         if typed is None or result is None or result.plan is None:
             self._send(act.FileFailed(words("chalk.cannot")))
             return
-        self._send(act.Froze(key, FrozenDraft(order_text(typed), documents.draft_json(result).decode())))
+        others: dict[str, OtherTape] = {}
+        for tape in TAPES:
+            if tape.step != result.ready.tape.step:
+                await asyncio.sleep(0)
+                others[tape.step] = _on_other_tape(result, tape.step)
+        self._send(act.Froze(key, FrozenDraft(order_text(typed), documents.draft_json(result).decode(), others)))
 
     # ---- Files and the rest -----------------------------------------------------------------------------------------
 
@@ -318,6 +326,14 @@ async def _stepwise(work: Steps[Value], tell: Callable[[object], None] = lambda 
         if time.monotonic() - since > STEP:
             await asyncio.sleep(0)
             since = time.monotonic()
+
+
+def _on_other_tape(result: Result, step: TapeStep) -> OtherTape:
+    """What is kept of a draft as another tape reads it."""
+    read = read_on(result, step)
+    if isinstance(read, Result):
+        return OtherTape(packed(documents.draft_json(read).decode()))
+    return OtherTape(says=" ".join(check.says for check in read))
 
 
 def _files(result: Result, paper: Paper) -> dict[str, Callable[[], bytes | None]]:

@@ -90,7 +90,8 @@ class GarmentRecord:
 
     Keys of `cloth` that begin with "test_" belong to the stretch test. `tape_length` is the text typed for how long the
     tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
-    (app.chalking), `chalking` says that a draft is frozen for it. `sewn` names the steps of sewing that are done
+    (app.chalking), `chalking` says that a draft is frozen for it. `reads` is the step of the tape that it is read on
+    now; empty for the one that it was frozen for. `sewn` names the steps of sewing that are done
     (app.sewing).
     """
 
@@ -106,7 +107,12 @@ class GarmentRecord:
     chalking: bool = False
     chalk_done: tuple[str, ...] = ()
     chalk_at: str = ""
+    reads: str = ""
     sewn: tuple[str, ...] = ()
+
+    def unchalked(self) -> "GarmentRecord":
+        """The same garment with nothing chalked and no draft frozen for it."""
+        return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="")
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,11 +151,23 @@ class Book:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherTape:
+    """A frozen draft as another tape reads it: its draft.json, packed (app.packed), or what stops it, in words."""
+
+    draft: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class FrozenDraft:
-    """A draft as it was when its chalking began: order.json and draft.json. Later software never changes it."""
+    """A draft as it was when its chalking began: order.json and draft.json. Later software never changes it.
+
+    `others` has what every other tape reads, by its smallest step; empty in drafts that were frozen before that.
+    """
 
     order: str
     draft: str
+    others: dict[str, OtherTape] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +312,7 @@ _CHOICES: dict[str, tuple[str, ...]] = {
     "screen": SCREENS, "kind": get_args(Kind), "unit": get_args(Unit), "tape": get_args(Tape), "line": get_args(Line),
     "paper": get_args(Paper), "light": get_args(Light), "fold": get_args(FoldSide), "top": get_args(TopSide),
     "view": get_args(View), "measuring": get_args(Measuring),
+    "reads": ("", *get_args(Tape)),
 }  # fmt: skip
 
 
@@ -331,6 +350,11 @@ def read_frozen(text: str) -> FrozenDraft | None:
         found = json.loads(text)
         if found["format"] != "foldmark-frozen" or found["version"] != VERSION:
             return None
-        return FrozenDraft(str(found["order"]), str(found["draft"]))
-    except (ValueError, TypeError, KeyError):
+        others = {
+            step: OtherTape(str(one["draft"]), str(one["says"]))
+            for step, one in found.get("others", {}).items()
+            if step in get_args(Tape)
+        }
+        return FrozenDraft(str(found["order"]), str(found["draft"]), others)
+    except (ValueError, TypeError, KeyError, AttributeError):
         return None

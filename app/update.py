@@ -90,10 +90,7 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     places = (asked if asked is not None and asked != Place() else book.place, book.place, Place())
     place = next(each for each in places if _stands(book, each))
     frozen = {key: read for key, text in action.frozen.items() if (read := read_frozen(text)) is not None}
-    garments = tuple(
-        replace(each, chalking=False, chalk_done=(), chalk_at="") if each.chalking and each.id not in frozen else each
-        for each in book.garments
-    )
+    garments = tuple(each.unchalked() if each.chalking and each.id not in frozen else each for each in book.garments)
     book = replace(book, place=place, garments=garments)
     after = State(book=book, frozen=frozen, loaded=True, revisions=action.revisions, trouble=state.trouble)
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)

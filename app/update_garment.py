@@ -7,10 +7,10 @@ from typing import Any
 
 from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
-from app.chalking import Chalking, read_chalking
+from app.chalking import Chalking, frozen_step, read_on_tape
 from app.presets import PRESETS
 from app.pulled import read_test
-from app.state import GarmentRecord, Notice, Place, State, Tape, Undo
+from app.state import FrozenDraft, GarmentRecord, Notice, Place, State, Tape, Undo
 from app.text import words
 from app.typed import plain, records_of, text_of
 from app.update_person import add_person
@@ -82,7 +82,7 @@ def _copy(state: State, action: act.CopyGarment) -> Step:
     if garment is None:
         return state, ()
     title = words("garment.copy", title=garment.title or words("garment.untitled"))
-    copied = replace(garment, id=f"g{book.next}", title=title, chalking=False, chalk_done=(), chalk_at="", sewn=())
+    copied = replace(garment.unchalked(), id=f"g{book.next}", title=title, sewn=())
     at = book.garments.index(garment) + 1
     garments = (*book.garments[:at], copied, *book.garments[at:])
     return replace(state, book=replace(book, garments=garments, next=book.next + 1)), ()
@@ -198,10 +198,38 @@ def _froze(state: State, action: act.Froze) -> Step:
     garment = state.book.garment(action.garment)
     if garment is None or garment.chalking:
         return replace(state, busy=""), ()
-    after = _put(state, replace(garment, chalking=True, chalk_done=(), chalk_at=""))
+    after = _put(state, replace(garment.unchalked(), chalking=True))
     after = replace(after, frozen=state.frozen | {garment.id: action.frozen}, busy="")
     after, asks = _go(after, Place("chalk", garment.id))
     return after, (SaveFrozen(garment.id), *asks)
+
+
+def _read_on(state: State, action: act.ReadOn) -> Step:
+    garment = state.book.garment(action.garment)
+    frozen = state.frozen.get(action.garment)
+    if garment is None or frozen is None or not garment.chalking:
+        return state, ()
+    step = "" if action.tape == frozen_step(frozen.order) else action.tape
+    other = frozen.others.get(step)
+    if step and other is None:
+        return state, ()
+    if other is not None and not other.draft:
+        says = words("chalk.reads.not", says=other.says)
+        return replace(state, notice=Notice(says, tone="caution")), ()
+    return _put(state, replace(garment, reads=step, chalk_at=_same_item(garment, frozen, step))), ()
+
+
+def _same_item(garment: GarmentRecord, frozen: FrozenDraft, step: str) -> str:
+    """Where the chalking goes on as another tape reads it: at the same item, or the next that it has too.
+
+    On a coarse tape two marks may read alike, and a sentence about them is then not said.
+    """
+    before, now = read_on_tape(frozen, garment.reads), read_on_tape(frozen, step)
+    if before is None or now is None or garment.chalk_at in ("", END):
+        return garment.chalk_at
+    known = {item.key for item in now.items}
+    ahead = (item.key for item in before.items[before.index(garment.chalk_at) :])
+    return next((key for key in ahead if key in known), END)
 
 
 def _again(state: State, action: act.DraftAgain) -> Step:
@@ -210,7 +238,7 @@ def _again(state: State, action: act.DraftAgain) -> Step:
         return state, ()
     undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=state.frozen.get(garment.id))
     # What is chalked anew is cut and sewn anew, so the ticks of the sewing go with those of the chalk.
-    after = _put(state, replace(garment, chalking=False, chalk_done=(), chalk_at="", sewn=()))
+    after = _put(state, replace(garment.unchalked(), sewn=()))
     frozen = {key: state.frozen[key] for key in state.frozen if key != garment.id}
     after = replace(after, frozen=frozen, notice=Notice(words("chalk.left"), undo))
     after, asks = _go(after, Place("proof", garment.id))
@@ -220,7 +248,7 @@ def _again(state: State, action: act.DraftAgain) -> Step:
 def chalking_of(state: State, garment: GarmentRecord) -> Chalking | None:
     """The frozen draft of a garment, read; None where there is none."""
     frozen = state.frozen.get(garment.id)
-    return None if frozen is None or not garment.chalking else read_chalking(frozen.draft, frozen.order)
+    return None if frozen is None or not garment.chalking else read_on_tape(frozen, garment.reads)
 
 
 def item_at(garment: GarmentRecord, chalking: Chalking) -> str:
@@ -304,6 +332,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.TakeWayOut: _way_out,
     act.StartChalking: _start,
     act.Froze: _froze,
+    act.ReadOn: _read_on,
     act.DraftAgain: _again,
     act.MarkDone: _done,
     act.ChalkBack: _back,

@@ -17,10 +17,12 @@ from drafting.rounding import after_rounding
 from drafting.units import TAPES, Tape, TapeStep
 
 
-def tape_of(step: TapeStep, length: float) -> Tape:
-    """The tape with this smallest step, `length` mm long. The step says the unit too."""
-    unit = next(tape.unit for tape in TAPES if tape.step == step)
-    return Tape(unit, step, length)
+def tape_of(step: str, length: float = 0.0) -> Tape:
+    """The tape with this smallest step, which says its unit too; `length` in mm, 0 for the usual one.
+
+    Raises StopIteration for a step that no tape has.
+    """
+    return replace(next(tape for tape in TAPES if tape.step == step), length=length)
 
 
 def read_on(result: Result, step: TapeStep) -> Result | tuple[Check, ...]:

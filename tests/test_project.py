@@ -40,7 +40,7 @@ ROOMS = (
     {"drawing"},  # shows the numbered marks of the chalk plan
     {"render"},
     {"order"},
-    {"draft_file"},
+    {"draft_file", "other_tape"},
     {"documents", "out_folder"},
     {"__init__"},  # drafting.make
     {"__main__"},

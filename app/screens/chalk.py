@@ -8,6 +8,7 @@ from app import actions as act
 from app import parts
 from app.chalking import Chalking, Item
 from app.screens.chalk_drawing import chalk_drawing
+from app.screens.reading_tape import reading_tape
 from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
 from app.state import GarmentRecord, Place
@@ -183,13 +184,14 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     rows: list[ft.Control] = []
     for index, item in enumerate(chalking.items):
         rows.append(_row(scene, garment, item, index + 1, now=item.key == item_at(garment, chalking)))
+    tape = reading_tape(scene, look, garment)
     again = parts.quiet_button(
         look, words("chalk.again"), lambda: scene.send(act.DraftAgain(garment.id)), identifier="draft-again",
         icon="turn",        wide=True,
     )  # fmt: skip
     return frame(
         scene, look, title=words("chalk.list"), on_back=scene.go("chalk"),
-        children=[table_side(scene, look), parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again],
+        children=[table_side(scene, look), *([tape] if tape is not None else []), parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again],
     )  # fmt: skip
 
 

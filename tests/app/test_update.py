@@ -17,6 +17,7 @@ from app.state import (
     LaidOut,
     LayQuestion,
     Notice,
+    OtherTape,
     PersonRecord,
     Place,
     State,
@@ -685,6 +686,15 @@ def test_the_view_and_the_way_of_measuring_are_remembered(demo):
     del saved["settings"]["view"], saved["settings"]["measuring"]
     old = read_book(json.dumps(saved))
     assert (old.settings.view, old.settings.measuring) == ("worn", "one")
+
+
+def test_another_tape_is_taken_only_where_it_was_kept(chalking, frozen):
+    """What it reads is tried in test_reading_tape.py."""
+    assert after(chalking, act.ReadOn("g1", "0.1")).book.garment("g1").reads == ""
+    known = replace(chalking, frozen={"g1": replace(frozen, others={"0.1": OtherTape(says="It is too narrow.")})})
+    refused = after(known, act.ReadOn("g1", "0.1"))
+    assert refused.book.garment("g1").reads == ""
+    assert "It is too narrow." in refused.notice.words
 
 
 def test_every_action_is_handled_and_tested_here():
