@@ -405,6 +405,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.all_done": "{count} marks. Cut only after the proof lengths have been measured.",
     "chalk.left_over": "Marks passed over: {count}. The list shows which.",
     "chalk.paper": "On to the paper",
+    "chalk.reads.title": "Another tape",
     "chalk.reads": "Read the marks on a tape with",
     "chalk.reads.says": "No mark moves. Only the numbers change, and each is rounded to the steps of this tape.",
     "chalk.reads.not": "This tape is not taken. Chalked in its steps it would not go on. {says}",

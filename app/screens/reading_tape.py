@@ -8,14 +8,14 @@ from app.chalking import frozen_step
 from app.screens.scene import Scene
 from app.state import GarmentRecord, Tape
 from app.text import words
-from app.theme import GAP, Look
+from app.theme import Look
 
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 """Each tape by its smallest step, with the key of its name."""
 
 
 def reading_tape(scene: Scene, look: Look, garment: GarmentRecord) -> ft.Control | None:
-    """A choice among the tapes; None for a draft that was frozen when only one was kept."""
+    """A choice among the tapes, folded away; None for a draft that was frozen when only one was kept."""
     frozen = scene.state.frozen.get(garment.id)
     own = None if frozen is None else frozen_step(frozen.order)
     if frozen is None or own is None or not frozen.others:
@@ -24,13 +24,12 @@ def reading_tape(scene: Scene, look: Look, garment: GarmentRecord) -> ft.Control
     def take(value: str) -> None:
         scene.send(act.ReadOn(garment.id, next(step for step, _ in TAPES if step == value)))
 
-    return parts.stack(
-        [
+    return parts.section_fold(
+        look, identifier="reading-tape", title=words("chalk.reads.title"), children=[
             parts.choices(
                 look, identifier="reads", label=words("chalk.reads"), chosen=garment.reads or own, on_choose=take,
                 options=[parts.Option(step, words(f"tape.{name}")) for step, name in TAPES],
             ),
             parts.say(look, words("chalk.reads.says"), soft=True),
         ],
-        spacing=GAP,
     )  # fmt: skip
