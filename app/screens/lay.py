@@ -204,9 +204,12 @@ class _Show:
         if bought is not None:
             amount = words("lay.buy.this", amount=self._sold(bought), width=self._long(bought.width))
             lines.append(parts.named("lay-buy", parts.say(self.look, amount, strong=True)))
-            wash = words("lay.buy.wash", wash=self._long(bought.wash)) if bought.wash else words("lay.buy.washed")
-            how = words("lay.buy.how", laid=say_laid(bought.laid, self.unit), squaring=self._long(bought.squaring), wash=wash)
-            lines.append(parts.say(self.look, how, soft=True, size=SMALL))
+            says = [words("lay.buy.how", laid=say_laid(bought.laid, self.unit), squaring=self._long(bought.squaring))]
+            if bought.wash:
+                says.append(words("lay.buy.wash", wash=self._long(bought.wash)))
+            elif self.result.ready.cloth.holds_shrinkage:
+                says.append(words("lay.buy.washed"))
+            lines += [parts.say(self.look, each, soft=True, size=SMALL) for each in says]
         if self.answer.widths is None:
             lines.append(parts.say(self.look, words("lay.widths.waiting"), soft=True))
         else:
@@ -299,7 +302,7 @@ class _Show:
     def _both(self, both: Together) -> str:
         if both.layout is None:
             return words("lay.together.not")
-        whole, way = say_laid(both.layout.length, self.unit), way_name(both.layout.fold)
+        whole, way = say_laid(both.layout.length, self.unit), way_name(both.layout.fold).lower()
         alone = " + ".join(say_laid(one.length, self.unit) for one in both.apart if one is not None)
         if both.saving < NO_DIFFERENCE:
             return words("lay.together.same", together=whole, apart=alone, way=way)

@@ -125,12 +125,11 @@ def _top(piece: Piece, place: Place) -> float:
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
     across, counted = _across(place, layout)
     reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(place.y)
-    neck = {0: "top towards the cut end", 180: "top away from the cut end",
-            90: "top towards the right edge", 270: "top towards the left edge"}[place.turned % 360]  # fmt: skip
+    top = {0: "to the cut end", 180: "away from the cut end", 90: "to the right edge", 270: "to the left edge"}
     if place.across_fold:
-        kind = "half on the fold across the cloth"
+        kind = "on the fold across the cloth"
     elif piece.on_fold and not place.opened:
-        kind = "half on the fold"
+        kind = "on the fold"
     elif place.layers == 2:
         kind = (
             "through both layers, which gives a left and a right one"
@@ -138,16 +137,19 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
             else "whole, through both layers"
         )
     elif piece.on_fold:
-        kind = "whole, through the one layer: chalk one half, then its mirror"
+        kind = "whole, through the one layer"
     elif layout.doubled:
         kind = "through the upper layer only"
     else:
-        kind = "one layer, " + (
-            "turned over, so that it is the mirror of the other" if place.mirrored else "as drafted"
+        kind = "from one layer, " + (
+            "turned over, so that it is the mirror of the other" if place.mirrored else "as it is drafted"
         )
     where = f"its 0 lies {reading.pretty} from {counted}" if reading.steps else f"its 0 lies on {counted}"
     begins = f"{down.pretty} from the cut end" if down.steps else "at the cut end"
-    says = f"{piece.label}, {kind}: in {UNIT_NAMES[tape.unit]}, {where} and {begins}, {neck}."
+    cut = f"The {lower_first(piece.label)} is cut {kind}. Its top points {top[place.turned % 360]}."
+    if place.whole and place.layers == 1 and piece.on_fold:
+        cut += " Chalk one half first, then its mirror."
+    says = f"{cut} In {UNIT_NAMES[tape.unit]}, {where} and {begins}."
     return Laying(number, place.piece, reading, down, counted, says)
 
 
@@ -174,13 +176,13 @@ def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
         right = tape.reading(layout.cloth_width / 2 - left.mm).pretty
         return square, (
             f"Fold the left side over by {left.pretty} and the right side by {right} {unit}, right sides together, "
-            "so that the selvages meet. Both selvages lie in the middle: keep off them."
+            "so that the selvages meet. Both selvages lie in the middle: lay no piece over them."
         )
     if layout.fold == "part_fold":
         depth = fold_reading(layout.folds[0].depth, tape).pretty
         return square, (
-            f"Fold the left side over by {depth} {unit}, right sides together; the rest lies single, right side up. "
-            f"Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}: a part-way fold strays."
+            f"Fold the left side over by {depth} {unit}, right sides together. The rest lies in one layer, right side "
+            f"up. Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}: such a fold wanders."
         )
     return square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."
 
@@ -192,7 +194,7 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
     steps = []
     unit = UNIT_NAMES[tape.unit]
     for number, fold in enumerate(across_folds(layout, pieces)):
-        begin = "Fold" if number == 0 else "Open the cloth out and fold it anew: fold"
+        begin = "Fold" if number == 0 else "Open the cloth out and fold it again: fold"
         steps.append(
             f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
             f"{fold_reading(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "

@@ -104,4 +104,4 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     b.tap(page, "lay-with-g1")
     both = lay_together((("1", pieces), ("2", pieces)), cloth)
     assert both.layout is not None
-    says(page, f"Together {say_laid(both.layout.length, 'cm')}, apart")
+    says(page, f"Together they take {say_laid(both.layout.length, 'cm')}, one by one")
