@@ -272,6 +272,19 @@ WORDS: Final[dict[str, str]] = {
     "test.pulled": "Between the marks, pulled",
     "test.after": "Between the marks, after letting go",
     "test.after.how": "Let the cloth rest for a moment, then measure again.",
+    # Words of the trade that explain themselves
+    "word.selvage": "What is the selvage?",
+    "word.selvage.says": "The selvage is the firm edge at each side of the cloth, as it comes from the loom or the "
+    "knitting machine.",
+    "word.nap": "What are nap and shade?",
+    "word.nap.says": "Cloth with a nap, such as velvet, has fibres that all lie one way, so that it looks lighter or "
+    "darker from the other end: that is its shade.",
+    "word.pegged": "What does pegged mean?",
+    "word.pegged.says": "A pegged body is fuller at the hip and narrows towards the hem.",
+    "word.ease": "What is ease?",
+    "word.ease.says": "Ease is how much larger the finished garment is than the body, measured the whole way round.",
+    "word.allowance": "What is an allowance?",
+    "word.allowance.says": "An allowance is the strip of cloth outside the stitching line that is folded or sewn away.",
     # Proof
     "proof.title": "Proof",
     "proof.waiting": "Drafting",

@@ -9,6 +9,7 @@ from app import parts
 from app.presets import CLOTH_WIDTHS
 from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
+from app.screens.trade_words import trade_word
 from app.state import GarmentRecord, Tape
 from app.pulled import Pulled, marked_length, read_test, step_words
 from app.text import words
@@ -55,6 +56,7 @@ def cloth(scene: Scene) -> ft.Control:
             chosen=garment.cloth.get("one_way", ""), how=(words("cloth.one_way.says"),),
             on_choose=lambda value: set_to("one_way", value or None),
         ),
+        trade_word(scene, "nap"),
         set_to.length("length", how=(words("cloth.length.how"),)),
         parts.section_fold(
             look, identifier="more-cloth", title=words("cloth.more"),
@@ -153,6 +155,8 @@ def _stretch(set_to: Setting, way: str) -> list[ft.Control]:
         set_to.length(f"test_{way}_marked", label=words("test.marked"), estimate=words("style.given", length=marked)),
         set_to.length(f"test_{way}_pulled", label=words("test.pulled")),
     ]  # fmt: skip
+    if way == "along":
+        lines.insert(3, trade_word(scene, "selvage"))
     if way == "across":
         lines.append(set_to.length("test_across_after", label=words("test.after"), how=(words("test.after.how"),)))
     tested = read_test(garment.cloth, way, unit, garment.tape)

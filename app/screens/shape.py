@@ -10,6 +10,7 @@ from app.presets import PRESETS
 from app.screens.as_drafted import KEYS, as_drafted
 from app.screens.outline import outline
 from app.screens.scene import Scene, frame
+from app.screens.trade_words import trade_word
 from app.state import GarmentRecord
 from app.text import words
 from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
@@ -171,6 +172,7 @@ def shape(scene: Scene) -> ft.Control:
         *make.choice_or_length("flare", ("none", "slight", "bell", "wide"), fallback="none"),
         make.choice("fit", ("close", "regular", "loose"), fallback="regular"),
         make.choice("body", ("straight", "flared", "pegged"), fallback="straight"),
+        trade_word(scene, "pegged"),
         make.choice("waist", ("auto", "shaped", "straight"), fallback="auto", usual=_usual_sides(make.kind)),
         make.degrees("overarm_angle", 0, 30, fallback=usual_overarm(straight=straight)),
         make.choice("underarm", ("regular", "deep"), fallback="regular"),
@@ -222,8 +224,10 @@ def _more(make: Fields) -> list[ft.Control]:
         *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
         make.choice("centre_back", ("fold", "seam"), fallback="fold"),
         make.choice("lower_sleeve", ("whole", "joined"), fallback="whole"),
+        trade_word(make.scene, "ease"),
         *make.choice_or_length("ease_bust", ("auto",), fallback="auto", signed=True),
         *make.choice_or_length("ease_waist", ("auto",), fallback="auto", signed=True),
         *make.choice_or_length("ease_hip", ("auto",), fallback="auto", signed=True),
+        trade_word(make.scene, "allowance"),
         *(make.length(f"{ALLOWANCE}{edge}", usual=True) for edge in ALLOWANCES),
     ]
