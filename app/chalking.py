@@ -5,7 +5,8 @@ mark while somebody is chalking.
 """
 
 import json
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
@@ -13,11 +14,16 @@ from typing import Any, Literal
 from app.lit import NOTHING, Lit
 from app.packed import unpacked
 from app.state import FrozenDraft
+from app.turn import AS_DRAFTED, Turn, laid_turn
 from drafting.drawing import Drawing, Stroke
 from drafting.geometry.point import Point
 from drafting.other_tape import tape_of
 from drafting.units import LengthProblem, Unit, read_length
 
+#: What is done before the marks of its step; the other things follow them.
+_BEFORE = frozenset({"zero", "place", "fold", "level", "allowance"})
+#: Where the two ways to a place are lit with it.
+_MEASURED = frozenset({"notch", "slit", "trim"})
 _GLYPHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
 
 
@@ -29,14 +35,15 @@ def pretty(reading: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One thing to do: chalk a mark, measure a proof length, or read what a step says.
+    """One thing to do: chalk a mark, measure a proof length, do one other thing of a step, or read what it says.
 
     `number` is the mark's number as printed on the sheet; `pairs` are the readings with what they are ("across",
-    "down", "straight"); `ends` are the marks it concerns, `lit` is what the drawing lights.
+    "down", "straight", or what a reading counts from in draft.json); `ends` are the marks it concerns, `lit` is what
+    the drawing lights: that of the piece, of the piece opened out, or of the cloth.
     """
 
     key: str
-    kind: Literal["mark", "proof", "words"]
+    kind: Literal["mark", "proof", "apart", "words"]
     piece: str
     title: str
     says: str = ""
@@ -44,6 +51,7 @@ class Item:
     pairs: tuple[tuple[str, str], ...] = ()
     ends: tuple[str, ...] = ()
     lit: Lit = NOTHING
+    picture: Literal["piece", "opened", "cloth"] = "piece"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +59,8 @@ class FrozenPiece:
     """A piece of a frozen draft: its cut line and marks in mm by id, and the drawing of its lines.
 
     `numbers` are those of the marks on the sheet. `zeros` says for marks that are not read from the first 0 how far
-    down the fold theirs lies, mm; `noughts` how far down every 0 lies, the first at 0.
+    down the fold theirs lies, mm; `noughts` how far down every 0 lies, the first at 0. `opened` is the drawing of
+    both halves, `turn` says how the piece lies on the cloth.
     """
 
     label: str
@@ -61,15 +70,26 @@ class FrozenPiece:
     zeros: Mapping[str, float]
     numbers: Mapping[str, int]
     noughts: tuple[float, ...]
+    opened: Drawing
+    turn: Turn = AS_DRAFTED
+
+
+@dataclass(frozen=True, slots=True)
+class FrozenCloth:
+    """The cloth as it is laid: its drawing, and every 0 on it by the name of its piece, mm."""
+
+    drawing: Drawing
+    zeros: Mapping[str, tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
 class Chalking:
-    """A frozen draft read: `items` in their order, the unit of the readings, pieces by name."""
+    """A frozen draft read: `items` in their order, the unit of the readings, pieces by name, the cloth as laid."""
 
     items: tuple[Item, ...]
     unit: str
     pieces: Mapping[str, FrozenPiece]
+    cloth: FrozenCloth | None = None
 
     def index(self, key: str) -> int:
         """Where an item stands; 0 for one that is not there."""
@@ -106,20 +126,25 @@ def read_chalking(draft: str, order: str, read_in: Unit | None = None) -> Chalki
         found, ordered = json.loads(draft), json.loads(order)
         pieces = {piece["name"]: piece for piece in found["pieces"]}
         unit = read_in or ordered["tape"]["unit"]
-        items = _items(found["chalk"], pieces, unit)
+        layout = found.get("layout")
+        items = _items(found["chalk"], pieces, unit, layout)
         if not items:
             return None
-        return Chalking(items, unit, {name: _piece(piece, unit) for name, piece in pieces.items()})
+        cloth = None if layout is None else _cloth(layout, pieces)
+        return Chalking(items, unit, {name: _piece(piece, unit) for name, piece in pieces.items()}, cloth)
     except (ValueError, KeyError, TypeError):
         return None
 
 
-def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]], unit: Unit) -> tuple[Item, ...]:
+def _items(
+    steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]], unit: Unit, layout: Mapping[str, Any] | None
+) -> tuple[Item, ...]:
     """Each step's words, then its marks or proof lengths, each mark once, where it is first named.
 
     A step whose marks are all new mostly says nothing but their readings, which the marks then say themselves. What it
     says besides is an item too: how a piece begins before its first mark, any other sentence after its marks, and after
-    the proof lengths the look that shows everything mirrored.
+    the proof lengths the look that shows everything mirrored. What a step tells apart are items too, and then its words
+    are only what is left.
     """
     items: list[Item] = []
     zeros = {name: _zeros(piece, unit) for name, piece in pieces.items()}
@@ -136,7 +161,17 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]], un
         if look is not None:  # it comes after the lengths, with its mark lit
             says = says.replace(look["says"], "").strip()
         besides = ""
-        if not items or not new or len(new) < len(step["marks"]):
+        rest = step.get("rest")  # drafts frozen before things were told apart have none
+        apart = [_apart(pieces[name], one, unit, layout) for one in step.get("apart", ())]
+        before = [one for one, told in zip(apart, step.get("apart", ()), strict=True) if told["kind"] in _BEFORE]
+        if rest is not None:
+            items.extend(before)
+            if rest:
+                items.append(
+                    Item(f"step.{kept}" if name in begun or not new else f"begin.{name}", "words", name, title, rest)
+                )
+            kept += 1
+        elif not items or not new or len(new) < len(step["marks"]):
             items.append(Item(f"step.{kept}", "words", name, title, says))
             kept += 1
         elif name not in begun:
@@ -151,10 +186,43 @@ def _items(steps: list[dict[str, Any]], pieces: Mapping[str, dict[str, Any]], un
         if look is not None:
             lit = Lit((look["mark"],), ways=True, zero=zeros[name].get(look["mark"], 0.0))
             items.append(Item(f"look.{name}", "words", name, title, look["says"], ends=(look["mark"],), lit=lit))
+        items.extend(one for one in apart if one not in before)
         kept += len(new) + len(proofs)
         if besides:
             items.append(Item(f"besides.{name}.{new[-1]}", "words", name, title, besides))
     return tuple(items)
+
+
+def _apart(piece: Mapping[str, Any], told: Mapping[str, Any], unit: Unit, layout: Mapping[str, Any] | None) -> Item:
+    """One thing that a step tells apart, lit where it lies."""
+    name, kind = piece["name"], told["kind"]
+    key = f"apart.{name}.{told['id']}"
+    pairs = tuple((each["counts"], pretty(each["reads"])) for each in told["reads"])
+    if told["place"] is not None:
+        lit = NOTHING if layout is None else _on_the_cloth(layout, layout["places"][told["place"]], told)
+        return Item(key, "apart", name, told["title"], told["says"], 0, pairs, (), lit, "cloth")
+    spots = () if told["spot"] is None else ((float(told["spot"][0]), float(told["spot"][1])),)
+    line = tuple((float(x), float(y)) for x, y in told["line"])
+    counts = dict(pairs)
+    further = {"down_second": 1, "down_third": 2}
+    zeros = (0.0, *(place or 0.0 for place in _further(piece, unit)))
+    zero = next((zeros[at] for count, at in further.items() if count in counts and at < len(zeros)), 0.0)
+    marks = tuple(told["marks"])
+    lit = Lit(marks, spots, (line,) if line else (), ways=kind in _MEASURED and bool(spots), zero=zero)
+    picture: Literal["piece", "opened"] = "opened" if kind == "trim" else "piece"
+    return Item(key, "apart", name, told["title"], told["says"], 0, pairs, marks, lit, picture)
+
+
+def _on_the_cloth(layout: Mapping[str, Any], place: Mapping[str, Any], told: Mapping[str, Any]) -> Lit:
+    """A 0 on the cloth with the ways to it from its edge or fold and from the cut end; or a fold across the cloth."""
+    x, y, wide = float(place["x"]), float(place["y"]), float(layout["laid_width"])
+    if told["kind"] == "fold":
+        return Lit(lines=(((0.0, y), (wide, y)),))
+    counts = {each["counts"] for each in told["reads"]}
+    lines = [((x, 0.0), (x, y))] if "from_cut_end" in counts else []
+    if counts - {"from_cut_end"}:
+        lines.append(((wide if "from_right_fold" in counts else 0.0, y), (x, y)))
+    return Lit(spots=((x, y),), lines=tuple(lines))
 
 
 def _ends(piece: Mapping[str, Any]) -> set[str]:
@@ -184,7 +252,11 @@ def _piece(piece: Mapping[str, Any], unit: Unit) -> FrozenPiece:
     numbers = {mark["id"]: int(mark["order"]) for mark in piece["marks"]}
     label = piece.get("label", piece["name"])
     noughts = (0.0, *(place for place in _further(piece, unit) if place is not None))
-    return FrozenPiece(label, outline, marks, _drawing(piece), _zeros(piece, unit), numbers, noughts)
+    lies = piece.get("lies")  # drafts frozen before pieces said how they lie are drawn as drafted
+    turn = AS_DRAFTED if lies is None else laid_turn(int(lies["turned"]), bool(lies["mirrored"]))
+    opened = _drawing(piece, opened=True)
+    drawing = opened if piece.get("laid_whole", False) and lies is not None else _drawing(piece)
+    return FrozenPiece(label, outline, marks, drawing, _zeros(piece, unit), numbers, noughts, opened, turn)
 
 
 def _further(piece: Mapping[str, Any], unit: Unit) -> list[float | None]:
@@ -203,22 +275,61 @@ def _zeros(piece: Mapping[str, Any], unit: Unit) -> dict[str, float]:
     }
 
 
-def _drawing(piece: Mapping[str, Any]) -> Drawing:
-    """The piece's outlines in mm, drawn plainly: marks are added by the view."""
+def _drawing(piece: Mapping[str, Any], *, opened: bool = False) -> Drawing:
+    """The piece's outlines in mm, drawn plainly: marks are added by the view. `opened` draws both its halves."""
     cut = tuple(Point(float(x), float(y)) for x, y in piece["cut_line"])
     stitch = tuple(Point(float(x), float(y)) for x, y in piece["stitch_line"])
-    strokes = [
-        Stroke(cut, "piece_fill", closed=True, filled=True),
-        Stroke(stitch, "stitch", closed=not piece["on_fold"]),
-        Stroke(cut, "cut", closed=not piece["on_fold"]),
-    ]
-    if piece["on_fold"]:
-        centre = piece.get("laid_whole", False)  # drafts frozen before there were other ways lie on the fold
+    on_fold, both = piece["on_fold"], opened and piece["on_fold"]
+    sides = (1.0, -1.0) if both else (1.0,)
+    strokes: list[Stroke] = []
+    for side in sides:
+        strokes.append(Stroke(_mirrored(cut, side), "piece_fill", closed=True, filled=True))
+        strokes.append(Stroke(_mirrored(stitch, side), "stitch", closed=not on_fold))
+        strokes.append(Stroke(_mirrored(cut, side), "cut", closed=not on_fold))
+    if on_fold:
+        centre = both or piece.get("laid_whole", False)  # drafts frozen before there were other ways lie on the fold
         strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "centre" if centre else "fold"))
     for guide in piece.get("guides", ()):  # drafts frozen before a garment handed any over have none
         strokes.append(Stroke(tuple(Point(float(x), float(y)) for x, y in guide["line"]), "guide"))
-    tall = max(p.y for p in cut) - min(p.y for p in cut)
-    margin = max(40.0, 0.08 * tall)  # mm: room for the ring round a mark at the edge, however small it is drawn
-    left, top = min(p.x for p in cut) - margin, min(p.y for p in cut) - margin
-    width, height = max(p.x for p in cut) + margin - left, max(p.y for p in cut) + margin - top
-    return Drawing(tuple(strokes), width, height, max(width / 95, height / 95), left, top, piece["name"])
+    return _boxed(strokes, [point for side in sides for point in _mirrored(cut, side)], piece["name"])
+
+
+def _mirrored(points: tuple[Point, ...], side: float) -> tuple[Point, ...]:
+    return points if side > 0 else tuple(Point(-point.x, point.y) for point in points)
+
+
+def _boxed(strokes: list[Stroke], points: Sequence[Point], name: str) -> Drawing:
+    """A drawing with room round it for the ring round a mark at the edge, however small it is drawn."""
+    low_x, low_y = min(p.x for p in points), min(p.y for p in points)
+    wide, tall = max(p.x for p in points) - low_x, max(p.y for p in points) - low_y
+    margin = max(40.0, 0.08 * tall)
+    width, height = wide + 2 * margin, tall + 2 * margin
+    scale = max(width / 95, height / 95)
+    return Drawing(tuple(strokes), width, height, scale, low_x - margin, low_y - margin, name)
+
+
+def _cloth(layout: Mapping[str, Any], pieces: Mapping[str, dict[str, Any]]) -> FrozenCloth:
+    """The cloth as it is laid, with its folds and every piece in its place, and every 0 with the name of its piece."""
+    wide, long = float(layout["laid_width"]), float(layout["length"])
+    corners = (Point(0, 0), Point(wide, 0), Point(wide, long), Point(0, long))
+    strokes = [Stroke(corners, "frame", closed=True)]
+    many = Counter(place["piece"] for place in layout["places"])
+    seen: Counter[str] = Counter()
+    zeros: dict[str, tuple[float, float]] = {}
+    for place in layout["places"]:
+        piece, x, y = pieces[place["piece"]], float(place["x"]), float(place["y"])
+        turn = laid_turn(int(place["turned"]), bool(place["mirrored"]))
+        cut = tuple(Point(float(a), float(b)) for a, b in piece["cut_line"])
+        for side in (1.0, -1.0) if place["opened"] and piece["on_fold"] else (1.0,):
+            moved = (turn.at(point.x, point.y) for point in _mirrored(cut, side))
+            outline = tuple(Point(a + x, b + y) for a, b in moved)
+            strokes.append(Stroke(outline, "piece_fill", closed=True, filled=True))
+            strokes.append(Stroke(outline, "cut", closed=not piece["on_fold"]))
+        seen[place["piece"]] += 1
+        label = piece.get("label", piece["name"])
+        zeros[f"{label} {seen[place['piece']]}" if many[place["piece"]] > 1 else label] = (x, y)
+    for fold in layout["folds"]:
+        at = float(fold["at"])
+        ends = (Point(0, at), Point(wide, at)) if fold["across"] else (Point(at, 0), Point(at, long))
+        strokes.append(Stroke(ends, "fold"))
+    return FrozenCloth(_boxed(strokes, corners, "cloth"), zeros)

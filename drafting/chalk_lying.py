@@ -21,7 +21,7 @@ _NUMBERS = ("second", "third", "fourth")
 class Spot:
     """One place of a piece: where its 0 lies, which way down and across run from there, and its fold if it is across.
 
-    `zero` completes "0 lies", `down` and `across` complete "down runs" and "across runs".
+    `zero` completes "0 lies", `down` and `across` complete "down runs" and "across runs". `laying` has its readings.
     """
 
     at: Place
@@ -30,6 +30,7 @@ class Spot:
     across: str
     turned: bool
     mirrored: bool
+    laying: Laying
     fold: AcrossFold | None = None
 
 
@@ -119,7 +120,7 @@ def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Seque
     else:
         zero = f"{aside}, {begins}" if laying.down.steps else f"{aside}, at the cut end"
     return Spot(
-        place, zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, fold
+        place, zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, laying, fold
     )
 
 

@@ -86,13 +86,59 @@ class Leg:
     joins: Joins
 
 
+#: What one thing told apart is about. "zero", "place" and "fold" are chalked before the marks, "level" with them, an
+#: "allowance" before the cut; the others follow the marks of their step.
+ApartKind = Literal[
+    "zero", "place", "fold", "level", "allowance", "line", "check", "join", "half", "notch", "clips", "slit", "trim"
+]
+#: What a reading of a thing told apart counts from: keys that a screen has words for.
+Counts = Literal[
+    "across",
+    "down",
+    "down_second",
+    "down_third",
+    "from_fold",
+    "from_left_fold",
+    "from_right_fold",
+    "from_left_edge",
+    "from_cut_end",
+    "outside",
+    "open",
+    "to_left",
+    "to_right",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """One thing that a step says, told alone, so that it can be lit in a drawing.
+
+    `id` names it within its piece, `title` and `says` are its words, `reads` at most two readings. `marks` are the ids
+    of marks it concerns, `spot` another place and `line` joined points, both on the piece in mm; of a "trim" they lie
+    on the piece opened out, x to the right of one who looks at it with its neck away. `place` is the number of a place
+    of the layout, from 0, where it concerns the cloth.
+    """
+
+    id: str
+    kind: ApartKind
+    title: str
+    says: str
+    reads: tuple[tuple[Counts, str], ...] = ()
+    marks: tuple[str, ...] = ()
+    spot: Point | None = None
+    line: tuple[Point, ...] = ()
+    place: int | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One thing to do at the table: `title` names it, `says` tells how, `marks` are the ids it concerns.
 
     `heed` marks what is to be known before any work: warnings with their ways out, and cautions. `belongs` and `stage`
     (a key, or empty) say where the step stands on paper, and `beside` what is left to say there: a sheet shows every
-    reading once, in a table. None leaves `says` as it is, and nothing is left of an empty one.
+    reading once, in a table. None leaves `says` as it is, and nothing is left of an empty one. `apart` are the things
+    it says one by one, and `rest` is what is left to say where they, its marks and its proof lengths are told alone;
+    None where it tells nothing but words.
     """
 
     order: int
@@ -104,6 +150,8 @@ class Step:
     belongs: Belongs = "cloth"
     stage: str = ""
     beside: str | None = None
+    apart: tuple[Apart, ...] = ()
+    rest: str | None = None
 
     @property
     def on_paper(self) -> str:

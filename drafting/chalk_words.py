@@ -9,13 +9,14 @@ from collections.abc import Container, Sequence
 from typing import NamedTuple
 
 from drafting import sources
+from drafting.chalk_apart import Outline, down_from, joins, level, places, readings_of, thinned
 from drafting.chalk_joins import guide_words, join_words
 from drafting.chalk_lying import Lying, Spot, lyings, ordinal, places_step
-from drafting.chalk_marks import Belongs, ChalkLine, GuideMarks, Mark, PieceMarks, Step
+from drafting.chalk_marks import Apart, Belongs, ChalkLine, Counts, GuideMarks, Mark, PieceMarks, Step
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table, fold_reading
-from drafting.pieces import Guide, Notch, Piece, counted
+from drafting.pieces import Edge, Guide, Notch, Piece, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import listed, lower_first, upper_first
 from drafting.units import UNIT_NAMES, Tape, say_length
@@ -43,11 +44,13 @@ MENDING: tuple[str, ...] = (
 #: The titles of what is to be known before any work.
 KNOW_FIRST, TAKE_CARE = "Before you begin", "Take care"
 
+#: What a second 0, a third and a fourth are measured from.
+_COUNTED: tuple[Counts, ...] = ("down", "down_second", "down_third")
 _LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
 
 
 class _Say(NamedTuple):
-    """A step before it has a number; `belongs`, `stage` and `beside` as in Step."""
+    """A step before it has a number; `belongs`, `stage`, `beside`, `apart` and `rest` as in Step."""
 
     title: str
     says: str
@@ -55,6 +58,8 @@ class _Say(NamedTuple):
     belongs: Belongs = "cloth"
     stage: str = ""
     beside: str | None = None
+    apart: tuple[Apart, ...] = ()
+    rest: str | None = None
 
 
 def steps_of(
@@ -75,8 +80,8 @@ def steps_of(
             for k, (title, says) in enumerate(before, start=1)
         ]
     lying = lyings(pieces, layout, tape)
-    places = places_step(pieces, lying, tape)
-    laying_out = at_table(layout, pieces, tape).laying_out if layout is not None and places else ()
+    told_places = places_step(pieces, lying, tape)
+    laying_out = at_table(layout, pieces, tape).laying_out if layout is not None and told_places else ()
     for index, piece in enumerate(pieces):
         teller = _Teller(piece, marked[index], tape, line, lying[index])
         differs = _differing(marked[0].marks, marked[index].marks)
@@ -88,14 +93,31 @@ def steps_of(
                 *teller.extras(),
                 *teller.cut(),
             ]
-            if index == 0 and places:
-                said[:0] = [_lay_the_cloth(washing, laying_out), _Say("Places", places, beside=_places_beside(places))]
+            if index == 0 and told_places and layout is not None:
+                apart = places(pieces, lying, layout, tape)
+                beside = _places_beside(told_places)
+                said[:0] = [
+                    _lay_the_cloth(washing, laying_out),
+                    _Say("Places", told_places, beside=beside, apart=apart, rest=""),
+                ]
         else:
             said = [*teller.carry_over(pieces[0], differs, lying[0]), *teller.cut()]
         said.extend(teller.again())
         begin = len(steps) + 1
         steps.extend(
-            Step(number, piece.name, say.title, say.says, say.marks, False, say.belongs, say.stage, say.beside)
+            Step(
+                number,
+                piece.name,
+                say.title,
+                say.says,
+                say.marks,
+                False,
+                say.belongs,
+                say.stage,
+                say.beside,
+                say.apart,
+                say.rest,
+            )
             for number, say in enumerate(said, start=begin)
         )
     if pieces:
@@ -140,6 +162,7 @@ class _Teller:
         self.tape = tape
         self.line = line
         self.unit = UNIT_NAMES[tape.unit]
+        self.outline = Outline.of(piece.cut_line if line == "cut" else piece.stitch_line)
 
     def prepare(self, wash: str, *, again: bool) -> list[_Say]:
         """Washing (the words before the first piece), squaring, folding and the one origin."""
@@ -149,7 +172,8 @@ class _Teller:
             begins = f" In {self.unit}: the {self._line_word()} line begins {top.down.pretty} down {self.lying.base}."
         if self.lying.spots and not self.lying.plain:
             says = f"{self._begin()}{begins}"
-            return [_Say(f"Begin {self._name()}", says, (top.id,), beside=self._begin(read=False))]
+            rest = f"{self._begin(read=False, told='Its 0 is chalked already.')}{begins}"
+            return [_Say(f"Begin {self._name()}", says, (top.id,), beside=self._begin(read=False), rest=rest)]
         end = "Square the end of the cloth again. " if again else "Square the end of the cloth. "
         fold = (
             "Fold it lengthwise, right sides together, with the most stretch running across and the grain along the "
@@ -166,11 +190,11 @@ class _Teller:
         says = f"{wash}{end}{fold}{zero}{begins}"
         return [_Say("Prepare", says, (top.id,), beside=zero if laid else f"{end}{fold}{zero}")]
 
-    def _begin(self, *, read: bool = True) -> str:
-        """How one piece is begun at its 0, in any way of laying; without the readings of its place if not `read`."""
+    def _begin(self, *, read: bool = True, told: str = "Its place is given above.") -> str:
+        """How one piece is begun at its 0, in any way of laying; `told` for the readings of its place if not `read`."""
         lies, spot = self.lying, self.lying.spots[0]
         name, base = upper_first(self._name()), lies.base
-        where = f"In {self.unit}, its 0 lies {spot.zero}." if read else "Its place is given above."
+        where = f"In {self.unit}, its 0 lies {spot.zero}." if read else told
         if lies.kind == "across":
             begin = self._fold_across(spot) if read else "Make its fold across."
             return (
@@ -213,10 +237,13 @@ class _Teller:
             marks = [mark for mark in self.marked.every if mark.stage == stage.key]
             if marks:
                 says = f"In {self.unit}: {self._list(marks)}."
-                check = self._straightedge() if any(mark.id == "shoulder_point" for mark in marks) else ""
-                guides = (one for one in self.marked.guides if one.marks[0].stage == stage.key)
-                besides = check + "".join(self._guide_words(guide) for guide in guides)
-                said.append(_Say(stage.title, says + besides, _ids(marks), "marks", stage.key, besides.strip()))
+                check = self._straightedge() if any(mark.id == "shoulder_point" for mark in marks) else None
+                guides = [one for one in self.marked.guides if one.marks[0].stage == stage.key]
+                besides = (f" {check.says}" if check else "") + "".join(self._guide_words(guide) for guide in guides)
+                apart = (*((check,) if check else ()), *self._guides_apart(guides))
+                said.append(
+                    _Say(stage.title, says + besides, _ids(marks), "marks", stage.key, besides.strip(), apart, "")
+                )
         return [*said, *self._proofs(), *([] if again else self._mending()), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
@@ -226,9 +253,11 @@ class _Teller:
     def cut(self) -> list[_Say]:
         """Cutting, and trimming a slanted neck afterwards."""
         allow = ""
+        apart: tuple[Apart, ...] = ()
         if self.line == "stitch":
+            apart = self._allowances()
             each = ", ".join(
-                f"{lower_first(edge.name.replace('_', ' '))} {self.tape.reading(edge.allowance).pretty}"
+                f"{_edge_name(edge)} {self.tape.reading(edge.allowance).pretty}"
                 for edge in self.piece.edges
                 if edge.allowance > 0
             )
@@ -245,7 +274,19 @@ class _Teller:
         snip = f" Snip the notches {self._small(3.0)} deep." if self.piece.notches else ""
         says = f"{pin} {self._name()} {layers}along the cutting line.{fold}{snip}"
         beside = "You have chalked the stitching line: first add the allowances outside it. " if allow else ""
-        return [_Say("Cut", f"{allow}{says}", beside=f"{beside}{says}"), *self._trim()]
+        return [_Say("Cut", f"{allow}{says}", beside=f"{beside}{says}", apart=apart, rest=says), *self._trim()]
+
+    def _allowances(self) -> tuple[Apart, ...]:
+        """What is added outside the stitching line, an edge at a time."""
+        return tuple(
+            Apart(
+                f"allowance.{edge.name}", "allowance", "Cut",
+                f"Add the allowance outside the stitching line: {_edge_name(edge)}.",
+                (("outside", self.tape.reading(edge.allowance).text),), line=thinned(edge.cut),
+            )
+            for edge in self.piece.edges
+            if edge.allowance > 0
+        )  # fmt: skip
 
     def again(self) -> list[_Say]:
         """The further places of a piece that is cut more than once: the first one is laid there and chalked round."""
@@ -264,7 +305,8 @@ class _Teller:
             where = f"In {self.unit}, its 0 lies {spot.zero}, and down runs {spot.down}."
             end = f"Chalk round it, carry {listed(['every notch', *self._lines()])} over, and cut."
             title = f"The {ordinal(number)} {name}"
-            said.append(_Say(title, f"{lay}. {where} {end}", beside=f"{lay}. {end}"))
+            rest = f"{lay}. Down runs {spot.down}. {end}"
+            said.append(_Say(title, f"{lay}. {where} {end}", beside=f"{lay}. {end}", rest=rest))
         return said
 
     def _mirror(self) -> list[_Say]:
@@ -275,7 +317,9 @@ class _Teller:
             f"Chalk the same readings to the other side of {self.lying.base}, and join them. Both halves take every "
             "notch that follows."
         )
-        return [_Say("The other half", says, belongs="marks")]
+        mirror = thinned([Point(-point.x, point.y) for point in self.outline.points])
+        apart = Apart("other_half", "half", "The other half", says, line=mirror)
+        return [_Say("The other half", says, belongs="marks", apart=(apart,), rest="")]
 
     def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
@@ -286,6 +330,7 @@ class _Teller:
         round_it = f"Chalk round it; carry {listed(carried)} over."
         title = f"Lay the {name} on the second length"
         if self.lying.plain or not self.lying.spots:
+            rest = None
             lay = (
                 f"Fold the second length the same way. Lay the {name} on it, still folded, fold to fold and grain to "
                 f"grain. {round_it}"
@@ -306,7 +351,8 @@ class _Teller:
                 base = f"Chalk {self.lying.base} of {self._name()}."
                 there = f"Lay the {name} there, opened out flat, its centre on that line."
                 lay, beside = f"{base} {zero} {there} {round_it}", f"{base} {there} {round_it}"
-        said: list[_Say] = [_Say(title, lay, beside=beside)]
+            rest = f"{beside} Down runs {spot.down}."
+        said: list[_Say] = [_Say(title, lay, beside=beside, rest=rest)]
         notches = [n for n in self.piece.notches if not any(_same_notch(n, other) for other in first.notches)]
         if differs:
             says = f"On {self._name()} these lie elsewhere, in {self.unit}: {self._list(differs)}."
@@ -336,7 +382,17 @@ class _Teller:
             )
             if number == 2:
                 says = says.replace(f" It lies {place.pretty} down from the first.", "")
-            said.append(_Say(upper_first(name), says, belongs="marks", stage=self.marked.stages[0].key))
+            reads = (_COUNTED[min(number, 4) - 2], self.tape.zero_every.text)
+            apart = Apart(
+                f"zero.{number}", "zero", upper_first(name), f"Chalk a {name} on {self.lying.base}.", (reads,),
+                spot=Point(0.0, place.mm),
+            )  # fmt: skip
+            rest = (
+                f"The tape is shorter than {self._name()}. "
+                f'Only the readings that say "from the {name}" are measured from it.'
+            )
+            stage = self.marked.stages[0].key
+            said.append(_Say(upper_first(name), says, belongs="marks", stage=stage, apart=(apart,), rest=rest))
             before = f"the {name}"
         return said
 
@@ -355,7 +411,15 @@ class _Teller:
         rule = f"{what} across{sides}, square to {base}."
         says = f"Down {base}, in {self.unit} from 0{way}: {', '.join(listed)}. {rule}"
         stage = self.marked.stages[0]
-        return _Say(stage.title, says, _ids([m for m in self.marks if m.kind == "fold"]), "marks", stage.key, rule)
+        one, whole = f"Rule it across{sides}, square to {base}.", self.lying.kind == "whole"
+        apart = tuple(
+            level(key, name, down, one, self.outline, self.tape, stage.title, whole=whole)
+            for down, name, key in sorted(
+                [*((down, name, name.replace(" ", "_")) for down, name in levels), (hem.point.y, end, "end")]
+            )
+        )
+        folds = _ids([m for m in self.marks if m.kind == "fold"])
+        return _Say(stage.title, says, folds, "marks", stage.key, rule, apart, "")
 
     def _proofs(self) -> list[_Say]:
         if not self.marked.proofs:
@@ -371,42 +435,55 @@ class _Teller:
             "both again from 0."
         )
         alone = unproven(self.marks, self.marked.proofs)
+        rest = says
+        apart: tuple[Apart, ...] = ()
         if alone:
             them = "this mark fully, so measure it" if len(alone) == 1 else "these marks fully, so measure them"
-            says += f" No length proves {them} twice: {listed([self._short(mark) for mark in alone])}."
+            twice = f"No length proves {them} twice: {listed([self._short(mark) for mark in alone])}."
+            says += f" {twice}"
+            apart = (Apart("unproven", "check", "Proof lengths", twice, marks=_ids(alone)),)
         if self.marked.look is not None:
             says += f" {self.marked.look.says}"
         ids = dict.fromkeys(end for proof in self.marked.proofs for end in (proof.start, proof.end))
         whole = f"Measure in a straight line from mark to mark, in {self.unit}: {lengths}. {says}"
         beside = f"Measure straight from mark to mark, in {self.unit}. {says}"
-        return [_Say("Proof lengths", whole, tuple(ids), "marks", beside=beside)]
+        return [_Say("Proof lengths", whole, tuple(ids), "marks", beside=beside, apart=apart, rest=rest)]
 
     def _mending(self) -> list[_Say]:
         return [_Say("If something moved", " ".join(MENDING), beside="")]
 
     def _join(self) -> list[_Say]:
-        says = join_words(self.marks, closed=not self.piece.on_fold)
-        return [_Say("Join the marks", says, belongs="marks", beside="")]
+        closed = not self.piece.on_fold
+        says = join_words(self.marks, closed=closed)
+        apart = joins(self.marks, self.outline, closed=closed)
+        return [_Say("Join the marks", says, belongs="marks", beside="", apart=apart, rest="")]
 
     def _notches(self, notches: Sequence[Notch]) -> list[_Say]:
         """A notch that lies on a mark is named by it; the others have their readings."""
         at_marks: list[str] = []
         placed: list[str] = []
+        apart: list[Apart] = []
         for notch in notches:
-            mark = self._mark_at(self._notch_at(notch))
+            at, key = self._notch_at(notch), f"notch.{notch.seam}.{notch.id}"
+            mark = self._mark_at(at)
+            tick = "chalk a short tick across the edge"
             if mark is None:
-                placed.append(f"{_notch_name(notch)} {self._place(self._notch_at(notch))}")
-            elif _says_the_same(_notch_name(notch), mark.label):
+                placed.append(f"{_notch_name(notch)} {self._place(at)}")
+                says = f"{upper_first(_notch_name(notch))}: {tick}."
+                apart.append(Apart(key, "notch", "Notches", says, readings_of(at, self.tape), spot=at))
+                continue
+            if _says_the_same(_notch_name(notch), mark.label):
                 at_marks.append(self._short(mark))
             else:
                 at_marks.append(f"{_notch_name(notch)} at ({mark.order})")
+            apart.append(Apart(key, "notch", "Notches", f"{upper_first(tick)} at {at_marks[-1]}.", marks=(mark.id,)))
         said = []
         if at_marks:
             said.append(f"Chalk a short tick across the edge at {listed(at_marks)}.")
         if placed:
             begin = "Chalk another" if at_marks else "Chalk a short tick across the edge"
             said.append(f"{begin}, in {self.unit}: {'; '.join(placed)}.")
-        return [_Say("Notches", " ".join(said), belongs="marks")] if said else []
+        return [_Say("Notches", " ".join(said), belongs="marks", apart=tuple(apart), rest="")] if said else []
 
     def _mark_at(self, point: Point) -> Mark | None:
         near = min(self.marked.every, key=lambda mark: mark.point.distance(point))
@@ -417,16 +494,25 @@ class _Teller:
 
     def _clips(self) -> list[_Say]:
         """One sentence for every curve that may be clipped, between two marks; nothing is chalked for it."""
-        stretches = [f"between ({a.order}) and ({b.order})" for a, b in self._clipped()]
+        clipped = self._clipped()
+        stretches = [f"between ({a.order}) and ({b.order})" for a, b in clipped]
         if not stretches:
             return []
-        unit = self.tape.unit
+        every, title = say_length(sources.CLIP_EVERY, self.tape.unit), "Clips, after sewing"
         says = (
             "Do this as soon as the seam is sewn, and only where it pulls: clip the allowance where the drawing shows "
-            f"it, {listed(stretches)}, every {say_length(sources.CLIP_EVERY, unit)}, to {self._small(2.5)} from the "
-            "stitching."
+            f"it, {listed(stretches)}, every {every}, to {self._small(2.5)} from the stitching."
         )
-        return [_Say("Clips, after sewing", says, belongs="after")]
+        apart = tuple(
+            Apart(
+                f"clips.{a.id}-{b.id}", "clips", title,
+                f"As soon as the seam is sewn, and only where it pulls, clip the allowance {where}, every {every}, to "
+                f"{self._small(2.5)} from the stitching.",
+                marks=(a.id, b.id), line=self.outline.between(a.point, b.point),
+            )
+            for (a, b), where in zip(clipped, stretches, strict=True)
+        )  # fmt: skip
+        return [_Say(title, says, belongs="after", apart=apart, rest="")]
 
     def _clipped(self) -> list[tuple[Mark, Mark]]:
         """For each clipped curve the mark before its first clip and the mark after its last one, once round."""
@@ -462,7 +548,14 @@ class _Teller:
             f"In {self.unit}: the side stays open {open_for} up from the finished hem. "
             f'Chalk "sew to here" on the stitching line: {self._place(stop)}.'
         )
-        return [_Say("Slit", says, belongs="marks")]
+        reads: tuple[tuple[Counts, str], ...] = (("open", self.tape.reading(self.piece.slit).text),)
+        slit = Outline.of(side.stitch.flatten(0.05)).between(stop, side.stitch.flatten(0.05)[-1])
+        here = 'Chalk "sew to here" on the stitching line.'
+        apart = (
+            Apart("slit.open", "slit", "Slit", "From the finished hem up, the side stays open.", reads, line=slit),
+            Apart("slit.stop", "slit", "Slit", here, readings_of(stop, self.tape), spot=stop),
+        )
+        return [_Say("Slit", says, belongs="marks", apart=apart, rest="")]
 
     def _guides(self, which: Container[str]) -> list[_Say]:
         """The lines inside the piece that the first piece has not, each stage a step."""
@@ -473,8 +566,21 @@ class _Teller:
             if marks:
                 words = "".join(self._guide_words(guide) for guide in guides)
                 says = f"On {self._name()} only, in {self.unit}: {self._list(marks)}.{words}"
-                said.append(_Say(stage.title, says, _ids(marks), "marks", stage.key, words.strip()))
+                apart = self._guides_apart(guides)
+                said.append(_Say(stage.title, says, _ids(marks), "marks", stage.key, words.strip(), apart, ""))
         return said
+
+    def _guides_apart(self, guides: Sequence[GuideMarks]) -> tuple[Apart, ...]:
+        """The lines inside the piece, each with what is said of it."""
+        lines = {guide.id: guide.line for guide in self.piece.guides}
+        return tuple(
+            Apart(
+                f"guide.{guide.guide}", "line", upper_first(guide.label), says, marks=_ids(guide.marks),
+                line=thinned(lines[guide.guide]),
+            )
+            for guide in guides
+            if (says := self._guide_words(guide).strip())
+        )  # fmt: skip
 
     def _guide_words(self, guide: GuideMarks) -> str:
         """How a line inside the piece is chalked, and what to know of it; begins with a space where there is any."""
@@ -504,25 +610,42 @@ class _Teller:
             f"the neck is the wearer's {wearer}, on your {seen}. Mark, in {self.unit}: {listed}. Rule from one mark to "
             "the next and trim along it."
         )
-        return [_Say("Trim the neck", says)]
+        rest = (
+            f"Open {self._name()} out with its right side towards you and its neck away from you: the lower side of "
+            f"the neck is the wearer's {wearer}, on your {seen}. Rule from one mark to the next and trim along it."
+        )
+        right = 1.0 if seen == "right" else -1.0
+        spots = tuple(Point(right * point.x, point.y) for point in points)
+        apart = tuple(
+            Apart(
+                f"trim.{number}", "trim", "Trim the neck", f"Mark {number} of {len(spots)} for the slanted neck.",
+                (("to_right" if spot.x >= 0 else "to_left", self.tape.reading(abs(spot.x)).text),
+                 down_from(spot.y, self.tape)), spot=spot, line=spots,
+            )
+            for number, spot in enumerate(spots, start=1)
+        )  # fmt: skip
+        return [_Say("Trim the neck", says, apart=apart, rest=rest)]
 
-    def _straightedge(self) -> str:
-        """The check of the overarm by a straightedge, where it holds for this piece; else nothing."""
+    def _straightedge(self) -> Apart | None:
+        """The check of the overarm by a straightedge, where it holds for this piece."""
         shoulder = next((k for k, mark in enumerate(self.marks) if "shoulder" in mark.id), 0)
         end = next((mark for mark in self.marks if mark.kind == "corner" and "sleeve_end" in mark.id), None)
         before = self.marks[shoulder - 1]
         if end is None or shoulder == 0 or before.kind not in ("curve", "guide"):
-            return ""
+            return None
         mark = self.marks[shoulder]
         away = max(
             distance_to_line(mark.point, before.point, end.point),
             distance_to_line(mark.chalked, before.chalked, end.chalked),
         )
         if away > ON_STRAIGHTEDGE:
-            return ""
+            return None
         where = "sleeve joint" if "joint" in end.label else "sleeve end"
         ends = f"from the curve ({before.order}) to the {where} ({end.order})"
-        return f" A straightedge {ends} must pass the shoulder point ({mark.order})."
+        says = f"A straightedge {ends} must pass the shoulder point ({mark.order})."
+        title = next(stage.title for stage in self.marked.stages if stage.key == mark.stage)
+        line = before.point, end.point
+        return Apart("straightedge", "check", title, says, marks=(before.id, mark.id, end.id), line=line)
 
     def _list(self, marks: Sequence[Mark]) -> str:
         return "; ".join(
@@ -554,6 +677,10 @@ class _Teller:
 
     def _line_word(self) -> str:
         return "cutting" if self.line == "cut" else "stitching"
+
+
+def _edge_name(edge: Edge) -> str:
+    return edge.label or lower_first(edge.name.replace("_", " "))
 
 
 def _ids(marks: Sequence[Mark]) -> tuple[str, ...]:

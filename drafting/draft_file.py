@@ -1,5 +1,6 @@
 """`draft.json`: the public record of a draft, as models that write its JSON Schema themselves. Lengths in mm."""
 
+from collections.abc import Sequence
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -7,9 +8,20 @@ from pydantic import BaseModel, ConfigDict, Field
 from drafting.after_cut import AfterCut
 from drafting.chalk import PieceMarks
 from drafting.chalk_joins import joined
+from drafting.chalk_marks import Apart, ApartKind, Counts
 from drafting.cloth import ClothFacts
 from drafting.geometry.point import Point
-from drafting.layout import SOLD_BY, Layout, at_table, cost, heed, length_to_buy, offers
+from drafting.layout import (
+    SOLD_BY,
+    Layout,
+    across_folds,
+    at_table,
+    cost,
+    heed,
+    in_cutting_order,
+    length_to_buy,
+    offers,
+)
 from drafting.order import Result
 from drafting.pieces import Piece
 
@@ -114,6 +126,13 @@ class GuideRecord(_Record):
     says: str
 
 
+class LiesRecord(_Record):
+    """Which way a piece lies while it is chalked: first mirrored (x to −x), then turned clockwise by these degrees."""
+
+    turned: int
+    mirrored: bool
+
+
 class PieceRecord(_Record):
     """A piece: levels, outlines, marks, notches, seams, check lengths. All share its origin.
 
@@ -121,7 +140,8 @@ class PieceRecord(_Record):
 
     `stages` are the stages of its chalking in their order; `zeros` says how far down a second 0 is chalked, where the
     tape is too short for the piece.
-    `laid_whole` says that both its halves are chalked, so that the line it is drafted from is a centre and no fold.
+    `lies` says which way it lies on the cloth, null before it is laid. `laid_whole` says that both its halves are
+    chalked, so that the line it is drafted from is a centre and no fold.
     """
 
     name: str
@@ -129,6 +149,7 @@ class PieceRecord(_Record):
     cut: int
     on_fold: bool
     laid_whole: bool
+    lies: LiesRecord | None
     levels: dict[str, float]
     stitch_line: list[tuple[float, float]]
     cut_line: list[tuple[float, float]]
@@ -286,8 +307,38 @@ class BuyRecord(_Record):
     buy: float
 
 
+class ReadRecord(_Record):
+    """One reading of a tape and what it counts from."""
+
+    counts: Counts
+    reads: str
+
+
+class ApartRecord(_Record):
+    """One thing that a step says, told alone: what it is about, its words, at most two readings, and what to light.
+
+    `marks` are ids of marks, `spot` another place and `line` joined points, both on the piece; of a "trim" they lie on
+    the piece opened out, x to the right of one who looks at it with its neck away. `place` is the number of a place of
+    the layout, from 0, where it concerns the cloth.
+    """
+
+    id: str
+    kind: ApartKind
+    title: str
+    says: str
+    reads: list[ReadRecord]
+    marks: list[str]
+    spot: tuple[float, float] | None
+    line: list[tuple[float, float]]
+    place: int | None
+
+
 class StepRecord(_Record):
-    """One step at the table; `heed` marks what is to be known before any work, `after_cut` what waits for the cut."""
+    """One step at the table; `heed` marks what is to be known before any work, `after_cut` what waits for the cut.
+
+    `apart` are the things it says, one by one, and `rest` is what is left of `says` where those, the marks and the
+    proof lengths are told alone; null where a step tells nothing but its words.
+    """
 
     order: int
     piece: str
@@ -296,6 +347,8 @@ class StepRecord(_Record):
     marks: list[str]
     heed: bool
     after_cut: bool
+    apart: list[ApartRecord]
+    rest: str | None
 
 
 class SewStepRecord(_Record):
@@ -442,12 +495,28 @@ def draft_file(result: Result) -> DraftFile:
                 marks=list(s.marks),
                 heed=s.heed,
                 after_cut=s.belongs == "after",
+                apart=[_apart(one) for one in s.apart],
+                rest=s.rest,
             )
             for p in plans
             for s in p.steps
         ],
         mending=list(result.plan.mending) if result.plan else [],
         after_cut=None if result.draft.after_cut is None else _after_cut(result.draft.after_cut),
+    )
+
+
+def _apart(told: Apart) -> ApartRecord:
+    return ApartRecord(
+        id=told.id,
+        kind=told.kind,
+        title=told.title,
+        says=told.says,
+        reads=[ReadRecord(counts=counts, reads=reads) for counts, reads in told.reads],
+        marks=list(told.marks),
+        spot=None if told.spot is None else _pair(told.spot),
+        line=[_pair(point) for point in told.line],
+        place=told.place,
     )
 
 
@@ -521,6 +590,18 @@ def _buy(layout: Layout, result: Result) -> BuyRecord:
     )
 
 
+def _lies(name: str, layout: Layout, pieces: Sequence[Piece]) -> LiesRecord | None:
+    """How the first of a piece lies; on a fold across the cloth its half lies on the end that is turned over."""
+    place = next((one for one in in_cutting_order(layout, pieces) if one.piece == name), None)
+    if place is None:
+        return None
+    mirrored = place.mirrored
+    for fold in across_folds(layout, pieces):
+        if fold.place == place:
+            mirrored = (place.turned % 360 == 90) != (fold.end == "cut end")
+    return LiesRecord(turned=place.turned % 360, mirrored=mirrored)
+
+
 def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceRecord:
     tape = result.ready.tape
     legs = joined(marked.marks, closed=not piece.on_fold) if marked else {}
@@ -533,6 +614,7 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         cut=piece.cut,
         on_fold=piece.on_fold,
         laid_whole=result.layout is not None and piece.name in result.layout.laid_whole,
+        lies=None if result.layout is None else _lies(piece.name, result.layout, result.draft.pieces),
         levels={key: _mm(value) for key, value in piece.levels.items()},
         stitch_line=[_pair(p) for p in piece.stitch_line],
         cut_line=[_pair(p) for p in piece.cut_line],

@@ -10,7 +10,7 @@ from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
 from app.theme import COLUMN
-from app.turn import seen_turn
+from app.turn import AS_DRAFTED, seen_turn
 
 
 def chalk_drawing(
@@ -20,19 +20,28 @@ def chalk_drawing(
     """The piece of an item with its marks. `on_mark` is given the key of the touched mark's item, or None."""
     piece, start = chalking.pieces[item.piece], f"{item.piece}."
     done = frozenset(key.removeprefix(start) for key in garment.chalk_done if key.startswith(start))
-    seen = scene.state.book.settings
+    now = scene.state.book.settings
+    seen = seen_turn(fold_right=now.fold == "right", top_near=now.top == "near")
+    zeros = {words(f"chalk.zero.{number}"): (0.0, down) for number, down in enumerate(piece.noughts[:3], start=1)}
+    marks, drawing, turn = piece.marks, piece.drawing, piece.turn.then(seen)
+    says = words("chalk.drawing", piece=piece.label.lower())
+    if item.picture == "cloth" and chalking.cloth is not None:
+        marks, drawing, turn, zeros = {}, chalking.cloth.drawing, seen, dict(chalking.cloth.zeros)
+        says = words("chalk.drawing.cloth")
+    elif item.picture == "opened":  # its words say how it is held, which is the same for everybody
+        marks, drawing, turn = {}, piece.opened, AS_DRAFTED
     return parts.drawing_view(
         scene.cloth,
-        piece.drawing,
+        drawing,
         identifier="chalk-drawing",
-        words=words("chalk.drawing", piece=piece.label.lower()),
+        words=says,
         height=height,
-        marks=piece.marks,
+        marks=marks,
         lit=item.lit,
-        done=done & frozenset(piece.marks),
-        numbers=piece.numbers,
-        zeros={words(f"chalk.zero.{number}"): (0.0, down) for number, down in enumerate(piece.noughts[:3], start=1)},
-        turn=seen_turn(fold_right=seen.fold == "right", top_near=seen.top == "near"),
+        done=done & frozenset(marks),
+        numbers={name: piece.numbers[name] for name in marks},
+        zeros=zeros,
+        turn=turn,
         close_up=True,
         likely=scene.width - scene.column if scene.wide else min(scene.width, COLUMN),
         on_mark=lambda mark: on_mark(f"{start}{mark}" if mark else None),

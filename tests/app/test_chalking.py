@@ -1,18 +1,26 @@
 """The frozen draft as the chalk screen reads it: the 0 that a reading is taken from."""
 
 import json
+import re
 from dataclasses import asdict
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from app import actions as act
 from app.chalking import Chalking, read_chalking
+from app.lit import NOTHING
 from app.state import GarmentRecord, read_frozen
+from app.text import words
+from app.turn import laid_turn
 from app.update import start, update
 from app.update_garment import chalking_of, item_at
 from drafting.documents import draft_json
-from drafting.order import make
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import lengths_along, nearest_on
+from drafting.layout import in_cutting_order
+from drafting.order import Result, make
 from tests.drafting.bodies import BODIES, Data, order, read
 
 
@@ -99,14 +107,23 @@ def test_nothing_that_the_plan_says_besides_readings_is_lost(lay: str) -> None:
     assert result.layout is not None
     chalking = read_chalking(draft_json(result).decode(), json.dumps({"tape": {"unit": "cm"}}))
     assert chalking is not None
-    shown = " ".join(item.says for item in chalking.items if item.kind == "words")
-    seen: set[tuple[str, str]] = set()
+    said = [item.says for item in chalking.items if item.kind in {"words", "apart"}]
+    shown = " ".join(said)
     lost = []
     for step in result.plan.steps:
-        new = {(step.piece, mark) for mark in step.marks} - seen
-        seen |= new
-        sentences = [each.strip(" .") for each in step.says.split(". ")]
-        lost += [each for each in sentences if each not in shown and not (new and each.startswith("In centimetres: ("))]
+        if step.rest is None:
+            sentences = [each.strip(" .") for each in step.says.split(". ")]
+            new = [each for each in sentences if each not in shown]
+            lost += [each for each in new if not each.startswith(("In centimetres: (", "On the back these lie"))]
+        elif step.rest:
+            assert step.rest in said
+        # Every number of a mark and every reading that the step says is on the screen, by itself.
+        alone = [i for i in chalking.items if i.piece == step.piece or f".place.{step.piece}." in i.key]
+        told = " ".join(
+            f"({item.number}) {item.says} {' '.join(reading for _, reading in item.pairs)}" for item in alone
+        )
+        numbers = re.findall(r"\(\d+\)|\d+\.\d|\d+", step.says)
+        lost += [f"{step.title}: {each}" for each in numbers if each not in told]
     assert lost == []
     front = result.plan.pieces[0]
     assert front.look is not None
@@ -118,3 +135,145 @@ def test_nothing_that_the_plan_says_besides_readings_is_lost(lay: str) -> None:
     assert [item.kind for item in chalking.items[at - len(front.proofs) : at]] == ["proof"] * len(front.proofs)
     if lay == "open":
         assert "Chalk one half first, then its mirror" in shown
+
+
+def made(laying: str, style: Data, **cloth: object) -> tuple[Result, Chalking]:
+    facts: Data = {"width": "200 cm", "stretch_across": 40, "stretch_along": 20, "lay": laying, **cloth}
+    typed = {**order(BODIES["median woman"], {"length": "hip", **style}, facts), "tape": {"unit": "cm", "step": "0.5"}}
+    result = make(read(typed), with_ways_out=False)
+    chalking = read_chalking(draft_json(result).decode(), json.dumps({"tape": {"unit": "cm"}}))
+    assert chalking is not None
+    return result, chalking
+
+
+CASES: list[tuple[str, Data]] = [
+    ("half", {}),
+    ("open", {}),
+    ("crosswise", {}),
+    ("half", {"neck_layers": "folded", "slit": "10 cm", "neck_opening": "centre_back"}),
+    ("half", {"neck_slant": 10}),
+]
+
+
+@pytest.mark.parametrize(("laying", "style"), CASES, ids=["half", "open", "crosswise", "lines", "slanted"])
+def test_every_thing_that_is_told_apart_is_lit_and_has_at_most_two_readings(laying: str, style: Data) -> None:
+    result, chalking = made(laying, style)
+    assert result.layout is not None
+    apart = [item for item in chalking.items if item.kind == "apart"]
+    keys = [item.key for item in chalking.items]
+    assert len(set(keys)) == len(keys)
+    kinds = {item.key.split(".")[2] for item in apart}
+    assert {"level", "join", "notch", "clips"} <= kinds
+    assert result.plan is not None
+    assert ("place" in kinds) is any(step.title == "Places" for step in result.plan.steps)
+    assert "place" in kinds or laying == "half"
+    assert ("fold" in kinds) is (laying == "crosswise")
+    assert {"guide", "slit"} <= kinds or "neck_layers" not in style
+    assert ("trim" in kinds) is ("neck_slant" in style)
+    assert ("other_half" in kinds) is (laying == "open")
+    for item in apart:
+        assert len(item.pairs) <= 2
+        assert item.lit != NOTHING
+        assert item.says.endswith(".")
+        if item.pairs:
+            assert len(item.says) <= 76, "two lines on a phone"
+        marks = chalking.pieces[item.piece].marks
+        assert set(item.lit.marks) <= marks.keys()
+        for label, reading in item.pairs:
+            assert words(f"chalk.{label}")
+            assert re.fullmatch(r"\d+\.\d", reading)
+
+
+def test_what_is_lit_lies_where_the_draft_has_it() -> None:
+    result, chalking = made("open", {})
+    front, marks = chalking.pieces["front"], chalking.pieces["front"].marks
+    line = [Point(x, y) for x, y in front.outline]
+    along = lengths_along(line)
+    items = {item.key: item for item in chalking.items}
+    waist = items["apart.front.level.waist"]
+    ((start, end),) = waist.lit.lines
+    assert waist.pairs == (("down", "53.5"),)
+    assert start[1] == end[1] == pytest.approx(result.draft.pieces[0].levels["waist"])
+    assert -start[0] == end[0] > 100, "to both sides of a piece that lies whole"
+    assert Point(*end).distance(nearest_on(line, along, Point(*end))[1]) < 0.5
+    joins = [item for item in items.values() if ".join." in item.key and item.piece == "front"]
+    assert joins[0].lit.marks[0] == next(iter(marks))
+    for before, after in pairwise(joins):
+        assert before.lit.marks[-1] == after.lit.marks[0], "once round, with no gap"
+    for item in joins:
+        (lit,) = item.lit.lines
+        ends = Point(*lit[0]), Point(*lit[-1])
+        assert ends[0].distance(Point(*marks[item.lit.marks[0]])) < 0.5
+        assert ends[1].distance(Point(*marks[item.lit.marks[-1]])) < 0.5
+        for point in lit:
+            assert Point(*point).distance(nearest_on(line, along, Point(*point))[1]) < 1.2
+        if "curve" in item.says:
+            for name in item.lit.marks:
+                assert min(Point(*marks[name]).distance(Point(*point)) for point in lit) < 30
+    (mirror,) = items["apart.front.other_half"].lit.lines
+    assert max(x for x, _ in mirror) <= 0.0 > min(x for x, _ in mirror)
+    assert front.drawing.left < -500, "both halves are drawn"
+    tick = items["apart.front.notch.side.underarm"]
+    assert tick.lit.ways
+    assert len(tick.pairs) == 2
+    ((x, y),) = tick.lit.spots
+    assert [float(reading) * 10 for _, reading in tick.pairs] == pytest.approx([x, y], abs=2.6)
+
+
+@pytest.mark.parametrize("laying", ["open", "crosswise"])
+def test_every_0_is_lit_on_the_cloth_where_the_layout_lays_it(laying: str) -> None:
+    result, chalking = made(laying, {"length": "mid_thigh"} if laying == "crosswise" else {})
+    layout = result.layout
+    assert layout is not None
+    assert chalking.cloth is not None
+    assert sorted(chalking.cloth.zeros.values()) == sorted((round(p.x, 9), round(p.y, 9)) for p in layout.places)
+    told = [item for item in chalking.items if ".place." in item.key]
+    assert len(told) == len(layout.places)
+    for item in told:
+        assert item.picture == "cloth"
+        ((x, y),) = item.lit.spots
+        assert (x, y) in chalking.cloth.zeros.values()
+        for label, reading in item.pairs:
+            far = {
+                "from_cut_end": y, "from_right_fold": layout.laid_width - x,
+            }.get(label, x)  # fmt: skip
+            assert float(reading) * 10 == pytest.approx(far, abs=0.6)
+    drawing = chalking.cloth.drawing
+    assert drawing.left < 0 < layout.laid_width < drawing.left + drawing.width
+    for name, piece in chalking.pieces.items():
+        place = next(p for p in in_cutting_order(layout, result.draft.pieces) if p.piece == name)
+        if not place.across_fold:
+            assert piece.turn == laid_turn(place.turned, place.mirrored)
+        # Lying on the cloth, the piece points the way that its drawing says.
+        assert piece.turn.y == laid_turn(place.turned, mirrored=False).y
+
+
+def test_a_draft_frozen_before_things_were_told_apart_says_its_steps_as_it_did() -> None:
+    result, chalking = made("half", {})
+    record = json.loads(draft_json(result))
+    for step in record["chalk"]:
+        del step["apart"], step["rest"]
+    for piece in record["pieces"]:
+        del piece["lies"]
+    older = read_chalking(json.dumps(record), json.dumps({"tape": {"unit": "cm"}}))
+    assert older is not None
+    assert [item.kind for item in older.items if item.kind == "apart"] == []
+    assert any("Rule straight: (1) to (3)" in item.says for item in older.items)
+    kept = {item.key for item in older.items if item.kind in {"mark", "proof"}}
+    assert kept == {item.key for item in chalking.items if item.kind in {"mark", "proof"}}
+
+
+def test_a_chalked_stitching_line_tells_the_allowances_one_by_one() -> None:
+    cloth = {"width": "200 cm", "stretch_across": 40, "stretch_along": 20, "lay": "half"}
+    typed = {**order(BODIES["median woman"], {"length": "hip"}, cloth), "tape": {"unit": "cm", "step": "0.1"}}
+    typed["tape"]["line"] = "stitch"
+    result = make(read(typed), with_ways_out=False)
+    chalking = read_chalking(draft_json(result).decode(), json.dumps({"tape": {"unit": "cm"}}))
+    assert chalking is not None
+    told = [item for item in chalking.items if ".allowance." in item.key and item.piece == "front"]
+    edges = [edge for edge in result.draft.pieces[0].edges if edge.allowance > 0]
+    assert [float(item.pairs[0][1]) * 10 for item in told] == pytest.approx([edge.allowance for edge in edges], abs=0.6)
+    keys = [item.title for item in chalking.items if item.piece == "front"]
+    assert keys.count("Cut") == len(edges) + 1
+    at = chalking.index(told[-1].key)
+    assert chalking.items[at + 1].says.startswith("Pin, then cut"), "the cut comes after the last of them"
