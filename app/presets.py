@@ -25,6 +25,3 @@ CLOTH_WIDTHS: dict[Unit, tuple[str, ...]] = {
 
 SKETCH_CLOTH: dict[str, str] = {"width": "150 cm", "stretch_across": "40", "stretch_along": "20"}
 """The cloth a shape is sketched on before its own is known: our choice, because such knits are common."""
-
-MEASURES_A_PAGE = 3
-"""How many measures are asked at a time: our choice, because three fit above the keyboard of a small phone."""

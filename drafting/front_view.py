@@ -65,9 +65,12 @@ class Figure:
 
 def head_share(body: Body) -> float:
     """The height of this person's head as a share of the stature; a child's by its age."""
-    if body.kind != "child":
-        return GROWN_HEAD
-    return _evenly(HEAD_TO_STATURE, float(body.age or HEAD_TO_STATURE[0][0]))
+    return GROWN_HEAD if body.kind != "child" else child_head(float(body.age or HEAD_TO_STATURE[0][0]))
+
+
+def child_head(age: float) -> float:
+    """The height of a child's head at an age in years, as a share of the stature."""
+    return _evenly(HEAD_TO_STATURE, age)
 
 
 def _evenly(knots: Sequence[tuple[float, float]], at: float) -> float:

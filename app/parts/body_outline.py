@@ -1,14 +1,18 @@
 """Our own outline of a body, front, back and side, grown and child, and where each measure's tape lies on it.
 
 Lengths are parts of the stature: 0 at the crown, 100 at the sole; across from the middle of the body, right positive.
-The outline is drawn by eye to common proportions (a grown body seven and a half heads high, a child about six), plain
-and the same for everyone, because it shows where a tape goes and not what anyone looks like. Our choice.
+The outline is drawn by eye to common proportions (a grown body seven and a half heads high, a child five to seven by
+its age), plain and the same for all of a kind, because it shows where a tape goes and not what anyone looks like. Our
+choice.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, Literal
+
+from drafting.front_view import child_head
+from drafting.measures import Kind
 
 Place = tuple[float, float]
 View = Literal["front", "back", "side"]
@@ -39,6 +43,8 @@ _SIDE: Final[tuple[Place, ...]] = (
     (5.75, 8.4), (5.0, 6.4), (4.7, 3.4), (2.6, 0.6), (-0.6, 0.1), (-3.5, 1.7), (-4.7, 5.0), (-4.2, 8.6),
     (-3.0, 11.0),
 )  # fmt: skip
+# What a chest is without a bust, from the side.
+_FLAT_CHEST: Final[dict[Place, Place]] = {(5.0, 31.6): (4.55, 31.6), (5.6, 27.2): (4.7, 27.2), (4.9, 22.2): (4.5, 22.2)}
 # The arm over the side view, a little bent, once round.
 _SIDE_ARM: Final[tuple[Place, ...]] = (
     (-1.0, 17.8), (-2.7, 19.8), (-3.0, 24.4), (-2.6, 30.0), (-2.3, 34.8), (-1.6, 38.0), (-0.1, 42.4), (1.4, 46.6),
@@ -46,29 +52,46 @@ _SIDE_ARM: Final[tuple[Place, ...]] = (
     (1.5, 33.4), (1.6, 28.0), (1.6, 22.4), (0.9, 19.0),
 )  # fmt: skip
 
-# Heights that keep their place in the body, grown and child; between them heights run evenly.
+# Heights that keep their place in the body, grown and child; between them heights run evenly. How high a child's head
+# is depends on its age: the first heights below it move with it.
 _GROWN_AT: Final = (0.0, 13.5, 17.5, 25.6, 38.0, 48.0, 53.4, 72.0, 100.0)
-_CHILD_AT: Final = (0.0, 17.4, 21.2, 29.6, 42.0, 51.4, 57.0, 74.4, 100.0)
-#: How much wider a child is at those heights.
+_BELOW_HEAD: Final = (3.8, 12.2)
+_CHILD_AT: Final = (42.0, 51.4, 57.0, 74.4, 100.0)
+#: How much wider a child is at those heights than a woman, and a man.
 _CHILD_WIDER: Final = (1.26, 1.26, 1.02, 1.06, 1.2, 1.06, 1.08, 1.12, 1.1)
+_MAN_WIDER: Final = (1.0, 1.1, 1.08, 1.1, 1.13, 0.97, 0.97, 1.0, 1.04)
 
 #: The arms keep one measure of their own, so that they stay straight; they begin between these places across.
-_ARMS_WIDER: Final = 1.06
+_CHILD_ARMS: Final = 1.06
+_MAN_ARMS: Final = 1.09
 _ARM_FROM: Final = (9.3, 11.0)
+#: A child's age where none is known, years: our choice, because most who are measured go to school.
+_USUAL_AGE: Final = 7.0
+
+Placing = Callable[[Place], Place]
+"""Where a place of the drawn outline lies on another body."""
 
 
-def child_place(place: Place) -> Place:
-    """Where a place of the grown outline lies on the child's."""
+def placing(kind: Kind, age: float | None = None) -> Placing:
+    """Where places lie on a body of this kind, a child's by its age in years."""
+    if kind == "woman":
+        return lambda place: place
+    if kind == "man":
+        return lambda place: _placed(place, _GROWN_AT, _MAN_WIDER, _MAN_ARMS)
+    head = 100 * child_head(_USUAL_AGE if age is None else age)
+    at = (0.0, head, *(head + each for each in _BELOW_HEAD), *_CHILD_AT)
+    return lambda place: _placed(place, at, _CHILD_WIDER, _CHILD_ARMS)
+
+
+def _placed(place: Place, at: Sequence[float], wider: Sequence[float], arms: float) -> Place:
     x, y = place
     clamped = min(max(y, 0.0), 100.0)
-    for (low, high), (start, end), (wide, wider) in zip(
-        pairwise(_GROWN_AT), pairwise(_CHILD_AT), pairwise(_CHILD_WIDER), strict=True
-    ):
+    for (low, high), (start, end), (wide, more) in zip(pairwise(_GROWN_AT), pairwise(at), pairwise(wider), strict=True):
         if clamped <= high:
             share = (clamped - low) / (high - low)
-            body = wide + (wider - wide) * share
+            body = wide + (more - wide) * share
             arm = min(max((abs(x) - _ARM_FROM[0]) / (_ARM_FROM[1] - _ARM_FROM[0]), 0.0), 1.0)
-            return x * (body + (_ARMS_WIDER - body) * arm), start + (end - start) * share + (y - clamped)
+            return x * (body + (arms - body) * arm), start + (end - start) * share + (y - clamped)
     return x, y
 
 
@@ -79,16 +102,17 @@ class Outline:
     places: tuple[Place, ...]
 
 
-def outlines(view: View, child: bool) -> tuple[Outline, ...]:
-    """The outlines of one view, back to front."""
+def outlines(view: View, kind: Kind, age: float | None = None) -> tuple[Outline, ...]:
+    """The outlines of one view, back to front. Only a woman's has a bust."""
     if view == "side":
-        runs: tuple[Sequence[Place], ...] = (_SIDE, _SIDE_ARM)
+        side = _SIDE if kind == "woman" else tuple(_FLAT_CHEST.get(at, at) for at in _SIDE)
+        runs: tuple[Sequence[Place], ...] = (side, _SIDE_ARM)
     else:
         half = [*_NECK_TO_HAND, *_ARMPIT_TO_FORK[1:]]
         other = [(-x, y) for x, y in reversed(half)]
         head = [*_HEAD, *((-x, y) for x, y in reversed(_HEAD[1:-1]))]
         runs = ([*half, *other], head)
-    place = child_place if child else (lambda at: at)
+    place = placing(kind, age)
     return tuple(Outline(tuple(place(at) for at in run)) for run in runs)
 
 
@@ -112,7 +136,7 @@ def smooth(places: Sequence[Place], closed: bool = True) -> list[tuple[Place, Pl
 class Tape:
     """Where the tape lies: round the body (`round`: middle, half width, lean) or along a line (`line`).
 
-    `beside` marks a height measured beside the body. `full` shows the whole body instead of its upper half.
+    `beside` marks a height measured beside the body. `full` shows the whole body instead of what lies round the tape.
     """
 
     view: View
@@ -150,5 +174,20 @@ TAPES: Final[dict[str, Tape]] = {
     "elbow_girth": Tape("front", round=((13.35, 36.3), 1.45, -0.27)),
     "wrist_girth": Tape("front", round=((16.2, 46.9), 1.05, -0.27)),
     "hand_girth": Tape("front", round=((17.15, 50.4), 1.6, -0.2)),
-    "thigh_girth": Tape("front", round=((5.05, 56.2), 4.3, 0.0), full=True),
+    "thigh_girth": Tape("front", round=((5.05, 56.2), 4.3, 0.0)),
 }
+
+_ROUND_ABOUT: Final = 8.0
+_LEAST_SHOWN: Final = 28.0
+
+
+def shown(tape: Tape | None, place: Placing) -> tuple[float, float]:
+    """From where to where down the body the figure is shown, so that the tape's place is large and still recognised."""
+    if tape is None or tape.full:
+        return -2.5, 102.5
+    runs = [place((tape.round[0][0], tape.round[0][1]))] if tape.round else [place(at) for at in tape.line]
+    top, foot = min(y for _, y in runs) - _ROUND_ABOUT, max(y for _, y in runs) + _ROUND_ABOUT
+    more = max(_LEAST_SHOWN - (foot - top), 0.0) / 2
+    top, foot = top - more, foot + more
+    lower = max(-3.0 - top, 0.0)
+    return top + lower, foot + lower

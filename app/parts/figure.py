@@ -1,47 +1,50 @@
 """The figure that shows where the tape goes: a plain body, and the measure one is at lit on it."""
 
 import math
-from collections.abc import Callable
-from typing import Literal
 
 import flet as ft
 import flet.canvas as cv
 
 from app.canvas import fill_paint, line_paint, run
-from app.parts.body_outline import TAPES, Place, Tape, child_place, outlines, smooth
+from app.parts.body_outline import TAPES, Place, Placing, Tape, outlines, placing, shown, smooth
 from app.theme import Look
+from drafting.measures import Kind
 
-Kind = Literal["woman", "man", "child"]
-
-_UPPER_FOOT = 60.0  # how far down the upper half shows, parts of the stature
 _HALF_WIDE = 24.0
 _FLAT = 0.26  # how flat a loop round the body looks
 
 
 def figure(
-    look: Look, *, kind: Kind, measure: str | None, height: float = 260, width: float | None = None, words: str = ""
+    look: Look,
+    *,
+    kind: Kind,
+    measure: str | None,
+    age: float | None = None,
+    height: float = 260,
+    width: float | None = None,
+    words: str = "",
 ) -> ft.Control:
     """A body with one measure's tape lit; it turns and comes nearer by itself as the measure needs.
 
-    Without a measure the whole body is shown from the front. `words` are read out.
+    Without a measure the whole body is shown from the front. A child is drawn for its `age` in years. `words` are read
+    out.
     """
     tape = TAPES.get(measure) if measure else None
-    child = kind == "child"
-    whole = tape is None or tape.full
-    top, foot = (-2.5, 102.5) if whole else (-3.0, child_place((0, _UPPER_FOOT))[1] if child else _UPPER_FOOT)
+    place = placing(kind, age)
+    top, foot = shown(tape, place)
     scale = height / (foot - top)
     wide = width or max(2 * _HALF_WIDE * scale, height * 0.5)
 
-    def px(place: Place) -> Place:
-        return place[0] * scale + wide / 2, (place[1] - top) * scale
+    def px(at: Place) -> Place:
+        return at[0] * scale + wide / 2, (at[1] - top) * scale
 
     drawn: list[cv.Shape] = []
-    for outline in outlines(tape.view if tape else "front", child):
-        drawn += _body(look, [px(place) for place in outline.places])
+    for outline in outlines(tape.view if tape else "front", kind, age):
+        drawn += _body(look, [px(at) for at in outline.places])
     if tape is None or tape.view != "side":
-        drawn += _inner_lines(look, tape.view if tape else "front", child, px)
+        drawn += _inner_lines(look, tape.view if tape else "front", place, px)
     if tape is not None:
-        drawn += _taped(look, tape, child, px, scale)
+        drawn += _taped(look, tape, place, px, scale)
     picture = ft.Container(
         cv.Canvas(shapes=drawn, width=wide, height=height),
         width=wide,
@@ -59,7 +62,7 @@ def _body(look: Look, places: list[Place]) -> list[cv.Shape]:
     return [cv.Path(steps, paint=fill_paint(look.well)), cv.Path(steps, paint=line_paint(look.soft, 1.5))]
 
 
-def _inner_lines(look: Look, view: str, child: bool, px: Callable[[Place], Place]) -> list[cv.Shape]:
+def _inner_lines(look: Look, view: str, place: Placing, px: Placing) -> list[cv.Shape]:
     """The few lines inside: collar bones from the front, the spine and shoulder blades from the back."""
     runs = (
         (((1.0, 17.0), (4.0, 16.9), (7.6, 17.6)), ((-1.0, 17.0), (-4.0, 16.9), (-7.6, 17.6)))
@@ -72,7 +75,7 @@ def _inner_lines(look: Look, view: str, child: bool, px: Callable[[Place], Place
     )
     steps: list[cv.Path.PathElement] = []
     for places in runs:
-        steps += _curve([px(child_place(at) if child else at) for at in places])
+        steps += _curve([px(place(at)) for at in places])
     return [cv.Path(steps, paint=line_paint(look.edge, 1))]
 
 
@@ -83,19 +86,17 @@ def _curve(places: list[Place]) -> list[cv.Path.PathElement]:
     return steps
 
 
-def _taped(look: Look, tape: Tape, child: bool, px: Callable[[Place], Place], scale: float) -> list[cv.Shape]:
+def _taped(look: Look, tape: Tape, place: Placing, px: Placing, scale: float) -> list[cv.Shape]:
     """The tape: yellow with dark edges on paper, so that it is seen on every ground."""
     edge = look.on_tape if not look.dark else look.ground
     if tape.round is not None:
         (x, y), half, lean = tape.round
-        left, right = (
-            (child_place((x - half, y)), child_place((x + half, y))) if child else ((x - half, y), (x + half, y))
-        )
+        left, right = place((x - half, y)), place((x + half, y))
         middle, reach = px(((left[0] + right[0]) / 2, left[1])), (right[0] - left[0]) / 2 * scale + 1.5
         near, far = _loop(middle, reach, lean, front=True), _loop(middle, reach, lean, front=False)
         hidden = cv.Path(run(far), paint=line_paint(look.accent, 1.5, (3, 3)))
         return [hidden, *_ribbon(look, run(near), edge)]
-    places = [px(child_place(at) if child else at) for at in tape.line]
+    places = [px(place(at)) for at in tape.line]
     drawn = _ribbon(look, _curve(places), edge)
     steps: list[cv.Path.PathElement] = []
     if tape.beside:

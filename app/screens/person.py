@@ -1,22 +1,27 @@
-"""Person: who it is, then the measures a few at a time, the figure showing where the tape goes."""
-
-from collections.abc import Sequence
+"""Person: who it is, then one measure a screen with the figure large, or all of them as a list."""
 
 import flet as ft
 
 from app import actions as act
 from app import parts
-from app.presets import MEASURES_A_PAGE
 from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
-from app.screens.scene import Scene, frame
-from app.state import Kind, PersonRecord
+from app.screens.scene import ROOMY, Scene, frame
+from app.state import Kind, Measuring, PersonRecord
 from app.text import words
-from app.typed import person_of
+from app.theme import COLUMN, GAP
+from app.typed import number, person_of
 from drafting.measures import MEASURES, Estimate, Person, all_for, asked_for, read_person, required_for
 from drafting.problems import Problem
 from drafting.units import Unit, say_length
+
+LARGE_FIGURE, SMALL_FIGURE = 0.35, 0.22
+"""How much of the page the figure takes: where one measure is asked, and over a list."""
+ROOM_TO_TYPE = 640.0
+"""The least height of a page on which keypad, field and a small figure have room, px: measured on the screen."""
+LEAST_FIGURE, MOST_FIGURE = 110.0, 420.0
+"""The least and the greatest height of the figure above the words, px."""
 
 
 def person(scene: Scene) -> ft.Control:
@@ -24,22 +29,16 @@ def person(scene: Scene) -> ft.Control:
     record = scene.state.person
     if record is None:
         return _choose(scene)
-    pages = _pages(record.kind)
-    step = min(scene.state.place.step, len(pages))
+    step, way = scene.state.place.step, scene.state.book.settings.measuring
     if step == 0:
         return _who(scene, record)
-    return _measures(scene, record, pages, step)
-
-
-def _pages(kind: Kind) -> list[tuple[str, ...]]:
-    asked = asked_for(kind)
-    return [asked[start : start + MEASURES_A_PAGE] for start in range(0, len(asked), MEASURES_A_PAGE)]
+    return _all(scene, record) if way == "list" else _one(scene, record, min(step, len(asked_for(record.kind)) + 1))
 
 
 def page_of(kind: Kind, measure: str) -> int:
-    """The page on which a measure is asked; those not asked are on the last."""
-    pages = _pages(kind)
-    return next((number for number, names in enumerate(pages, start=1) if measure in names), len(pages))
+    """The page on which a measure is asked; those that are not asked for have the last. On every page of a list is all."""
+    asked = asked_for(kind)
+    return asked.index(measure) + 1 if measure in asked else len(asked) + 1
 
 
 def _choose(scene: Scene) -> ft.Control:
@@ -120,45 +119,99 @@ def _kind(value: str) -> Kind:
     return "man" if value == "man" else "child" if value == "child" else "woman"
 
 
-def _measures(scene: Scene, record: PersonRecord, pages: Sequence[tuple[str, ...]], step: int) -> ft.Control:
-    look = scene.paper
+def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
+    """One measure, its place on the figure large; after the last that is asked for come all others on one page."""
+    look, asked = scene.paper, asked_for(record.kind)
+    if step > len(asked):
+        return _others(scene, record, step)
+    name = asked[step - 1]
     estimates, problems = _read(record)
-    names = pages[step - 1]
-    last = step == len(pages)
-    rest = [name for name in all_for(record.kind) if name not in asked_for(record.kind)] if last else []
-    lit = scene.state.focus if scene.state.focus in (*names, *rest) else names[0]
-    fields = [_field(scene, record, name, estimates, problems) for name in names]
-    if last:
-        fields += missing_list(scene, problems, record.kind, page_of)
-        fields.append(
-            parts.section_fold(
-                look,
-                identifier="more-measures",
-                title=words("person.more"),
-                opened=scene.state.focus in rest,
-                children=[
-                    parts.say(look, words("person.more.says"), soft=True),
-                    *(_field(scene, record, name, estimates, problems) for name in rest),
-                ],
-            )
-        )
-    height = scene.beside[1] * 0.8 if scene.wide else min(max(scene.height * 0.25, 150.0), 300.0)
-    figure = parts.figure(
-        look, kind=record.kind, measure=lit, height=height,
-        words=words("person.figure", measure=MEASURES[lit].label_for(record.kind)),
-    )  # fmt: skip
-    if not last:
-        on = parts.primary_button(look, words("next"), scene.go("person", step + 1), identifier="next")
-    elif scene.state.place.garment:
-        on = parts.primary_button(look, words("person.to_shape"), scene.go("shape"), identifier="next")
-    else:
-        on = parts.primary_button(look, words("done"), scene.go_home, identifier="next")
-    title = words("person.measures", name=record.name or words("person.unnamed"), page=step, pages=len(pages))
-    drawn = ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)
+    field = _field(scene, record, name, estimates, problems)
+    on_to_next = scene.go("person", step + 1)
+    forward: ft.Control = parts.primary_button(look, words("next"), on_to_next, identifier="next")
+    if not record.measures.get(name, "").strip():
+        skip = words("person.take_estimate" if name in estimates else "person.skip")
+        aside = parts.quiet_button(look, skip, on_to_next, identifier="skip")
+        forward = ft.Row([aside, ft.Container(forward, expand=True)], spacing=GAP)
+    title = words("person.measures", name=record.name or words("person.unnamed"), page=step, pages=len(asked))
+    children = [field, parts.strip([_change_way(scene, "list", 1)])]
+    if scene.typing and not scene.wide and ROOM_TO_TYPE <= scene.height < ROOMY:
+        # Where the keypad leaves no room above the field, the figure shrinks and scrolls with it.
+        children.insert(0, _figure(scene, record, name, 0.0))
     return frame(
-        scene, look, title=title, children=fields, on_back=scene.go("person", step - 1), foot=[on],
-        drawn=drawn,
+        scene, look, title=title, children=children, on_back=scene.go("person", step - 1), foot=[forward],
+        drawn=_figure(scene, record, name, LARGE_FIGURE),
     )  # fmt: skip
+
+
+def _others(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
+    """The measures that nobody asks for, each of which takes the place of an estimate."""
+    look, asked = scene.paper, asked_for(record.kind)
+    rest = [name for name in all_for(record.kind) if name not in asked]
+    estimates, problems = _read(record)
+    children = [
+        *missing_list(scene, problems, record.kind, page_of),
+        parts.say(look, words("person.more.says"), soft=True),
+        *(_field(scene, record, name, estimates, problems) for name in rest),
+        parts.strip([_change_way(scene, "list", 1)]),
+    ]
+    lit = scene.state.focus if scene.state.focus in rest else rest[0]
+    return frame(
+        scene, look, title=words("person.more"), children=children, on_back=scene.go("person", step - 1),
+        foot=[_on(scene)], drawn=_figure(scene, record, lit, SMALL_FIGURE),
+    )  # fmt: skip
+
+
+def _all(scene: Scene, record: PersonRecord) -> ft.Control:
+    """Every measure under the other."""
+    look, asked = scene.paper, asked_for(record.kind)
+    rest = [name for name in all_for(record.kind) if name not in asked]
+    estimates, problems = _read(record)
+    lit = scene.state.focus if scene.state.focus in (*asked, *rest) else asked[0]
+    back_to = page_of(record.kind, lit)
+    children = [
+        parts.strip([_change_way(scene, "one", back_to)]),
+        *(_field(scene, record, name, estimates, problems) for name in asked),
+        *missing_list(scene, problems, record.kind, page_of),
+        parts.section_fold(
+            look, identifier="more-measures", title=words("person.more"), opened=scene.state.focus in rest,
+            children=[
+                parts.say(look, words("person.more.says"), soft=True),
+                *(_field(scene, record, name, estimates, problems) for name in rest),
+            ],
+        ),
+    ]  # fmt: skip
+    title = words("person.all", name=record.name or words("person.unnamed"))
+    return frame(
+        scene, look, title=title, children=children, on_back=scene.go("person"), foot=[_on(scene)],
+        drawn=_figure(scene, record, lit, SMALL_FIGURE),
+    )  # fmt: skip
+
+
+def _on(scene: Scene) -> ft.Control:
+    """The way on from the last measure: to the shape, or home."""
+    look = scene.paper
+    if scene.state.place.garment:
+        return parts.primary_button(look, words("person.to_shape"), scene.go("shape"), identifier="next")
+    return parts.primary_button(look, words("done"), scene.go_home, identifier="next")
+
+
+def _change_way(scene: Scene, to: Measuring, step: int) -> ft.Control:
+    return parts.quiet_button(
+        scene.paper, words(f"person.{to}"), scene.doing(act.SetMeasuring(to, step)), identifier=f"measuring-{to}"
+    )
+
+
+def _figure(scene: Scene, record: PersonRecord, measure: str, share: float) -> ft.Control:
+    """The figure with one tape, `share` of the page high; beside the words it has all the room there is."""
+    wide = scene.beside[0] if scene.wide else min(scene.width, COLUMN)
+    height = scene.beside[1] if scene.wide else min(max(scene.height * share, LEAST_FIGURE), MOST_FIGURE)
+    age = number(record.age)
+    drawn = parts.figure(
+        scene.paper, kind=record.kind, measure=measure, height=height, age=age,
+        width=wide, words=words("person.figure", measure=MEASURES[measure].label_for(record.kind)),
+    )  # fmt: skip
+    return ft.Row([drawn], alignment=ft.MainAxisAlignment.CENTER)
 
 
 def _field(

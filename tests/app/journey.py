@@ -93,19 +93,26 @@ def new_person(page: Page, job: Job) -> None:
     b.type_into(page, "name", job.name)
     b.choose(page, f"unit-{job.unit}")
     b.still(page)
-    left = dict(job.measures)
-    for _ in range(9):
-        onward(page)
-        if b.at(page, "screen-shape").count():
-            assert not left, f"never asked for: {left}"
+    measured(page, job.measures, job.slip)
+    b.still(page)
+    b.tap(page, "progress-shape")
+    arrive(page, "shape")
+
+
+def measured(page: Page, measures: dict[str, str], slip: tuple[str, str, str] = ("", "", "")) -> None:
+    """From who it is through the measures, one a screen, until all of these are typed."""
+    left = dict(measures)
+    for _ in range(16):
+        if not left:
             return
+        onward(page)
         for measure in [each for each in left if b.at(page, f"measure-{each}").count()]:
-            slipped, mistake, told = job.slip
+            slipped, mistake, told = slip
             if measure == slipped:
                 b.type_into(page, f"measure-{measure}", mistake)
                 page.get_by_text(told).first.wait_for(state="attached", timeout=15_000)
             b.type_into(page, f"measure-{measure}", left.pop(measure))
-    raise AssertionError(f"the shape was not reached from {page.url}")
+    raise AssertionError(f"never asked for: {left}")
 
 
 def shape_and_cloth(page: Page, job: Job) -> None:

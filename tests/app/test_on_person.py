@@ -2,18 +2,22 @@
 
 from typing import Any
 
+import flet as ft
 import flet.canvas as cv
 import pytest
-from flet.components.component import Renderer
+from flet.components.component import Component, Renderer
 
 from app import actions as act
+from app.parts.hand import Hand, Held
 from app.parts.worn_view import crop, worn_shapes
 from app.screens import ALL
+from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
 from app.state import Place, State
 from app.text import words
 from app.theme import look_for
-from drafting.front_view import figure
+from drafting.front_view import child_head, figure
+from drafting.measures import MEASURES, all_for, asked_for
 from tests.app.test_shown import after, demo, part, parts_of, screen
 
 
@@ -56,3 +60,124 @@ def test_the_person_and_the_garment_on_it_are_drawn_to_one_scale() -> None:
 
 def has_curves(shape: cv.Path) -> bool:
     return any(isinstance(step, cv.Path.CubicTo) for step in shape.elements)
+
+
+def buttons(state: State, width: float = 390, height: float = 664) -> dict[str, Any]:
+    """What can be tapped on a screen, by name: every button of it."""
+    found: dict[str, Any] = {}
+
+    def into(control: Any) -> None:
+        if isinstance(control, (list, tuple)):
+            for each in control:
+                into(each)
+        elif isinstance(control, ft.Semantics) and control.identifier:
+            found[control.identifier] = control
+            into(control.content)
+        elif isinstance(control, ft.Control):
+            into([getattr(control, name, None) for name in ("content", "controls")])
+
+    into(on_screen(state, width, height))
+    return found
+
+
+def measuring(step: int, *actions: act.Action) -> State:
+    return demo(*actions, act.Go(Place("person", "g1", step=step)))
+
+
+def fields_of(state: State) -> list[str]:
+    named = [each.kwargs.get("identifier", "") for each in parts_of(on_screen(state))]
+    return [name.removeprefix("measure-") for name in named if name and name.startswith("measure-")]
+
+
+@pytest.mark.parametrize("kind", ["woman", "man", "child"])
+def test_every_measure_has_a_screen_of_its_own_with_its_number_and_its_place(kind: str) -> None:
+    asked = asked_for(kind)
+    for step, name in enumerate(asked, start=1):
+        state = measuring(step, act.ChooseKind("p2", kind))
+        assert fields_of(state) == [name]
+        assert words("person.measures", name="Ilse", page=step, pages=len(asked)) in screen(state)
+        label = words("person.figure", measure=MEASURES[name].label_for(kind))
+        assert buttons(state)["figure"].label == label
+        assert page_of(kind, name) == step
+    last = measuring(len(asked) + 1, act.ChooseKind("p2", kind))
+    rest = [name for name in all_for(kind) if name not in asked]
+    assert fields_of(last) == rest
+    assert all(page_of(kind, name) == len(asked) + 1 for name in rest)
+    assert fields_of(measuring(99, act.ChooseKind("p2", kind))) == rest
+
+
+def test_all_measures_stand_in_a_list_for_those_who_like_it_so() -> None:
+    state = measuring(4, act.SetMeasuring("list", 1))
+    asked = asked_for("woman")
+    assert fields_of(state) == [*asked, *(name for name in all_for("woman") if name not in asked)]
+    assert words("person.one") in screen(state)
+    assert words("person.list") in screen(measuring(4))
+    assert words("person.to_shape") in screen(state)
+
+
+def test_what_is_not_taken_can_be_skipped_or_its_estimate_taken() -> None:
+    asked = asked_for("woman")
+    step = asked.index("hand_girth") + 1
+    assert words("person.take_estimate") in screen(measuring(step, act.TypeMeasure("p2", "hand_girth", "")))
+    without = measuring(step, act.TypeMeasure("p2", "hand_girth", ""), act.TypeMeasure("p2", "stature", ""))
+    assert words("person.skip") in screen(without), "nothing can be estimated without a stature"
+    assert words("person.take_estimate") not in screen(without)
+    typed = screen(measuring(step, act.TypeMeasure("p2", "hand_girth", "19")))
+    assert words("person.skip") not in typed
+    assert words("person.take_estimate") not in typed
+
+
+def test_the_figure_is_large_and_a_child_is_drawn_for_its_age() -> None:
+    def height(state: State, wide: float, high: float) -> float:
+        return buttons(state, wide, high)["figure"].content.height
+
+    assert height(measuring(2), 390, 664) == pytest.approx(0.35 * 664)
+    assert height(measuring(2), 390, 844) == pytest.approx(0.35 * 844)
+    assert height(measuring(2), 1280, 800) > 700
+    assert height(measuring(2, act.SetMeasuring("list", 1)), 390, 664) == pytest.approx(0.22 * 664)
+
+    def crown_to_chin(age: str) -> float:
+        state = measuring(1, act.ChooseKind("p2", "child"), act.TypeAge("p2", age))
+        head = buttons(state)["figure"].content.content.shapes[2]
+        ends = [step.y for step in head.elements[:-1]]
+        return max(ends) - min(ends)
+
+    scale = 0.35 * 664 / 105
+    assert crown_to_chin("3") == pytest.approx(20 * scale, rel=0.02)
+    assert crown_to_chin("10") == pytest.approx(100 / 6 * scale, rel=0.02)
+    assert crown_to_chin("") == pytest.approx(100 * child_head(7) * scale, rel=0.02)
+
+
+def test_a_figure_stays_beside_the_field_while_the_keypad_is_open() -> None:
+    def figures(height: float, *, typing: bool) -> list[float]:
+        hand = Hand(lambda: None)
+        if typing:
+            hand.now = Held("measure-head_girth", "cm", False, str, lambda _: None, lambda: None, None)
+        with Renderer().with_context():
+            whole = ALL["person"](Scene(measuring(2), lambda _: None, 390, height, False, Kept(), hand=hand))
+        return [each.height for each in named(whole, "figure")]
+
+    assert figures(664, typing=False) == [pytest.approx(0.35 * 664)]
+    assert figures(664, typing=True) == [110.0]
+    assert figures(630, typing=True) == []
+    assert figures(844, typing=True) == [pytest.approx(0.35 * 844)]
+
+
+def named(control: Any, identifier: str) -> list[Any]:
+    """What is inside every control of this name."""
+    if isinstance(control, (list, tuple)):
+        return [found for each in control for found in named(each, identifier)]
+    if isinstance(control, ft.Semantics) and control.identifier == identifier:
+        return [control.content]
+    if isinstance(control, Component):
+        return named([*control.args, *control.kwargs.values()], identifier)
+    if isinstance(control, ft.Control):
+        return named([getattr(control, name, None) for name in ("content", "controls")], identifier)
+    return []
+
+
+def test_what_is_missing_stands_where_the_measures_end() -> None:
+    state = measuring(len(asked_for("woman")) + 1, act.TypeMeasure("p2", "stature", ""))
+    assert words("missing.missing") in screen(state)
+    assert words("missing.missing") in screen(after(state, act.SetMeasuring("list", 1)))
+    assert words("missing.missing") not in screen(measuring(3, act.TypeMeasure("p2", "stature", "")))

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app import parts
-from app.parts.body_outline import TAPES, child_place, outlines, smooth
+from app.parts.body_outline import TAPES, outlines, placing, shown, smooth
 from app.parts.drawing_view import MOST, Pinch, corner
 from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
@@ -15,7 +15,7 @@ from app.parts.reading import SIZES, named_readings, zone_for
 from app.parts.signs import RESULTS, SIGNS, path_of
 from app.theme import BIG, BODY, CLOTH, COLUMN, EDGE, LARGE, PAPER, READING, TOUCH
 from drafting.drawing import text_width
-from drafting.measures import MEASURES
+from drafting.measures import MEASURES, Kind
 from drafting.units import INCH, LengthProblem, read_length
 
 TYPED = ["", "10", "10 ", "10 3/8", "10⅜", "10 ⅜", "10.5", "10-1/2", "3/8", "⅜", "10 ½ in", "10 in", "10 3/", "10½in"]
@@ -59,40 +59,84 @@ def test_every_measure_has_its_place_on_the_body() -> None:
         assert name.endswith("girth") == (tape.round is not None), name
 
 
-@pytest.mark.parametrize("child", [False, True])
+BODIES: tuple[tuple[Kind, float | None], ...] = (
+    ("woman", None),
+    ("man", None),
+    ("child", None),
+    ("child", 2),
+    ("child", 15),
+)
+
+
+@pytest.mark.parametrize(("kind", "age"), BODIES)
 @pytest.mark.parametrize("view", ["front", "back", "side"])
-def test_outlines_stand_between_crown_and_sole(view, child: bool) -> None:  # type: ignore[no-untyped-def]
-    heights = [y for outline in outlines(view, child) for _, y in outline.places]
+def test_outlines_stand_between_crown_and_sole(view, kind: Kind, age: float | None) -> None:  # type: ignore[no-untyped-def]
+    heights = [y for outline in outlines(view, kind, age) for _, y in outline.places]
     assert min(heights) == pytest.approx(0, abs=0.2)
     assert max(heights) == pytest.approx(100, abs=0.2)
 
 
-@pytest.mark.parametrize("child", [False, True])
-def test_the_front_is_the_same_on_both_sides(child: bool) -> None:
-    for outline in outlines("front", child):
+@pytest.mark.parametrize(("kind", "age"), BODIES)
+def test_the_front_is_the_same_on_both_sides(kind: Kind, age: float | None) -> None:
+    for outline in outlines("front", kind, age):
         places = {(round(x, 6), round(y, 6)) for x, y in outline.places}
         assert places == {(round(-x, 6) + 0.0, y) for x, y in places}
 
 
+@pytest.mark.parametrize("kind", ["woman", "man"])
 @pytest.mark.parametrize("name", [n for n, t in TAPES.items() if t.round is not None])
-def test_a_loop_goes_round_what_it_measures(name: str) -> None:
+def test_a_loop_goes_round_what_it_measures(name: str, kind: Kind) -> None:
     shapely = pytest.importorskip("shapely")
     tape = TAPES[name]
     assert tape.round is not None
     (x, y), half, _ = tape.round
+    x, y = placing(kind)((x, y))
     inside = shapely.union_all(
-        [shapely.make_valid(shapely.Polygon(outline.places)) for outline in outlines(tape.view, False)]
+        [shapely.make_valid(shapely.Polygon(outline.places)) for outline in outlines(tape.view, kind)]
     )
     assert inside.contains(shapely.Point(x, y))
     level = shapely.LineString([(x - half * 0.8, y), (x + half * 0.8, y)])
     assert inside.intersection(level).length > 0.9 * level.length
 
 
-@given(st.floats(0, 100), st.floats(0, 100))
-def test_a_child_keeps_the_order_of_heights(one: float, other: float) -> None:
+@given(st.floats(0, 100), st.floats(0, 100), st.floats(1, 17))
+def test_a_child_keeps_the_order_of_heights(one: float, other: float, age: float) -> None:
     low, high = sorted((one, other))
-    assert child_place((0, low))[1] <= child_place((0, high))[1]
-    assert child_place((0, 13.5))[1] > 13.5  # a child's head is the larger part of it
+    place = placing("child", age)
+    assert place((0, low))[1] <= place((0, high))[1]
+
+
+def test_a_childs_head_is_the_larger_the_younger_it_is() -> None:
+    heads = {age: placing("child", age)((0, 13.5))[1] for age in (3.0, 10.0, 17.0)}
+    assert heads == pytest.approx({3.0: 20.0, 10.0: 100 / 6, 17.0: 100 / 7})  # a fifth, a sixth, a seventh
+    assert 100 / 6 < placing("child")((0, 13.5))[1] < 20
+    assert placing("man")((0, 13.5))[1] == placing("woman")((0, 13.5))[1] == 13.5
+
+
+def test_a_man_is_wider_above_and_narrower_at_the_hip_and_only_a_woman_has_a_bust() -> None:
+    wider = {y: placing("man")((5.0, y))[0] - 5.0 for y in (17.5, 38.0, 48.0)}
+    assert wider[17.5] > 0.3
+    assert wider[38.0] > 0.3
+    assert wider[48.0] < 0
+    chests = {kind: max(x for x, y in outlines("side", kind)[0].places if 20 < y < 33) for kind in ("woman", "man")}
+    assert chests["woman"] > chests["man"] + 0.3
+    assert min(x for x, _ in outlines("side", "man")[0].places) < -5  # the back is a back
+
+
+@pytest.mark.parametrize(("kind", "age"), BODIES)
+@pytest.mark.parametrize("name", TAPES)
+def test_the_figure_is_cropped_to_the_place_of_the_tape(name: str, kind: Kind, age: float | None) -> None:
+    tape, place = TAPES[name], placing(kind, age)
+    top, foot = shown(tape, place)
+    heights = [place((x, y))[1] for x, y in ([tape.round[0]] if tape.round else tape.line)]
+    assert top <= min(heights)
+    assert max(heights) <= foot
+    if tape.full:
+        assert (top, foot) == shown(None, place)
+    else:
+        assert foot - top == pytest.approx(max(28.0, max(heights) - min(heights) + 16))
+        assert foot - top < 52, "no more than half of the body"
+        assert top >= -3
 
 
 def test_a_smooth_line_passes_through_its_places() -> None:

@@ -77,14 +77,7 @@ def a_garment_for_somebody(page: Page) -> None:
     b.tap(page, "progress-person")
     j.arrive(page, "person")
     b.type_into(page, "name", NAME)
-    typed = {"measure-stature": STATURE, "measure-bust_girth": BUST}
-    for _ in range(6):
-        j.onward(page)
-        for field in [each for each in typed if b.at(page, each).count()]:
-            b.type_into(page, field, typed.pop(field))
-        if not typed:
-            break
-    assert not typed
+    j.measured(page, {"stature": STATURE, "bust_girth": BUST})
     b.kept(page, lambda book: book["people"][0]["measures"]["bust_girth"] == BUST, "all that was typed")
 
 
