@@ -20,9 +20,9 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value <= quiet:
         return Check(ID, "pass", "The arm can be raised level without lifting the body.", value, quiet)
     if value <= felt:
-        says = f"With the arms raised level the body rides up about {words(value)}."
+        says = f"When the arms are raised level, the garment rides up by about {words(value)}."
     else:
-        says = f"With the arms raised level the whole garment is pulled up about {words(value)}: it will be in the way."
+        says = f"When the arms are raised level, they pull the whole garment up by about {words(value)}."
     return Check(ID, "warn", says, value, quiet)
 
 

@@ -55,7 +55,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
             f"{_said(worst.found, worst.asked, words)}. The draft is at fault: please report it."
         )
         return Check(ID, "stop", says, min(worst.off, MOST_SHOWN), limit, worst.asked.unit)
-    says = "Every length and girth that was asked for is on the outline, or is told as adjusted."
+    says = "Every length and girth that you asked for is on the outline, or is named among what the draft adjusted."
     lengths = [missed.off for missed in found if missed.asked.unit == "mm"]
     return Check(ID, "pass", says, max(lengths, default=0.0), MET_WITHIN)
 

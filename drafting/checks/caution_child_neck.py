@@ -13,7 +13,10 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown for every child (EN 14682; US 16 CFR 1120 and ASTM F1816)."""
     if draft.body.kind != "child":
         return None
-    says = "No cords or ties at a child's neck (EN 14682; US 16 CFR 1120, ASTM F1816); local rules come first."
+    says = (
+        "Sew no cords or ties to the neck of a child's garment (EN 14682; US 16 CFR 1120, ASTM F1816). The rules of "
+        "your country come first."
+    )
     if draft.body.age is not None and draft.body.age < 3 and draft.facts["opening"] <= 0:
         says += " Under 3 years, open the back of the neck rather than pull it over the head."
     return Check(ID, "caution", says, unit="")

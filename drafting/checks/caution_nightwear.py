@@ -14,7 +14,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if draft.body.kind != "child":
         return None
     says = (
-        "Not checked as children's nightwear, which must resist flames (16 CFR 1615/1616; BS EN 14878); "
-        "local rules come first."
+        "This is not checked as children's nightwear, which must resist flames (16 CFR 1615/1616; BS EN 14878). The "
+        "rules of your country come first."
     )
     return Check(ID, "caution", says, unit="")

@@ -34,8 +34,10 @@ def verdict(draft: SetOut, words: Words, found: Layout | None) -> Check | None:
         return None
     long = say_laid(found.length, words.unit)
     if found.length <= limit + WITHIN:
-        return Check(ID, "pass", f"The cloth is long enough: {long} of {words(limit)}.", found.length, limit)
-    says = f"The cloth is {words(found.length - limit)} too short for all pieces."
+        return Check(
+            ID, "pass", f"The cloth is long enough: the pieces take {long} of {words(limit)}.", found.length, limit
+        )
+    says = f"The cloth is {words(found.length - limit)} too short for all the pieces."
     return Check(ID, "warn", says, found.length, limit)
 
 

@@ -20,7 +20,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
             worst, at = used, girth.label
     if worst <= limit + 1e-6:
         return Check(ID, "pass", "In wear the cloth gives less than half its stretch.", worst, limit, "%")
-    says = f"At the {at} the cloth must stretch {worst:.0f} % all the time; more than {limit:.0f} % wears it out."
+    says = f"At the {at} the cloth is stretched by {worst:.0f} % all the time. More than {limit:.0f} % wears it out."
     return Check(ID, "warn", says, worst, limit, "%")
 
 

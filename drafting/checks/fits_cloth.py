@@ -31,20 +31,20 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         narrower = replace(draft.cloth, width=draft.cloth.width - SPARE)
         if not fits_across(draft.pieces, narrower, told):
             says = (
-                f"This way the garment lies within {words(SPARE)} of the usable width: {way_name(told[0]).lower()}. "
-                "Cloth is never quite as wide as its label: measure it before you cut."
+                f"Laid like this, the pieces come within {words(SPARE)} of the usable width: "
+                f"{way_name(told[0]).lower()}. Cloth is never quite as wide as its label: measure it before you cut."
             )
             return Check(ID, "warn", says, value, limit)
     if folded:
         says = f"Folded in half, the cloth is wide enough: {words(value)} of {words(limit)}."
         return Check(ID, "pass", says, value, limit)
     if ways:
-        says = f"The cloth is wide enough when it is laid so: {way_name(ways[0]).lower()}."
+        says = f"The cloth is wide enough when it is laid like this: {way_name(ways[0]).lower()}."
         return Check(ID, "pass", says, value, limit)
     if value <= limit + 1e-6:
-        says = "The pieces do not go on this cloth in the way that was chosen."
+        says = "The pieces do not fit on this cloth in the way that you chose."
     else:
-        says = f"The sleeve is {words(value - limit)} too long across for this cloth folded in half."
+        says = f"When this cloth is folded in half, the sleeve is {words(value - limit)} too long for its width."
     return Check(ID, "warn", says, value, limit)
 
 

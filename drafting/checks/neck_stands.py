@@ -19,7 +19,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value - draft.facts["neck_spread"] <= limit:
         says = f"The neck is {words(value)} round, since the head was estimated. Measure the head: it may get narrower."
         return Check(ID, "shown", says, value, limit)
-    return Check(ID, "warn", f"The neck is {words(value)} round: it will fall softly, not stand.", value, limit)
+    return Check(ID, "warn", f"The neck is {words(value)} round, so it falls softly and does not stand.", value, limit)
 
 
 def _stretches(draft: SetOut) -> list[Value]:

@@ -12,7 +12,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when the neck, made wide enough for the head, leaves less shoulder than can be sewn."""
     value, limit = draft.facts["shoulder_run"], draft.facts["shoulder_run_least"]
     if value >= limit - 1e-6:
-        return Check(ID, "pass", f"{words(value)} of shoulder lies beside the neck.", value, limit)
+        return Check(ID, "pass", f"{words(value)} of shoulder is left beside the neck.", value, limit)
     left = max(value, 0.0)
     says = (
         f"Only {words(left)} of shoulder would be left beside the neck; it needs {words.needed(limit, left)}. "

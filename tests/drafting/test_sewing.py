@@ -147,7 +147,7 @@ def test_allowances_said_are_those_of_the_pieces():
 @pytest.mark.parametrize(("across", "stretch"), [(49, False), (50, True)])
 def test_the_needle_follows_the_stretch(across: int, stretch: bool):
     found = told(WOMAN, stretch_across=across)
-    assert found.needle.startswith("A stretch needle") == stretch
+    assert found.needle.startswith("Take a stretch needle") == stretch
     assert any("stretch needle, size 75" in one.what for one in found.buy) == stretch
 
 

@@ -120,7 +120,7 @@ def after_cut(
     say = _Say(unit)
     return AfterCut(
         _needle(found),
-        "Polyester thread, which gives with the seam; cotton thread breaks.",
+        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
         _stitch(found, say),
         tuple(_order(found, say)),
         tuple(_try_on(found, say)),
@@ -136,10 +136,10 @@ def _asked(girth: float, ring: float) -> float:
 
 def _needle(found: _Facts) -> str:
     if found.cloth.across >= STRETCHY_FROM:
-        return "A stretch needle, size 75. For a heavy knit, a ballpoint needle of size 90."
+        return "Take a stretch needle of size 75, or a ballpoint needle of size 90 for a heavy knit."
     return (
-        "A ballpoint needle, size 70 to 80; for a heavy knit size 90. If the cloth holds elastane, a stretch needle, "
-        "size 75."
+        "Take a ballpoint needle of size 70 to 80, and size 90 for a heavy knit. If the cloth holds elastane, take a "
+        "stretch needle of size 75."
     )
 
 
