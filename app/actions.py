@@ -338,6 +338,14 @@ class ReadOn(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class KeepChalked(Action):
+    """Keep what is chalked in spite of what was changed since; `print` stands for the choices of now (app.changed)."""
+
+    garment: str
+    print: str
+
+
+@dataclass(frozen=True, slots=True)
 class DraftAgain(Action):
     """Leave the frozen draft and take a new one; can be undone."""
 

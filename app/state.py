@@ -91,7 +91,8 @@ class GarmentRecord:
     Keys of `cloth` that begin with "test_" belong to the stretch test. `tape_length` is the text typed for how long the
     tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
     (app.chalking), `chalking` says that a draft is frozen for it. `reads` is the step of the tape that it is read on
-    now; empty for the one that it was frozen for. `sewn` names the steps of sewing that are done
+    now; empty for the one that it was frozen for. `kept` stands for changes that it was kept in spite of (app.changed).
+    `sewn` names the steps of sewing that are done
     (app.sewing).
     """
 
@@ -108,11 +109,12 @@ class GarmentRecord:
     chalk_done: tuple[str, ...] = ()
     chalk_at: str = ""
     reads: str = ""
+    kept: str = ""
     sewn: tuple[str, ...] = ()
 
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""
-        return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="")
+        return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="", kept="")
 
 
 @dataclass(frozen=True, slots=True)

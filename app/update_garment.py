@@ -333,6 +333,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.StartChalking: _start,
     act.Froze: _froze,
     act.ReadOn: _read_on,
+    act.KeepChalked: _changing(lambda garment, action: replace(garment, kept=action.print)),
     act.DraftAgain: _again,
     act.MarkDone: _done,
     act.ChalkBack: _back,

@@ -7,6 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.chalking import Chalking, Item
+from app.screens.changed_band import changed_card, changed_line
 from app.screens.chalk_drawing import chalk_drawing
 from app.screens.reading_tape import reading_tape
 from app.screens.scene import Scene, frame, notice
@@ -68,9 +69,10 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
     looking, column = item is not now, scene.column if scene.wide else min(scene.width, COLUMN)
     room = column - 2 * EDGE
     zone = _zone(scene, chalking, room)
+    band = changed_line(scene, garment)
     shown: ft.Control
     if item.pairs:
-        height = scene.height - parts.TOP - parts.FOOT - zone.height
+        height = scene.height - parts.TOP - parts.FOOT - zone.height - (parts.BAND if band is not None else 0.0)
         shown = parts.named_readings(
             look, zone, identifier="readings", name=_name(item), unit=chalking.unit, lit=not looking,
             pairs=[(words(f"chalk.{label}"), value) for label, value in item.pairs],
@@ -96,7 +98,7 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         drawn = ft.Stack([drawn, ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER)])
     return parts.table_frame(
         look, identifier="screen-chalk", top=_top(scene, title, column), drawn=drawn, zone=shown, foot=foot,
-        notice=notice(scene, look), width=scene.width, column=column, beside=scene.wide,
+        notice=notice(scene, look), band=band, width=scene.width, column=column, beside=scene.wide,
         drawing=None if item.pairs else height,
     )  # fmt: skip
 
@@ -191,7 +193,10 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     )  # fmt: skip
     return frame(
         scene, look, title=words("chalk.list"), on_back=scene.go("chalk"),
-        children=[table_side(scene, look), *([tape] if tape is not None else []), parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again],
+        children=[
+            *changed_card(scene, look, garment), table_side(scene, look), *([tape] if tape is not None else []),
+            parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again,
+        ],
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from app import actions as act
 from app import parts
 from app.laying import PIECE, PRICE, WITH, price_of
 from app.screens.cloth import Setting
+from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import WORD_PX, laid_cloth
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, LaidOut
@@ -62,7 +63,7 @@ def lay(scene: Scene) -> ft.Control:
         lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
         enabled=result.plan is not None or garment.chalking, busy=scene.state.busy,
     )  # fmt: skip
-    children = [*show.ways(), *show.saves(), *show.buying(), *show.hand(), *show.together(), *show.table()]
+    children = [*changed_card(scene, look, garment), *show.ways(), *show.saves(), *show.buying(), *show.hand(), *show.together(), *show.table()]
     return frame(
         scene, look, title=words("lay.title"), children=children, on_back=scene.go("proof"), foot=[start],
         drawn=show.drawn(),

@@ -4,6 +4,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import laid_cloth
 from app.screens.missing import missing_list
 from app.screens.outline import outline
@@ -42,7 +43,7 @@ def proof(scene: Scene) -> ft.Control:
     passed = [check for check in result.checks if check.result in ("pass", "shown")]
     cautions = [check for check in result.checks if check.result == "caution"]
     verdict = _verdict(result) if drafted.laid else words("proof.waiting")
-    children: list[ft.Control] = [parts.say(look, verdict, size=20, strong=True)]
+    children: list[ft.Control] = [*changed_card(scene, look, garment), parts.say(look, verdict, size=20, strong=True)]
     children += [_check(scene, garment, check, full=drafted.full) for check in wrong]
     children += [
         parts.check_card(look, identifier=f"warning-{index}", result="warn", result_words=words("result.warn"),

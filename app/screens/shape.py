@@ -8,6 +8,7 @@ from app import actions as act
 from app import parts
 from app.presets import PRESETS
 from app.screens.as_drafted import KEYS, as_drafted
+from app.screens.changed_band import changed_card
 from app.screens.outline import outline
 from app.screens.scene import Scene, frame
 from app.screens.trade_words import trade_word
@@ -160,6 +161,7 @@ def shape(scene: Scene) -> ft.Control:
     child = make.kind == "child"
     straight = sides_are_straight(garment.style.get("waist", "auto"), make.kind)
     children: list[ft.Control] = [
+        *changed_card(scene, look, garment),
         scene.region("preset", (look, preset), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
             options=[parts.Option(each, words(f"preset.{each}")) for each in PRESETS],

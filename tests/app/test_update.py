@@ -697,6 +697,14 @@ def test_another_tape_is_taken_only_where_it_was_kept(chalking, frozen):
     assert "It is too narrow." in refused.notice.words
 
 
+def test_what_is_chalked_can_be_kept_in_spite_of_changes(chalking):
+    """What is compared is tried in test_changed.py."""
+    kept = after(chalking, act.KeepChalked("g1", "abc"))
+    assert kept.book.garment("g1").kept == "abc"
+    assert asks.SaveBook() in asked(chalking, act.KeepChalked("g1", "abc"))
+    assert after(kept, act.DraftAgain("g1")).book.garment("g1").kept == ""
+
+
 def test_every_action_is_handled_and_tested_here():
     known = {each.__name__ for each in Action.__subclasses__()}
     from app.update import _HANDLERS

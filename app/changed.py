@@ -1,0 +1,225 @@
+"""What was changed after a garment's chalking began, and which chalked marks a new draft would move.
+
+The frozen draft stays as it is. This only compares: the frozen order with the present one, as they were typed, and the
+marks of the frozen draft with those of the present draft.
+"""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import dist
+from typing import Any
+
+from app.state import Drafted, FrozenDraft, GarmentRecord, PersonRecord
+from app.text import WORDS, words
+from app.typed import PERCENTS, order_of, text_of
+from drafting.measures import MEASURES, Kind
+from drafting.order import Result
+from drafting.units import LengthProblem, Unit, read_length, say_length
+
+UNREAD = "unread"
+"""Stands for choices of which one cannot be read."""
+MOVED = 0.5
+"""From here on a mark moves, mm: half a chalk line (our choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """Which of the chalked marks a new draft would put elsewhere.
+
+    `count` of `every` marks that both have move, mark `number` of the piece `label` by the most, `far` mm. `others`:
+    the new draft has marks that were not there, or lacks some.
+    """
+
+    count: int
+    every: int
+    number: int
+    label: str
+    far: float
+    others: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What is no longer as it was chalked: a whole sentence for each choice or measure, and what becomes of the marks.
+
+    `moves` is None while it is not known, or where there would be no marks (`stopped`). `print` stands for what the
+    choices are now, so that somebody who keeps what is chalked is not told of the same again.
+    """
+
+    says: tuple[str, ...]
+    moves: Moves | None
+    stopped: bool
+    print: str
+
+
+def changed_of(
+    garment: GarmentRecord, person: PersonRecord | None, frozen: FrozenDraft | None, drafted: Drafted | None
+) -> Changed | None:
+    """What was changed since it was frozen; None where nothing was, nothing moves by it, or it was kept already."""
+    if frozen is None or not garment.chalking:
+        return None
+    before = _frozen(frozen.order)
+    now = order_of(garment, person)[0]
+    if before is None:
+        return None
+    if now is None:  # somebody is typing, or left something that cannot be read
+        return None if garment.kept == UNREAD else Changed((words("changed.unread"),), None, True, UNREAD)
+    after = _flat(now)
+    mark = _print(after)
+    told = _differences(before, after, now["person"]["unit"], now["person"]["kind"])
+    if not told or mark == garment.kept:
+        return None
+    known = drafted is not None and drafted.garment == garment.id and drafted.typed == now and drafted.laid
+    if drafted is None or not known:
+        return Changed(told, None, False, mark)
+    result = drafted.result
+    if result is None or result.plan is None:
+        return Changed(told, None, True, mark)
+    moves = _moves(frozen.draft, result)
+    return Changed(told, moves, False, mark)
+
+
+def moved_words(changed: Changed, unit: Unit) -> str:
+    """What becomes of the chalked marks, in whole sentences."""
+    moves = changed.moves
+    if changed.stopped:
+        return words("changed.stopped")
+    if moves is None:
+        return words("changed.waiting")
+    if not moves.count:
+        return words("changed.others" if moves.others else "changed.still")
+    far = say_length(moves.far, unit)
+    says = words(
+        "changed.moves.1" if moves.count == 1 else "changed.moves",
+        count=moves.count, all=moves.every, number=moves.number, piece=moves.label.lower(), far=far,
+    )  # fmt: skip
+    return f"{says} {words('changed.others.too')}" if moves.others else says
+
+
+@lru_cache(maxsize=4)
+def _frozen(order: str) -> Mapping[str, Any] | None:
+    try:
+        return _flat(json.loads(order))
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def _flat(order: Mapping[str, Any]) -> dict[str, Any]:
+    """What a draft is made from, by one key each; names and days are no part of it."""
+    person, style = order["person"], dict(order.get("style", {}))
+    allowances = style.pop("allowances", None) or {}
+    found: dict[str, Any] = {"person.kind": person["kind"], "person.age": person.get("age")}
+    found |= {f"measures.{key}": (value, person["unit"]) for key, value in person.get("measures", {}).items()}
+    found |= {f"style.{key}": (value, person["unit"]) for key, value in style.items()}
+    found |= {f"style.allowances.{key}": (value, person["unit"]) for key, value in allowances.items()}
+    found |= {f"cloth.{key}": (value, person["unit"]) for key, value in order["cloth"].items()}
+    tape = order.get("tape", {})
+    found |= {f"tape.{key}": tape.get(key) for key in ("step", "length", "line")}
+    return {key: value for key, value in found.items() if value not in (None, "") and value != (None, person["unit"])}
+
+
+def _print(flat: Mapping[str, Any]) -> str:
+    return hashlib.sha256(json.dumps(flat, sort_keys=True).encode()).hexdigest()[:16]
+
+
+def _differences(before: Mapping[str, Any], after: Mapping[str, Any], unit: Unit, kind: Kind) -> tuple[str, ...]:
+    told: list[str] = []
+    for key in dict.fromkeys((*before, *after)):
+        was, now = before.get(key), after.get(key)
+        if _same(key, was, now):
+            continue
+        what = _label(key, kind)
+        old, new = (None if each is None else _value(key, each, unit) for each in (was, now))
+        if (old is None and new is None) or "" in (old, new):
+            told.append(words("changed.other", what=what))
+        elif old is None:
+            told.append(words("changed.added", what=what, now=new))
+        elif new is None:
+            told.append(words("changed.gone", what=what, was=old))
+        else:
+            told.append(words("changed.one", what=what, was=old, now=new))
+    return tuple(told)
+
+
+def _length(value: Any) -> float | None:
+    """The length in mm of a value with its unit, or None where it is none."""
+    if not isinstance(value, tuple) or isinstance(value[0], bool):
+        return None
+    read = read_length(value[0], value[1], signed=True)
+    return None if isinstance(read, LengthProblem) else read
+
+
+def _same(key: str, was: Any, now: Any) -> bool:
+    if was == now:
+        return True
+    if was is None or now is None:
+        return False
+    if isinstance(was, tuple) and isinstance(now, tuple):
+        if was[0] == now[0] and (key.partition(".")[2] in PERCENTS or _length(was) is None):
+            return True
+        first, second = _length(was), _length(now)
+        return first is not None and second is not None and abs(first - second) < 1e-6
+    return False
+
+
+def _label(key: str, kind: Kind) -> str:
+    room, _, name = key.partition(".")
+    if room == "measures":
+        return MEASURES[name].label_for(kind) if name in MEASURES else name
+    if key in ("tape.step", "tape.line"):
+        return words("cloth.tape" if key == "tape.step" else "changed.line")
+    for asked in (f"{key}.label", key, f"{key}.length"):
+        if asked in WORDS:
+            return WORDS[asked]
+    return words("changed.choice")
+
+
+def _value(key: str, value: Any, unit: Unit) -> str:
+    """How a value is said; empty where it has no words of its own."""
+    room, _, name = key.partition(".")
+    plain = value[0] if isinstance(value, tuple) else value
+    for asked in (f"{key}.{text_of(plain)}", f"{name}.{text_of(plain)}"):
+        if asked in WORDS:
+            return WORDS[asked].lower() if room == "style" else WORDS[asked]
+    if room == "tape" and name == "step":
+        return WORDS.get(f"tape.{_TAPES.get(plain)}", "")
+    if name in PERCENTS:
+        return words("changed.percent", value=text_of(plain))
+    length = _length(value)
+    if length is not None and not isinstance(plain, (int, float)):
+        return say_length(length, unit)
+    return text_of(plain) if isinstance(plain, (int, float)) and not isinstance(plain, bool) else ""
+
+
+_TAPES: Mapping[str, str] = {"0.5": "cm5", "0.1": "cm1", "1/8": "in8", "1/4": "in4"}
+
+
+@lru_cache(maxsize=2)
+def _marks(draft: str) -> Mapping[tuple[str, str], tuple[float, float, int, str]]:
+    """The frozen marks by piece and id: their place in mm, their number, and what the piece is called."""
+    found: dict[tuple[str, str], tuple[float, float, int, str]] = {}
+    for piece in json.loads(draft)["pieces"]:
+        label = piece.get("label", piece["name"])
+        for mark in piece["marks"]:
+            found[piece["name"], mark["id"]] = (float(mark["x"]), float(mark["y"]), int(mark["order"]), label)
+    return found
+
+
+def _moves(draft: str, result: Result) -> Moves | None:
+    assert result.plan is not None
+    try:
+        before = _marks(draft)
+    except (ValueError, KeyError, TypeError):
+        return None
+    after = {
+        (piece.piece, mark.id): (mark.point.x, mark.point.y) for piece in result.plan.pieces for mark in piece.every
+    }
+    both = [key for key in before if key in after]
+    away = {key: dist(before[key][:2], after[key]) for key in both}
+    moved = [key for key in both if away[key] >= MOVED]
+    farthest = max(moved, key=lambda key: away[key], default=None)
+    number, label, far = (0, "", 0.0) if farthest is None else (*before[farthest][2:], away[farthest])
+    return Moves(len(moved), len(both), number, label, far, len(both) < max(len(before), len(after)))

@@ -1,0 +1,72 @@
+"""What was changed after chalking began: a standing band on every screen where it matters."""
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.changed import Changed, changed_of, moved_words
+from app.screens.scene import Scene
+from app.state import GarmentRecord
+from app.text import words
+from app.theme import CORNER, EDGE, GAP, SMALL, Look
+
+SHOWN = 3
+"""So many changes are said at once; more are folded away."""
+
+
+def changed_since(scene: Scene, garment: GarmentRecord) -> Changed | None:
+    """What was changed since the garment of this scene began to be chalked."""
+    state = scene.state
+    return changed_of(garment, state.book.person(garment.person), state.frozen.get(garment.id), state.drafted)
+
+
+def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Control]:
+    """The band with what was chalked, what it is now, which marks move, and the two ways on; nothing where all stands."""
+    changed = changed_since(scene, garment)
+    if changed is None:
+        return []
+    person = scene.state.book.person(garment.person)
+    unit = person.unit if person is not None else scene.state.book.settings.unit
+
+    def build() -> ft.Control:
+        first, rest = changed.says[:SHOWN], changed.says[SHOWN:]
+        lines: list[ft.Control] = [
+            parts.say(look, words("changed.title"), strong=True),
+            *(parts.say(look, each) for each in first),
+            parts.say(look, moved_words(changed, unit), strong=True),
+        ]
+        if rest:
+            more = [parts.say(look, each) for each in rest]
+            lines.append(parts.section_fold(look, identifier="changed-more", title=words("changed.more"), children=more))
+        keep = parts.quiet_button(
+            look, words("changed.keep"), scene.doing(act.KeepChalked(garment.id, changed.print)),
+            identifier="changed-keep", wide=True,
+        )  # fmt: skip
+        again = parts.quiet_button(
+            look, words("chalk.again"), scene.doing(act.DraftAgain(garment.id)), identifier="changed-again",
+            icon="turn", wide=True,
+        )  # fmt: skip
+        box = ft.Container(
+            parts.stack([*lines, keep, again], GAP),
+            padding=EDGE, bgcolor=look.well, border_radius=CORNER, border=ft.Border.all(2, look.caution),
+        )  # fmt: skip
+        return ft.Semantics(identifier="changed", live_region=True, container=True, content=box)
+
+    return [scene.region("changed", (look, changed, unit, garment.id), build)]
+
+
+def changed_line(scene: Scene, garment: GarmentRecord) -> ft.Control | None:
+    """One line at the table that says so; a tap leads to the whole of it."""
+    if changed_since(scene, garment) is None:
+        return None
+    look = scene.cloth
+    line = ft.TextButton(
+        content=ft.Row(
+            [parts.result_sign("caution", look.caution, look.ground, 20),
+             ft.Container(parts.say(look, words("changed.title"), size=SMALL, strong=True, one_line=True), expand=True)],
+            spacing=GAP,
+        ),
+        on_click=lambda _: scene.go("chalk", 1)(),
+        style=ft.ButtonStyle(padding=ft.Padding.symmetric(horizontal=EDGE), shape=ft.RoundedRectangleBorder(radius=0)),
+    )  # fmt: skip
+    return ft.Semantics(identifier="changed-line", button=True, content=line)
