@@ -92,10 +92,11 @@ def moved_words(changed: Changed, unit: Unit) -> str:
     if not moves.count:
         return words("changed.others" if moves.others else "changed.still")
     far = say_length(moves.far, unit)
-    says = words(
-        "changed.moves.1" if moves.count == 1 else "changed.moves",
-        count=moves.count, all=moves.every, number=moves.number, piece=moves.label.lower(), far=far,
-    )  # fmt: skip
+    piece = moves.label.lower()
+    if moves.count == 1:
+        says = words("changed.moves.1", all=moves.every, number=moves.number, piece=piece, far=far)
+    else:
+        says = words("changed.moves", count=moves.count, all=moves.every, number=moves.number, piece=piece, far=far)
     return f"{says} {words('changed.others.too')}" if moves.others else says
 
 
