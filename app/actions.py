@@ -385,6 +385,30 @@ class ChalkOn(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class SetAloud(Action):
+    """Read the marks aloud, or no more."""
+
+    on: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SayAgain(Action):
+    """Read once more what is shown, where it is read aloud at all."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotSpoken(Action):
+    """Nothing could be read aloud: there is no voice, or no script of ours."""
+
+    why: Literal["no_voice", "not_here"]
+
+
+@dataclass(frozen=True, slots=True)
+class NotAwake(Action):
+    """The browser does not keep the screen awake."""
+
+
+@dataclass(frozen=True, slots=True)
 class ChalkAt(Action):
     """Go to an item of the chalking; can be undone."""
 

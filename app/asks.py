@@ -73,6 +73,20 @@ class MakeFile(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class Speak(Ask):
+    """Read a text aloud in place of what is being read; an empty one only stops that."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class StayAwake(Ask):
+    """Keep the screen from going dark, or let it again."""
+
+    on: bool
+
+
+@dataclass(frozen=True, slots=True)
 class ReadDemo(Ask):
     """Read the demo order that comes with the app."""
 

@@ -19,6 +19,7 @@ from app import actions as act
 from app import asks
 from app.laying import answering, question_of
 from app.packed import packed
+from app.page_table import Heard
 from app.presets import SKETCH_CLOTH
 from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, OtherTape, Paper, State, book_text, frozen_text
 from app.storage import Record, SaveFailed, Store
@@ -64,6 +65,14 @@ class Device(Protocol):
         """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
         ...
 
+    async def speak(self, text: str) -> Heard:
+        """Read a text aloud, or stop reading where it is empty."""
+        ...
+
+    async def stay_awake(self, on: bool) -> bool:
+        """Keep the screen awake or let it sleep; False where the browser refuses."""
+        ...
+
 
 class Effects:
     """Does what `app.update` asks, for one session."""
@@ -97,6 +106,10 @@ class Effects:
                 self._begin(self._device.go(asked.route))
             case asks.MakeFile():
                 self._begin(self._file(asked))
+            case asks.Speak():
+                self._begin(self._speak(asked.text))
+            case asks.StayAwake():
+                self._begin(self._stay_awake(asked.on))
             case asks.ReadDemo():
                 self._begin(self._demo())
             case asks.ReadDay():
@@ -128,6 +141,17 @@ class Effects:
         if before is not None:
             before.cancel()
         return self._begin(work)
+
+    # ---- At the table -----------------------------------------------------------------------------------------------
+
+    async def _speak(self, text: str) -> None:
+        heard = await self._device.speak(text)
+        if text and heard != "spoken":
+            self._send(act.NotSpoken(heard))
+
+    async def _stay_awake(self, on: bool) -> None:
+        if not await self._device.stay_awake(on) and on:
+            self._send(act.NotAwake())
 
     # ---- Saved records ----------------------------------------------------------------------------------------------
 

@@ -6,7 +6,7 @@ import gc
 import math
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 import flet as ft
@@ -15,6 +15,7 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.page_table import Heard, awake_in_page, speak_in_page
 from app.parts import HAND, Hand
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
@@ -64,6 +65,8 @@ class Desk:
         self._share = ft.Share()
         page.services.append(self._picker)
         page.services.append(self._share)
+        self._awake = ft.Wakelock()
+        page.services.append(self._awake)
         self.effects = Effects(store, self, lambda: self.state, self.send)
 
     def begin(self) -> None:
@@ -172,6 +175,23 @@ class Desk:
     async def print_file(self, name: str, content: bytes) -> bool:
         """Show a file in the browser's print view; only a page that has our own scripts can."""
         return IN_BROWSER and await print_in_page(content)
+
+    async def speak(self, text: str) -> Heard:
+        """Read a text aloud; only a page that has our own scripts can."""
+        return await speak_in_page(text) if IN_BROWSER else "not_here"
+
+    async def stay_awake(self, on: bool) -> bool:
+        """Keep the screen awake, or let it sleep again."""
+        if IN_BROWSER:
+            return await awake_in_page(on)
+        try:
+            change: Callable[[], Awaitable[None]] = self._awake.enable if on else self._awake.disable
+            await change()
+        except asyncio.CancelledError:
+            raise
+        except Exception:  # the browser's own refusal, as where the address is not a safe one
+            return False
+        return True
 
     async def share(self, name: str, content: bytes) -> bool | None:
         """Open the device's own list of what takes a file."""

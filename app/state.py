@@ -122,6 +122,7 @@ class Settings:
     """What holds for the whole app: the unit new persons start with, light or dark, and how things are shown.
 
     `fold` says at which side the fold lies for who stands at the table, `top` whether the top is far away or near.
+    `aloud` reads the marks aloud; `awake_told` when it was said that the browser lets the screen go dark.
     `view` is the garment on the person or its flat pieces; `measuring` one measure a screen or all as a list.
     """
 
@@ -129,6 +130,8 @@ class Settings:
     light: Light = "system"
     fold: FoldSide = "left"
     top: TopSide = "far"
+    aloud: bool = False
+    awake_told: bool = False
     view: View = "worn"
     measuring: Measuring = "one"
 

@@ -7,7 +7,8 @@ from typing import Any
 from app import actions as act
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, SaveBook, SaveFrozen
+from app.asks import Ask, Draft, GoTo, Load, SaveBook, SaveFrozen, Speak
+from app.at_the_table import at_table, said, table_asks
 from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen
 from app.text import words
 
@@ -20,6 +21,11 @@ def update(state: State, action: act.Action) -> Step:
     An action about a person or garment that is gone changes nothing. A change of the book is always followed by
     `SaveBook`, and by `Draft` where a draft is being looked at.
     """
+    after, asks = _follow(state, action)
+    return after, (*asks, *table_asks(state, after))
+
+
+def _follow(state: State, action: act.Action) -> Step:
     after, asks = _HANDLERS[type(action)](state, action)
     if isinstance(action, act.Loaded):
         return after, asks  # what was just read is not saved again
@@ -37,7 +43,7 @@ def update(state: State, action: act.Action) -> Step:
     return after, asks
 
 
-_ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere)
+_ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere, act.NotAwake)
 """What comes by itself: nobody has read on meanwhile."""
 
 
@@ -149,6 +155,31 @@ def _set_measuring(state: State, action: act.SetMeasuring) -> Step:
     return after, (() if place == state.place else (GoTo(place.route),))
 
 
+def _set_aloud(state: State, action: act.SetAloud) -> Step:
+    return _settings(state, aloud=action.on), ()
+
+
+def _settings(state: State, **changes: Any) -> State:
+    return replace(state, book=replace(state.book, settings=replace(state.book.settings, **changes)))
+
+
+def _say_again(state: State, action: act.SayAgain) -> Step:
+    text = said(state) if state.book.settings.aloud else ""
+    return state, (Speak(text),) if text else ()
+
+
+def _not_spoken(state: State, action: act.NotSpoken) -> Step:
+    if not state.book.settings.aloud:
+        return state, ()
+    return replace(_settings(state, aloud=False), notice=Notice(words(f"aloud.{action.why}"))), ()
+
+
+def _not_awake(state: State, action: act.NotAwake) -> Step:
+    if state.book.settings.awake_told or state.notice is not None or not at_table(state):
+        return state, ()
+    return replace(_settings(state, awake_told=True), notice=Notice(words("awake.refused"))), ()
+
+
 def _set_light(state: State, action: act.SetLight) -> Step:
     settings = replace(state.book.settings, light=action.light)
     return replace(state, book=replace(state.book, settings=settings)), ()
@@ -219,6 +250,10 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.SeeFrom: _see_from,
     act.SetView: _set_view,
     act.SetMeasuring: _set_measuring,
+    act.SetAloud: _set_aloud,
+    act.SayAgain: _say_again,
+    act.NotSpoken: _not_spoken,
+    act.NotAwake: _not_awake,
     act.FileOffered: _file_offered,
     act.FileFailed: _file_failed,
     act.UndoLast: _undo,

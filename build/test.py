@@ -22,7 +22,20 @@ TYPED = [name for name in CODE if name != "tests"]
 # What drives real Chromium. A start that a busy machine held up past every patience is tried once more, and said so.
 BROWSER = [
     f"tests/app/test_{name}.py"
-    for name in ("journey", "hands", "tabs", "trouble", "run", "lay_screen", "site", "page_storage", "print_page")
+    for name in (
+        "journey",
+        "hands",
+        "tabs",
+        "trouble",
+        "run",
+        "lay_screen",
+        "site",
+        "page_storage",
+        "print_page",
+        "chalk_screen",
+        "chalk_aloud",
+        "table_script",
+    )
 ]
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
 

@@ -78,6 +78,10 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
             pairs=[(words(f"chalk.{label}"), value) for label, value in item.pairs],
             done=words("chalk.ticked") if item.key in garment.chalk_done else "",
         )  # fmt: skip
+        if scene.state.book.settings.aloud:  # all of the zone is large enough for a hand with chalk on it
+            shown = ft.GestureDetector(
+                content=shown, on_tap=lambda _: scene.send(act.SayAgain()), exclude_from_semantics=True
+            )
     else:
         height = _height(scene)
         shown = _words(scene, item, garment.chalk_done)
@@ -135,7 +139,15 @@ def _top(scene: Scene, title: str, column: float) -> ft.Control:
     """The way back to the proof, where one is in the order, and the list of all marks."""
     look = scene.cloth
     back = parts.icon_button(look, "back", words("back"), scene.go("proof"), identifier="back")
-    actions = [parts.icon_button(look, "list", words("chalk.list"), scene.go("chalk", 1), identifier="mark-list")]
+    aloud = scene.state.book.settings.aloud
+    again = parts.icon_button(
+        look, "turn", words("aloud.again"), scene.doing(act.SayAgain()), identifier="say-again"
+    )
+    actions = [
+        *([again] if aloud else []),
+        parts.icon_button(look, "sound" if aloud else "silent", words("aloud.off" if aloud else "aloud.on"),
+                          lambda: scene.send(act.SetAloud(not aloud)), identifier="read-aloud"),
+        parts.icon_button(look, "list", words("chalk.list"), scene.go("chalk", 1), identifier="mark-list")]
     room = column - (1 + len(actions)) * TOUCH - 4 * GAP
     size = parts.fitted(title, room, parts.TOP - GAP, LARGE * scene.text, True) / scene.text
     said = ft.Text(title, style=parts.tight(look, size, strong=True))

@@ -45,6 +45,7 @@ def test_page_names_no_other_host(site: Path) -> None:
         "python-worker.js",
         "pwa.js",
         "print.js",
+        "table.js",
         "storage.js",
         "service-worker.js",
     )

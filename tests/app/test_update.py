@@ -628,6 +628,76 @@ def test_ticks_of_the_sewing_stay_when_chalking_begins_and_go_with_the_chalk(dem
     assert [each.sewn for each in copied.book.garments] == [("needle",), ()]
 
 
+# ---- At the table ---------------------------------------------------------------------------------------------------
+
+
+def spoken(state, action):
+    return [each.text for each in asked(state, action) if isinstance(each, asks.Speak)]
+
+
+def test_marks_are_read_aloud_when_asked_and_again_on_a_tap(chalking):
+    keys = [item.key for item in items(chalking)]
+    first = keys.index("front.waist")
+    state = after(chalking, act.ChalkAt("g1", "front.waist"))
+    assert spoken(chalking, act.ChalkAt("g1", "front.waist")) == [], "nobody asked"
+    said = ["Mark 4, waist at the side. Twenty-three across, fifty-four down."]
+    assert spoken(state, act.SetAloud(True)) == said
+    state = after(state, act.SetAloud(True))
+    assert state.book.settings.aloud
+    assert spoken(state, act.SayAgain()) == said
+    assert spoken(state, act.MarkDone("g1", "front.waist"))[0].startswith("Mark 5, hip at the side. Twenty-eight ")
+    assert spoken(state, act.ChalkBack("g1", "front.waist"))[0].startswith("Mark 3, neck corner.")
+    assert spoken(state, act.LightMark("front.hip"))[0].startswith("Mark 5, hip")
+    assert spoken(after(state, act.LightMark("front.hip")), act.LightMark("")) == said
+    assert spoken(state, act.Saved("book", 5)) == []
+    assert spoken(state, act.SetAloud(False)) == [""], "it stops"
+    assert spoken(state, act.Go(Place("proof", "g1"))) == [""]
+    assert spoken(after(state, act.Go(Place("proof", "g1"))), act.Go(Place("chalk", "g1"))) == said
+    off = after(state, act.SetAloud(False))
+    assert spoken(off, act.SayAgain()) == []
+    end = after(state, act.ChalkAt("g1", keys[-1]))
+    assert spoken(end, act.MarkDone("g1", keys[-1])) == ["Everything is chalked"]
+    assert first > 0
+
+
+def test_where_nothing_can_be_read_aloud_a_sentence_says_so(chalking):
+    on = after(chalking, act.SetAloud(True))
+    for why, part in (("no_voice", "no voice"), ("not_here", "not from a server")):
+        state = after(on, act.NotSpoken(why))
+        assert part in state.notice.words
+        assert not state.book.settings.aloud, "the switch does not stand on what is not done"
+    assert after(chalking, act.NotSpoken("no_voice")) == chalking
+
+
+def test_the_screen_stays_awake_at_the_table_only(chalking, demo, frozen):
+    def awake(state, action):
+        return [each.on for each in asked(state, action) if isinstance(each, asks.StayAwake)]
+
+    begun = after(demo, act.StartChalking("g1"))
+    assert awake(begun, act.Froze("g1", frozen)) == [True]
+    assert awake(chalking, act.MarkDone("g1", items(chalking)[0].key)) == []
+    assert awake(chalking, act.Go(Place("chalk", "g1", step=1))) == [], "the list is at the table too"
+    assert awake(chalking, act.Go(Place("paper", "g1"))) == [False]
+    assert awake(after(chalking, act.Go(Place("paper", "g1"))), act.Go(Place("chalk", "g1"))) == [True]
+    loaded = act.Loaded(book_text(chalking.book), {"g1": frozen_text(frozen)}, {}, "/garment/g1/chalk")
+    assert awake(State(), loaded) == [True]
+    assert awake(chalking, act.Troubled("where")) == [False]
+    assert awake(demo, act.Go(Place("chalk", "g1"))) == [], "nothing is chalked yet"
+
+
+def test_a_refusal_to_stay_awake_is_told_once(chalking):
+    told = after(chalking, act.NotAwake())
+    assert "does not keep the screen awake" in told.notice.words
+    on = after(told, act.MarkDone("g1", items(chalking)[0].key))
+    assert on.notice is None
+    assert after(on, act.NotAwake()) == on
+    went = after(chalking, act.ChalkAt("g1", "front.waist"))
+    assert after(went, act.NotAwake()).notice == went.notice, "an undo is not covered"
+    assert not after(went, act.NotAwake()).book.settings.awake_told
+    away = after(chalking, act.Go(Place("paper", "g1")))
+    assert after(away, act.NotAwake()).notice is None
+
+
 # ---- The app itself -------------------------------------------------------------------------------------------------
 
 

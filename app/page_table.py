@@ -1,0 +1,23 @@
+"""What the chalk screen asks of the page on the static site: a voice, and a screen that stays awake (table.js)."""
+
+from typing import Any, Literal
+
+Heard = Literal["spoken", "no_voice", "not_here"]
+"""What became of something to be read aloud; "not_here" where no script of ours runs."""
+
+
+async def speak_in_page(text: str) -> Heard:
+    """Say it with a voice of the device, or stop saying anything where the text is empty."""
+    return "spoken" if await _ask("speak", text) == "spoken" else "no_voice"
+
+
+async def awake_in_page(on: bool) -> bool:
+    """Keep the screen awake or let it sleep again; False where the browser refuses."""
+    return bool(await _ask("stayAwake", on))
+
+
+async def _ask(name: str, given: object) -> Any:
+    import page_asks  # type: ignore[import-not-found]
+
+    asks: Any = page_asks
+    return await asks.ask(name, given)

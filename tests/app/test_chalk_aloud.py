@@ -1,0 +1,94 @@
+"""Reading aloud and staying awake: on the built site with a stub voice and a stub lock, and from a server."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import browser as b
+import journey as j
+import pytest
+from playwright.sync_api import Page, Playwright
+
+STUBS = """
+    globalThis.said = [];
+    globalThis.locks = [];
+    globalThis.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+    Object.defineProperty(globalThis, "speechSynthesis", { configurable: true, value: {
+        getVoices: () => globalThis.voiceless ? [] : [{ name: "Kate", lang: "en-GB", localService: true }],
+        cancel: () => {}, speak: (one) => said.push(one.text), addEventListener: () => {},
+    } });
+    Object.defineProperty(navigator, "wakeLock", { configurable: true, value: { request: async (kind) => {
+        const lock = new EventTarget();
+        lock.release = async () => { locks.push("released"); };
+        locks.push(kind);
+        return lock;
+    } } });
+"""
+
+
+def told(page: Page, words: str) -> None:
+    """The notice says so."""
+    b.wait_until(page, lambda: bool(b.at(page, "notice").count()) and words in b.spoken(page, "notice"), words)
+
+
+@pytest.fixture
+def chalked(static: b.Server, playwright: Playwright, tmp_path: Path) -> Iterator[Page]:
+    """The demo on the built site, at its first thing to chalk, with the stubs in the page."""
+    with b.browser_at(playwright, tmp_path / "profile") as context:
+        context.add_init_script(STUBS)
+        page = b.open_app(context, static.address)
+        b.tap(page, "try-demo")
+        j.arrive(page, "shape")
+        for screen in ("cloth", "proof"):
+            j.onward(page)
+            j.arrive(page, screen)
+        b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked", 90)
+        b.tap(page, "start-chalking")
+        b.at(page, "done").wait_for(state="attached", timeout=60_000)
+        b.still(page)
+        yield page
+
+
+def test_the_site_reads_aloud_and_stays_awake(chalked: Page) -> None:
+    page = chalked
+    b.wait_until(page, lambda: page.evaluate("locks") == ["screen"], "the screen stays awake")
+    while not b.at(page, "readings-2").count():
+        b.tap(page, "done")
+        b.still(page)
+    assert page.evaluate("said") == [], "nobody asked yet"
+    b.tap(page, "read-aloud")
+    b.wait_until(page, lambda: len(page.evaluate("said")) == 1, "the mark is said")
+    first = page.evaluate("said[0]")
+    assert first.startswith("Mark 1, ")
+    assert first.endswith("Zero across, zero down.")
+    b.at(page, "say-again").wait_for(state="attached")
+    b.still(page)
+    page.touchscreen.tap(*b.middle(page, "readings-1"))
+    b.wait_until(page, lambda: page.evaluate("said") == [first, first], "again on a tap")
+    b.tap(page, "say-again")
+    b.wait_until(page, lambda: page.evaluate("said.length") == 3, "and by its button")
+    b.tap(page, "done")
+    b.wait_until(page, lambda: page.evaluate("said.length") == 4, "what comes next is said")
+    assert page.evaluate("said[3]") != first
+    b.kept(page, lambda book: book["settings"]["aloud"] is True, "that it reads aloud")
+    b.still(page)
+    b.tap(page, "back")
+    j.arrive(page, "proof")
+    b.wait_until(page, lambda: page.evaluate("locks") == ["screen", "released"], "the screen may sleep again")
+    # Where there is no voice, a sentence says so and the switch goes back.
+    page.evaluate("globalThis.voiceless = true")
+    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "one may go on chalking")
+    b.tap(page, "start-chalking")
+    told(page, "no voice")
+    b.kept(page, lambda book: book["settings"]["aloud"] is False, "that it does not read aloud")
+
+
+def test_a_server_says_where_marks_are_read_aloud(playwright: Playwright, tmp_path: Path) -> None:
+    with (
+        b.app_server(tmp_path / "log", program=("tests/app/chalking_app.py",)) as server,
+        b.browser_at(playwright, tmp_path / "profile") as context,
+    ):
+        page = b.open_app(context, f"{server.address}garment/g1/chalk", "done")
+        b.still(page)
+        b.tap(page, "read-aloud")
+        told(page, "not from a server")
+        assert not b.at(page, "say-again").count()
