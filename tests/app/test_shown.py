@@ -1,6 +1,7 @@
 """What a screen shows for a state, read from the parts it is made of, without a browser."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,8 @@ from app.screens import ALL
 from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields
-from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, Place, State
+from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, OtherTape, Place, State
+from app.text import words
 from app.theme import COLUMN, EDGE
 from app.turn import seen_turn
 from app.typed import order_of, order_text
@@ -298,6 +300,41 @@ def test_the_picture_turns_with_who_stands_at_the_cloth_and_that_is_chosen_besid
         for top in ("far", "near"):
             turned = drawn(after(state, act.SeeFrom(fold, top)))["turn"]
             assert turned == seen_turn(fold_right=fold == "right", top_near=top == "near")
+
+
+def test_what_was_changed_since_chalking_began_stands_on_every_screen_where_it_matters() -> None:
+    state = being_chalked()
+    title = words("changed.title")
+    places = [Place(name, "g1") for name in ("shape", "proof", "lay", "chalk")] + [Place("chalk", "g1", step=1)]
+    for changed in (state, after(state, act.SetStyle("g1", "length", "knee"))):
+        typed, problems = order_of(changed.garment, changed.person)
+        order, _ = read_order(typed)
+        assert order is not None
+        known = Drafted("g1", typed or {}, make(order, with_ways_out=False), problems, laid=True)
+        for place in places:
+            seen = screen(after(changed, act.Go(place), act.DraftCame(known)))
+            assert (title in seen) == (changed is not state), place
+    kept = after(changed, act.Go(places[0]))
+    seen = screen(kept)
+    assert {words("changed.keep"), words("chalk.again")} <= set(seen)
+    assert any("knee now" in each for each in seen)
+
+
+def test_the_marks_can_be_read_on_each_tape_from_the_list() -> None:
+    state = being_chalked()
+    listed = after(state, act.Go(Place("chalk", "g1", step=1)))
+    assert words("chalk.reads.title") not in screen(listed), "a draft frozen for one tape alone stays on it"
+    frozen = listed.frozen["g1"]
+    other = replace(frozen, others={step: OtherTape("x") for step in ("0.1", "1/8", "1/4")})
+    known = replace(listed, frozen={"g1": other})
+    sent: list[Action] = []
+    scene = Scene(known, sent.append, 390, 664, False, Kept())
+    with Renderer().with_context():
+        reads = next(each for each in parts_of(ALL["chalk"](scene)) if each.kwargs.get("identifier") == "reads")
+    assert reads.kwargs["chosen"] == "0.5"
+    assert [option.value for option in reads.kwargs["options"]] == ["0.5", "0.1", "1/8", "1/4"]
+    reads.kwargs["on_choose"]("1/8")
+    assert sent == [act.ReadOn("g1", "1/8")]
 
 
 def test_the_underarms_place_stands_once_among_the_finished_figures() -> None:
