@@ -9,11 +9,17 @@ from flet.components.component import Renderer
 from hypothesis import given
 from hypothesis import strategies as st
 
+from app import actions as act
 from app import parts
+from app.main import typed_by_touch
 from app.parts.hand import BACK_WITHIN, LEAVE_AFTER, Hand, Held, boxes_in
 from app.parts.keypad import TALL
 from app.parts.keypad_keys import LONGEST, WRITES, Kind, press, rows
+from app.screens import ALL
+from app.screens.scene import Kept, Scene
+from app.state import Place
 from app.theme import GAP, PAPER, TOUCH
+from app.update import start, update
 from drafting.units import CM, INCH, LengthProblem, Unit, read_length
 
 
@@ -303,3 +309,111 @@ def test_the_usual_keys_are_many_enough_for_a_tape() -> None:
     assert isinstance(read_length(typed("cm"), "in"), LengthProblem)
     for one, other in pairwise(("mm", "cm", "m", "in", "ft", "yd")):
         assert typed("1", one, other) == f"1 {other}"
+
+
+class Shown:
+    """A field drawn again and again, as a session does, for what it says and takes."""
+
+    def __init__(self, **more: object) -> None:
+        self.hand, self.typed = Hand(lambda: None), ""
+        self.hand.wanted = True
+        with Renderer().with_context():
+            self.part = parts.HAND(self.hand, lambda: parts.field(
+                PAPER, identifier="f", label="l", value="17", on_change=self._typed, keys="cm", **more,
+            ))  # fmt: skip
+            self.part.before_update()
+
+    def _typed(self, text: str) -> None:
+        self.typed = text
+
+    def again(self) -> None:
+        with Renderer().with_context():
+            self.part.before_update()
+
+    @property
+    def box(self) -> ft.TextField:
+        (box,) = [each for each in every(self.part._b) if isinstance(each, ft.TextField)]
+        return box
+
+    def says(self) -> list[str]:
+        return [each.value for each in every(self.part._b) if isinstance(each, ft.Text)]
+
+
+def test_a_field_is_judged_when_it_is_left_and_not_at_the_first_digit() -> None:
+    async def job() -> None:
+        shown = Shown(problem="Too short.", warning="Look again.", instead=parts.Instead("Write 17 in", "17 in"))
+        told = {"Too short.", "Look again.", "Write 17 in"}
+        assert told <= set(shown.says()), "what was left before is told"
+        shown.box.on_focus(None)  # type: ignore[misc, call-arg]
+        shown.again()
+        assert told <= set(shown.says()), "and still told while nothing new is typed"
+        shown.hand.press("1")
+        assert shown.typed == "171"
+        shown.again()
+        assert told.isdisjoint(shown.says())
+        assert shown.box.value == "171"
+        assert PAPER.stop not in str(shown.box.border), "nor is its edge red"
+        shown.hand.put_away()
+        shown.again()
+        assert told <= set(shown.says())
+        assert PAPER.stop in str(shown.box.border)
+
+    asyncio.run(job())
+
+
+def test_what_is_typed_on_a_real_keyboard_is_judged_when_it_is_left_too() -> None:
+    async def job() -> None:
+        shown = Shown(problem="Too short.")
+        shown.hand.wanted = False
+        shown.again()
+        box = shown.box
+        box.value = "175"
+        box.on_change(type("Event", (), {"control": box})())  # type: ignore[misc, operator]
+        shown.again()
+        assert "Too short." not in shown.says()
+        assert (shown.typed, shown.box.value) == ("175", "175")
+        shown.box.on_blur(None)  # type: ignore[misc, call-arg]
+        shown.again()
+        assert "Too short." in shown.says()
+
+    asyncio.run(job())
+
+
+@pytest.mark.parametrize(
+    ("platform", "width", "ours"),
+    [
+        (ft.PagePlatform.ANDROID, 915, True),
+        (ft.PagePlatform.IOS, 1180, True),
+        (ft.PagePlatform.LINUX, 390, True),
+        (ft.PagePlatform.LINUX, 899, True),
+        (ft.PagePlatform.LINUX, 900, False),
+        (ft.PagePlatform.WINDOWS, 1280, False),
+    ],
+)
+def test_the_keypad_comes_on_phones_and_on_pages_as_small(platform: ft.PagePlatform, width: int, ours: bool) -> None:
+    page = type("Page", (), {"platform": platform, "width": width})()
+    assert typed_by_touch(page) == ours
+
+
+def test_the_keypad_takes_the_place_of_the_foot() -> None:
+    def named_in(hand: Hand) -> set[str]:
+        state = start("/")[0]
+        for action in (act.Loaded(None, {}, {}, "/"), act.AddPerson(), act.AddGarment("p1"),
+                       act.Go(Place("cloth", "g2"))):  # fmt: skip
+            state = update(state, action)[0]
+        scene = Scene(state, lambda action: None, 390, 664, False, Kept(), hand=hand)
+        with Renderer().with_context():
+            drawn = ALL["cloth"](scene)
+        return {each.identifier for each in every(drawn) if isinstance(each, ft.Semantics) and each.identifier}
+
+    async def job() -> None:
+        hand = Hand(lambda: None)
+        without = named_in(hand)
+        assert "next" in without
+        assert "keypad" not in without
+        hand.take(Field("cloth-width").held, touched=True)
+        with_keys = named_in(hand)
+        assert "next" not in with_keys
+        assert {"keypad", "key-5", "key-next"} <= with_keys
+
+    asyncio.run(job())

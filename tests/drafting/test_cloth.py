@@ -285,3 +285,14 @@ def test_cutting_for_shrinkage() -> None:
 
 def test_the_examples_in_the_words_of_the_module_hold() -> None:
     assert doctest.testmod(cloth_module).failed == 0
+
+
+@pytest.mark.parametrize(("unit", "width", "meant"), [("cm", 45, "45 in"), ("in", 150, "150 cm"), ("cm", 60, "60 in"),
+                                                      ("cm", 5000, ""), ("cm", 150, "")])  # fmt: skip
+def test_what_was_likely_meant_is_read_without_that_problem(unit: Unit, width: float, meant: str) -> None:
+    problems = facts(unit, width=width)[1]
+    assert [each.instead for each in problems if each.field == "cloth.width"] == (
+        [meant] if meant or width == 5000 else []
+    )
+    if meant:
+        assert facts(unit, width=meant)[1] == ()

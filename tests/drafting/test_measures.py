@@ -275,6 +275,9 @@ def test_a_slip_of_the_unit_is_asked_about(kind: Kind, unit: Unit, name: str, ty
     assert [(problem.code, problem.field, problem.wrong) for problem in refused] == [
         ("unit_slip", f"person.measures.{name}", asks)
     ]
+    assert refused[0].instead == asks.rsplit("mean ", 1)[1].rstrip("?")
+    again = read(kind, {"stature": "165 cm", "bust_girth": "95 cm"} | {name: refused[0].instead}, unit)
+    assert again[0] is not None, "what was meant is read"
 
 
 def test_every_adult_bust_in_the_wrong_unit_is_caught() -> None:
@@ -443,6 +446,7 @@ def test_a_small_number_that_fits_in_inches_is_asked_about_in_the_warning() -> N
     _, problems = read("woman", {"stature": 163, "bust_girth": 90, "shoulder_length": 5.5})
     assert problems
     assert all("Did you mean 5.5 in?" in problem.wrong or "5½ in?" in problem.wrong for problem in problems)
+    assert [problem.instead for problem in problems] == ["5½ in"] * len(problems)
 
 
 def test_the_public_is_wider_than_the_fit_adults_of_the_survey() -> None:
