@@ -346,6 +346,13 @@ class KeepChalked(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class PutBack(Action):
+    """Put every choice back as it was when the chalking began; can be undone."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
 class DraftAgain(Action):
     """Leave the frozen draft and take a new one; can be undone."""
 

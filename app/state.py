@@ -92,6 +92,7 @@ class GarmentRecord:
     tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
     (app.chalking), `chalking` says that a draft is frozen for it. `reads` is the step of the tape that it is read on
     now; empty for the one that it was frozen for. `kept` stands for changes that it was kept in spite of (app.changed).
+    `chalk_for` is the person it was chalked for.
     `sewn` names the steps of sewing that are done
     (app.sewing).
     """
@@ -110,11 +111,12 @@ class GarmentRecord:
     chalk_at: str = ""
     reads: str = ""
     kept: str = ""
+    chalk_for: str = ""
     sewn: tuple[str, ...] = ()
 
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""
-        return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="", kept="")
+        return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="", kept="", chalk_for="")
 
 
 @dataclass(frozen=True, slots=True)

@@ -475,6 +475,8 @@ WORDS: Final[dict[str, str]] = {
     "changed.others.too": "It would have other marks besides.",
     "changed.stopped": "As it is now it cannot be chalked. The proof says why.",
     "changed.keep": "Keep what is chalked",
+    "changed.put_back": "Put the choices back as they were",
+    "changed.put_back.done": "The choices are as they were when the chalking began.",
     # Paper
     "paper.title": "Paper",
     "paper.size": "Paper in the printer",

@@ -15,7 +15,8 @@ from drafting.units import LengthProblem, Unit, read_length
 NUMBERS = frozenset({"neck_lean", "neck_slant", "shoulder_slope", "overarm_angle", "narrowest_at"})
 """Style keys that are plain numbers, not lengths."""
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
-_NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
+NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
+"""Keys whose texts are no lengths, so that a unit never belongs behind them."""
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""
 ALLOWANCE = "allowances."
@@ -49,7 +50,7 @@ def keep_length(text: str, before: Unit, after: Unit) -> str:
 def keep_lengths(texts: Mapping[str, str], before: Unit, after: Unit) -> dict[str, str]:
     """All the texts that are lengths, kept as `keep_length` does; plain numbers stay as they are."""
     return {
-        key: text if key in _NOT_LENGTHS or key.startswith("test_") else keep_length(text, before, after)
+        key: text if key in NOT_LENGTHS or key.startswith("test_") else keep_length(text, before, after)
         for key, text in texts.items()
     }
 

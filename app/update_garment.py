@@ -10,10 +10,11 @@ from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFr
 from app.chalking import Chalking, frozen_step, read_on_tape
 from app.presets import PRESETS
 from app.pulled import read_test
+from app.put_back import put_back
 from app.state import FrozenDraft, GarmentRecord, Notice, Place, State, Tape, Undo
 from app.text import words
 from app.typed import plain, records_of, text_of
-from app.update_person import add_person
+from app.update_person import add_person, for_person
 from drafting.units import Unit
 
 Step = tuple[State, tuple[Ask, ...]]
@@ -198,7 +199,7 @@ def _froze(state: State, action: act.Froze) -> Step:
     garment = state.book.garment(action.garment)
     if garment is None or garment.chalking:
         return replace(state, busy=""), ()
-    after = _put(state, replace(garment.unchalked(), chalking=True))
+    after = _put(state, replace(garment.unchalked(), chalking=True, chalk_for=garment.person))
     after = replace(after, frozen=state.frozen | {garment.id: action.frozen}, busy="")
     after, asks = _go(after, Place("chalk", garment.id))
     return after, (SaveFrozen(garment.id), *asks)
@@ -243,6 +244,20 @@ def _again(state: State, action: act.DraftAgain) -> Step:
     after = replace(after, frozen=frozen, notice=Notice(words("chalk.left"), undo))
     after, asks = _go(after, Place("proof", garment.id))
     return after, (RemoveFrozen(garment.id), *asks)
+
+
+def _put_back(state: State, action: act.PutBack) -> Step:
+    book = state.book
+    garment, frozen = book.garment(action.garment), state.frozen.get(action.garment)
+    person = None if garment is None else book.person(garment.chalk_for or garment.person)
+    if garment is None or not garment.chalking or frozen is None or person is None:
+        return state, ()  # the one it was chalked for is gone, and nobody else gets those measures
+    mine = garment if person.id == garment.person else for_person(garment, person, book.person(garment.person))
+    back, who = put_back(mine, person, frozen.order)
+    undo = Undo(garment=(book.garments.index(garment), garment), person=(book.people.index(person), person))
+    people = tuple(who if each is person else each for each in book.people)
+    after = replace(_put(state, back), notice=Notice(words("changed.put_back.done"), undo))
+    return replace(after, book=replace(after.book, people=people)), ()
 
 
 def chalking_of(state: State, garment: GarmentRecord) -> Chalking | None:
@@ -335,6 +350,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.ReadOn: _read_on,
     act.KeepChalked: _changing(lambda garment, action: replace(garment, kept=action.print)),
     act.DraftAgain: _again,
+    act.PutBack: _put_back,
     act.MarkDone: _done,
     act.ChalkBack: _back,
     act.ChalkOn: _on,

@@ -40,13 +40,13 @@ def add_person(state: State, action: act.AddPerson) -> Step:
     person = PersonRecord(f"p{book.next}", unit=book.settings.unit)
     place = Place("person", garment.id) if garment else Place("person", person=person.id)
     garments = tuple(
-        _for(each, person, book.person(each.person)) if each is garment else each for each in book.garments
+        for_person(each, person, book.person(each.person)) if each is garment else each for each in book.garments
     )
     book = replace(book, people=(*book.people, person), garments=garments, place=place, next=book.next + 1)
     return replace(state, book=book, focus=""), (() if place == state.place else (GoTo(place.route),))
 
 
-def _for(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
+def for_person(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
     """The garment for another person; its lengths stay what they were."""
     if before is None:
         return replace(_with_tape(garment, person.unit), person=person.id)
@@ -100,7 +100,7 @@ def _choose(state: State, action: act.ChoosePerson) -> Step:
     garment, person = book.garment(action.garment), book.person(action.person)
     if garment is None or (action.person and person is None):
         return state, ()
-    chosen = replace(garment, person="") if person is None else _for(garment, person, book.person(garment.person))
+    chosen = replace(garment, person="") if person is None else for_person(garment, person, book.person(garment.person))
     garments = tuple(chosen if each is garment else each for each in book.garments)
     return replace(state, book=replace(book, garments=garments), focus=""), ()
 

@@ -21,12 +21,14 @@ def changed_since(scene: Scene, garment: GarmentRecord) -> Changed | None:
 
 
 def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Control]:
-    """The band with what was chalked, what it is now, which marks move, and the two ways on; nothing where all stands."""
+    """The band with what was chalked, what it is now, which marks move, and the ways on; nothing where all stands."""
     changed = changed_since(scene, garment)
     if changed is None:
         return []
     person = scene.state.book.person(garment.person)
     unit = person.unit if person is not None else scene.state.book.settings.unit
+
+    back = scene.state.book.person(garment.chalk_for or garment.person) is not None
 
     def build() -> ft.Control:
         first, rest = changed.says[:SHOWN], changed.says[SHOWN:]
@@ -42,17 +44,21 @@ def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Co
             look, words("changed.keep"), scene.doing(act.KeepChalked(garment.id, changed.print)),
             identifier="changed-keep", wide=True,
         )  # fmt: skip
+        put_back = parts.quiet_button(
+            look, words("changed.put_back"), scene.doing(act.PutBack(garment.id)), identifier="changed-put-back",
+            icon="undo", wide=True,
+        )  # fmt: skip
         again = parts.quiet_button(
             look, words("chalk.again"), scene.doing(act.DraftAgain(garment.id)), identifier="changed-again",
             icon="turn", wide=True,
         )  # fmt: skip
         box = ft.Container(
-            parts.stack([*lines, keep, again], GAP),
+            parts.stack([*lines, keep, *([put_back] if back else []), again], GAP),
             padding=EDGE, bgcolor=look.well, border_radius=CORNER, border=ft.Border.all(2, look.caution),
         )  # fmt: skip
         return ft.Semantics(identifier="changed", live_region=True, container=True, content=box)
 
-    return [scene.region("changed", (look, changed, unit, garment.id), build)]
+    return [scene.region("changed", (look, changed, unit, garment.id, back), build)]
 
 
 def changed_line(scene: Scene, garment: GarmentRecord) -> ft.Control | None:

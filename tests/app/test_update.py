@@ -592,6 +592,13 @@ def test_a_new_draft_can_be_taken_and_undone(chalking):
     assert after(state, act.DraftAgain("g1")) == state
 
 
+def test_choices_can_be_put_back_as_they_were_chalked(demo, chalking):
+    assert update(demo, act.PutBack("g1")) == (demo, ())
+    changed = after(chalking, act.SetStyle("g1", "length", "ankle"))
+    assert asks.SaveBook() in asked(changed, act.PutBack("g1"))
+    assert after(changed, act.PutBack("g1")).garment == chalking.garment
+
+
 def test_one_file_is_made_at_a_time(demo):
     state, asking = update(demo, act.AskFile("g1", "pattern.pdf"))
     assert list(asking) == [asks.MakeFile("g1", "pattern.pdf")]
