@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from app import actions as act
-from app.chalking import Chalking, read_chalking
+from app.chalking import Chalking, _on_the_cloth, read_chalking
 from app.lit import NOTHING
 from app.state import GarmentRecord, read_frozen
 from app.text import words
@@ -19,7 +19,7 @@ from app.update_garment import chalking_of, item_at
 from drafting.documents import draft_json
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, nearest_on
-from drafting.layout import in_cutting_order
+from drafting.layout import across_folds, in_cutting_order
 from drafting.order import Result, make
 from tests.drafting.bodies import BODIES, Data, order, read
 
@@ -53,6 +53,9 @@ def test_a_mark_past_the_tape_is_shown_from_the_second_0() -> None:
     assert {each for each in marks if marks[each].zero == 2} == zeros.keys()
     for name, zero in zeros.items():  # the second 0 and what is read from it come to the place of the mark
         assert zero + cm(marks[name].reads.text) == pytest.approx(cm(marks[name].down.text))
+    told = next(item for item in chalking.items if item.key == "apart.front.zero.2")
+    assert told.lit.spots == ((0.0, chalking.pieces["front"].noughts[1]),)
+    assert cm(told.pairs[0][1]) == chalking.pieces["front"].noughts[1]
     third = json.loads(json.dumps(record))  # a tape so short that there is a third 0
     third["pieces"][0]["zeros"] = ["80.0", "160.0"]
     next(mark for mark in third["pieces"][0]["marks"] if mark["id"] == "hem_corner")["zero"] = 3
@@ -244,6 +247,9 @@ def test_every_0_is_lit_on_the_cloth_where_the_layout_lays_it(laying: str) -> No
         place = next(p for p in in_cutting_order(layout, result.draft.pieces) if p.piece == name)
         if not place.across_fold:
             assert piece.turn == laid_turn(place.turned, place.mirrored)
+        for fold in across_folds(layout, result.draft.pieces):
+            if fold.place == place:  # its half lies on the end that is turned over
+                assert piece.turn.x == ((0, 1) if fold.end == "cut end" else (0, -1))
         # Lying on the cloth, the piece points the way that its drawing says.
         assert piece.turn.y == laid_turn(place.turned, mirrored=False).y
 
@@ -277,3 +283,28 @@ def test_a_chalked_stitching_line_tells_the_allowances_one_by_one() -> None:
     assert keys.count("Cut") == len(edges) + 1
     at = chalking.index(told[-1].key)
     assert chalking.items[at + 1].says.startswith("Pin, then cut"), "the cut comes after the last of them"
+
+
+def test_a_place_is_measured_from_the_fold_or_edge_that_it_counts_from() -> None:
+    layout, place = {"laid_width": 1000.0}, {"x": 900.0, "y": 300.0}
+    for counts, base in (("from_right_fold", 1000.0), ("from_left_fold", 0.0), ("from_left_edge", 0.0)):
+        told = {"kind": "place", "reads": [{"counts": counts}, {"counts": "from_cut_end"}]}
+        lit = _on_the_cloth(layout, place, told)
+        assert lit.lines == (((900.0, 0.0), (900.0, 300.0)), ((base, 300.0), (900.0, 300.0)))
+        assert lit.spots == ((900.0, 300.0),)
+    assert _on_the_cloth(layout, place, {"kind": "fold", "reads": []}).lines == (((0.0, 300.0), (1000.0, 300.0)),)
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_slanted_neck_is_trimmed_on_the_side_that_is_seen_with_the_right_side_towards_one(side: str) -> None:
+    result, chalking = made("half", {"neck_slant": 10, "neck_slant_side": side})
+    front = next(piece for piece in result.draft.pieces if piece.name == "front")
+    assert front.trim_side == side
+    told = [item for item in chalking.items if ".trim." in item.key and item.piece == "front"]
+    assert len(told) == len(front.trim)
+    lowest = max((item.lit.spots[0] for item in told), key=lambda spot: spot[1])
+    assert (lowest[0] > 0) is (side == "left"), "the wearer's left is on the right of who looks at the front"
+    for item in told:
+        assert item.picture == "opened"
+        ((x, _),) = item.lit.spots
+        assert item.pairs[0][0] == ("to_right" if x >= 0 else "to_left")

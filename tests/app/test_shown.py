@@ -1,5 +1,6 @@
 """What a screen shows for a state, read from the parts it is made of, without a browser."""
 
+import json
 import math
 from dataclasses import replace
 from itertools import pairwise
@@ -22,7 +23,7 @@ from app.screens.shape import Fields, _more
 from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, OtherTape, Place, State
 from app.text import words
 from app.theme import COLUMN, EDGE
-from app.turn import seen_turn
+from app.turn import laid_turn, seen_turn
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.documents import draft_json
@@ -273,14 +274,33 @@ def test_a_mark_past_the_tape_is_told_from_which_0_it_is_read_wherever_its_readi
     assert "Second 0" in listed, "and where to chalk it"
 
 
-def being_chalked(*actions: Action) -> State:
-    """The demo garment on its chalk screen."""
+def being_chalked(*actions: Action, turned: int = 0) -> State:
+    """The demo garment on its chalk screen; its pieces lie turned by so many degrees."""
     state = demo(*actions)
     typed, _ = order_of(state.garment, state.person)
     order, _ = read_order(typed)
     assert order is not None
-    frozen = FrozenDraft(order_text(typed or {}), draft_json(make(order, with_ways_out=False)).decode())
+    text = draft_json(make(order, with_ways_out=False)).decode()
+    if turned:
+        record = json.loads(text)
+        for piece in record["pieces"]:
+            piece["lies"]["turned"] = turned
+        text = json.dumps(record)
+    frozen = FrozenDraft(order_text(typed or {}), text)
     return after(state, act.StartChalking("g1"), act.Froze("g1", frozen))
+
+
+def test_the_picture_lies_as_the_cloth_does_and_a_place_is_shown_on_the_cloth() -> None:
+    for side in ("left", "right"):
+        state = after(being_chalked(turned=180), act.SeeFrom(side, "far"))
+        seen = seen_turn(fold_right=side == "right", top_near=False)
+        assert drawn(state)["turn"] == laid_turn(180, mirrored=False).then(seen)
+    laid = being_chalked(act.SetCloth("g1", "lay", "open"))
+    given = drawn(after(laid, act.ChalkAt("g1", "apart.front.place.back.1"), act.SeeFrom("left", "near")))
+    assert set(given["zeros"]) == {"Front", "Back"}
+    assert given["marks"] == {}
+    assert given["turn"] == seen_turn(fold_right=False, top_near=True)
+    assert drawn(after(laid, act.ChalkAt("g1", "front.waist")))["zeros"] == {"0": (0.0, 0.0)}
 
 
 def test_the_picture_turns_with_who_stands_at_the_cloth_and_that_is_chosen_beside_the_list() -> None:
