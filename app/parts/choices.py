@@ -13,11 +13,15 @@ from app.theme import CORNER, EDGE, GAP, GRID, SMALL, TOUCH, Look
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One thing to choose: the value that is kept, its words, and a note where it needs one."""
+    """One thing to choose: the value that is kept, its words, a note where it needs one, and a picture over them.
+
+    `picture` draws it on a surface; the same function is the same picture.
+    """
 
     value: str
     words: str
     note: str = ""
+    picture: Callable[[Look], ft.Control] | None = None
 
 
 class _Held:
@@ -113,12 +117,16 @@ def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None
     if option.note:
         lines = ft.Column([words, say(look, option.note, size=SMALL, soft=True)], spacing=0, tight=True)
     parts = [sign("check", look.ink, 18), lines] if now else [lines]
+    if option.picture is not None:
+        parts = [ft.Column([option.picture(look), ft.Row(parts, spacing=GAP, tight=True)], tight=True, spacing=0,
+                           horizontal_alignment=ft.CrossAxisAlignment.CENTER)]  # fmt: skip
+    tall = bool(option.note) or option.picture is not None
     face = ft.Row(
         parts,
         spacing=GAP,
         tight=True,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
-        height=None if option.note else TOUCH - 4,
+        height=None if tall else TOUCH - 4,
     )
     side = 12 if now else 13
     return _touch(
@@ -128,7 +136,7 @@ def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None
         on_choose,
         identifier,
         face,
-        ft.Padding.symmetric(horizontal=side, vertical=4 if option.note else 0 if now else 1),
+        ft.Padding.symmetric(horizontal=side, vertical=4 if tall else 0 if now else 1),
     )
 
 

@@ -6,6 +6,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.preset_pictures import PICTURES
 from app.presets import PRESETS
 from app.screens.as_drafted import KEYS, as_drafted
 from app.screens.changed_band import changed_card
@@ -164,7 +165,7 @@ def shape(scene: Scene) -> ft.Control:
         *changed_card(scene, look, garment),
         scene.region("preset", (look, preset), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
-            options=[parts.Option(each, words(f"preset.{each}")) for each in PRESETS],
+            options=[parts.Option(each, words(f"preset.{each}"), picture=PICTURES[each]) for each in PRESETS],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
         )),
         *make.choice_or_length("length", ("hip", "mid_thigh", "knee", "mid_calf", "ankle"), fallback="knee"),

@@ -10,6 +10,9 @@ from flet.components.component import Component, Renderer
 from app import actions as act
 from app.parts.hand import Hand, Held
 from app.parts.worn_view import crop, worn_shapes
+from app.preset_outlines import PRESET_OUTLINES
+from app.preset_pictures import PICTURES, drafted_for, worn_as
+from app.presets import PRESETS
 from app.screens import ALL
 from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
@@ -18,7 +21,7 @@ from app.text import words
 from app.theme import look_for
 from drafting.front_view import child_head, figure
 from drafting.measures import MEASURES, all_for, asked_for
-from tests.app.test_shown import after, demo, part, parts_of, screen
+from tests.app.test_shown import after, canvases, demo, part, parts_of, screen
 
 
 def on_screen(state: State, width: float = 390, height: float = 664) -> Any:
@@ -181,3 +184,33 @@ def test_what_is_missing_stands_where_the_measures_end() -> None:
     assert words("missing.missing") in screen(state)
     assert words("missing.missing") in screen(after(state, act.SetMeasuring("list", 1)))
     assert words("missing.missing") not in screen(measuring(3, act.TypeMeasure("p2", "stature", "")))
+
+
+def test_presets_are_pictures_of_their_own_drafts() -> None:
+    assert PRESET_OUTLINES.keys() == PRESETS.keys() == PICTURES.keys()
+    for name, kept in PRESET_OUTLINES.items():
+        assert drafted_for(name) == kept, "draft the presets anew and keep what comes"
+        worn = worn_as(kept)
+        assert {(round(p.x), round(p.y)) for p in worn.outline} == {(-round(p.x), round(p.y)) for p in worn.outline}
+    hems = {name: max(place[1] for place in kept[0]) for name, kept in PRESET_OUTLINES.items()}
+    assert hems["pullover"] < hems["tunic"] < hems["dress"]
+    necks = {name: min(place[1] for place in kept[0]) for name, kept in PRESET_OUTLINES.items()}
+    assert necks == {"pullover": -90, "tunic": -50, "dress": -140, "wing": -50}
+
+
+def test_each_preset_is_chosen_by_its_picture() -> None:
+    state = demo(act.Go(Place("shape", "g1")))
+    options = part(state, "preset").kwargs["options"]
+    assert [option.value for option in options] == list(PRESETS)
+    for option in options:
+        assert option.picture is PICTURES[option.value]
+        canvas = option.picture(look_for("paper", True)).content
+        assert (canvas.width, canvas.height) == (68, 68)
+        garment = next(each for each in canvas.shapes if not has_curves(each))
+        across = [step.x for step in garment.elements[:-1]]
+        assert 0 < min(across) < max(across) < 68
+    with Renderer().with_context():
+        assert (
+            len({canvases(option.picture(look_for("paper", False)))[0].shapes[4].elements[5].x for option in options})
+            > 1
+        )

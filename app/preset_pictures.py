@@ -1,0 +1,65 @@
+"""Small pictures of the presets: each as its own draft is worn by a plain body."""
+
+from functools import cache, partial
+
+import flet as ft
+
+from app import parts
+from app.canvas import thinned
+from app.preset_outlines import PRESET_OUTLINES
+from app.presets import PRESETS, SKETCH_CLOTH
+from app.theme import Look
+from drafting.front_view import Worn, figure
+from drafting.geometry.point import Point
+from drafting.measures import Body, Person, read_person
+from drafting.order import glance, read_order
+
+PICTURE = 68.0
+"""Width and height of a picture, px: our choice, because two stand beside each other on the narrowest phone."""
+PLAIN_BODY = {"stature": "165 cm", "bust_girth": "90 cm"}
+"""The body that presets are shown on: our choice, because it is common; all else is estimated."""
+THIN = 4.0
+"""How near the kept outlines lie to the drafted ones, mm: a fifth of a pixel in so small a picture."""
+
+Kept = tuple[tuple[tuple[int, int], ...], tuple[int, int], int]
+
+
+def drafted_for(preset: str) -> Kept:
+    """What is kept of a preset (app.preset_outlines), drafted here and now; ValueError where it cannot be drafted."""
+    cloth = {key: float(text) if text.isdecimal() else text for key, text in SKETCH_CLOTH.items()}
+    style = {key: float(text) if text.isdecimal() else text for key, text in PRESETS[preset].items() if text}
+    person = {"kind": "woman", "unit": "cm", "measures": PLAIN_BODY}
+    order, _ = read_order({"person": person, "style": style, "cloth": {**cloth, "one_way": False}})
+    worn = None if order is None else glance(order, judged=False).draft.worn
+    if worn is None:
+        raise ValueError(f"{preset} cannot be drafted")
+    half = [(place.x, place.y) for place in worn.outline if place.x > 0]
+    kept = tuple((round(x), round(y)) for x, y in thinned(half, THIN))
+    return kept, (round(worn.shoulder.x), round(worn.shoulder.y)), round(1000 * worn.arm)
+
+
+def worn_as(kept: Kept) -> Worn:
+    """The whole garment of what is kept."""
+    half, shoulder, arm = kept
+    right = [Point(float(x), float(y)) for x, y in half]
+    left = [Point(-place.x, place.y) for place in reversed(right)]
+    return Worn((*right, *left), (), Point(float(shoulder[0]), float(shoulder[1])), arm / 1000)
+
+
+@cache
+def plain_body() -> Body:
+    """The body that presets are shown on, with all its measures."""
+    body, _ = read_person(Person(kind="woman", unit="cm", measures=dict(PLAIN_BODY)))
+    assert body is not None
+    return body
+
+
+def picture(look: Look, kept: Kept) -> ft.Control:
+    """One preset on the plain body."""
+    worn = worn_as(kept)
+    plain = figure(plain_body(), worn.shoulder, worn.arm)
+    return parts.worn_view(look, worn, plain, identifier="", words="", width=PICTURE, height=PICTURE)
+
+
+PICTURES = {name: partial(picture, kept=kept) for name, kept in PRESET_OUTLINES.items()}
+"""What draws each preset on a surface."""
