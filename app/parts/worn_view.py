@@ -66,7 +66,7 @@ def worn_view(
         cv.Canvas(worn_shapes(look, worn, figure, width, height), width=width, height=height, key=str(id(worn))),
         width=width,
         height=height,
-        bgcolor=look.ground,
+        bgcolor=look.ground if identifier else None,
         clip_behavior=ft.ClipBehavior.HARD_EDGE,
     )
     if not identifier:

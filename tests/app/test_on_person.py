@@ -214,3 +214,46 @@ def test_each_preset_is_chosen_by_its_picture() -> None:
             len({canvases(option.picture(look_for("paper", False)))[0].shapes[4].elements[5].x for option in options})
             > 1
         )
+
+
+def tapped(state: State, text: str) -> list[act.Action]:
+    """What a button with these words sends."""
+    sent: list[act.Action] = []
+    with Renderer().with_context():
+        whole = ALL[state.place.screen](Scene(state, sent.append, 390, 664, False, Kept()))
+    button_with(whole, text).on_click(None)
+    return sent
+
+
+def button_with(control: Any, text: str) -> Any:
+    """The innermost control with these words that can be tapped."""
+    found: list[Any] = []
+
+    def into(each: Any, over: Any) -> None:
+        if isinstance(each, (list, tuple)):
+            for one in each:
+                into(one, over)
+        elif isinstance(each, ft.Text):
+            if each.value == text and over is not None:
+                found.append(over)
+        elif isinstance(each, Component):
+            into([*each.args, *each.kwargs.values()], over)
+        elif isinstance(each, ft.Control):
+            over = each if getattr(each, "on_click", None) is not None else over
+            into([getattr(each, name, None) for name in ("content", "controls")], over)
+
+    into(control, None)
+    return found[0]
+
+
+def test_the_buttons_lead_where_their_words_say() -> None:
+    shape = demo(act.Go(Place("shape", "g1")))
+    assert tapped(shape, words("shape.flat")) == [act.SetView("flat")]
+    assert tapped(after(shape, act.SetView("flat")), words("shape.worn")) == [act.SetView("worn")]
+    assert tapped(measuring(4), words("person.list")) == [act.SetMeasuring("list", 1)]
+    listed = after(measuring(4, act.SetMeasuring("list", 1)), act.FocusMeasure("neck_girth"))
+    assert tapped(listed, words("person.one")) == [act.SetMeasuring("one", 3)]
+    assert tapped(listed, words("person.to_shape")) == [act.Go(Place("shape", "g1"))]
+    assert tapped(measuring(4), words("next")) == [act.Go(Place("person", "g1", step=5))]
+    empty = measuring(4, act.TypeMeasure("p2", "shoulder_width", ""))
+    assert tapped(empty, words("person.take_estimate")) == [act.Go(Place("person", "g1", step=5))]

@@ -169,3 +169,10 @@ def test_a_childs_head_is_a_fifth_to_a_sixth_of_it_by_age():
     assert child(10) == pytest.approx(1 / 6)
     assert 1 / 7 < child(13) < 1 / 6
     assert head_share(shown("man")[0].body) == head_share(shown("median woman")[0].body) == pytest.approx(1 / 7.5)
+
+
+@pytest.mark.parametrize("angle", [0, 15, 30])
+def test_the_arm_hangs_lower_the_steeper_the_overarm_lies(angle):
+    seen = set_out(BODIES["median woman"], {"overarm_angle": angle}).worn
+    assert seen is not None
+    assert math.degrees(seen.arm) == pytest.approx(angle + (1 - 2 / math.pi) * (90 - angle))
