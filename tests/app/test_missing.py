@@ -7,8 +7,10 @@ import flet as ft
 import pytest
 
 from app import actions as act
+from app import parts
 from app.actions import Action
 from app.parts.hand import LOOK_AFTER, Hand
+from app.screens.judged import Judged, judged
 from app.screens.missing import missing_list
 from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
@@ -18,6 +20,7 @@ from app.theme import TOUCH
 from app.typed import order_of
 from app.update import start, update
 from drafting.order import read_order
+from drafting.problems import Problem, Severity
 
 
 def after(*actions: Action) -> State:
@@ -130,3 +133,14 @@ def test_the_field_has_the_focus_as_soon_as_its_screen_is_there() -> None:
         return focused
 
     assert asyncio.run(job()) == ["cloth-width"]
+
+
+def test_a_field_that_is_empty_is_not_judged_and_a_doubt_is_no_refusal() -> None:
+    def told(severity: Severity, typed: str) -> Judged:
+        problem = Problem("unit_slip", "cloth.width", severity, "45 cm is 17¾ in", "measure again", (), "45 in")
+        return judged((problem,), "cloth.width", typed)
+
+    instead = parts.Instead(words("field.instead", text="45 in"), "45 in")
+    assert told("refuse", "45") == Judged("45 cm is 17¾ in. Measure again.", "", instead)
+    assert told("warn", "45") == Judged("", "45 cm is 17¾ in. Measure again.", instead)
+    assert told("refuse", " ") == Judged()
