@@ -95,11 +95,13 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         keys = ft.Semantics(identifier="keys", label=words("chalk.keys"), container=True, content=ft.Container(width=1, height=1))
         foot = [_back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0), done, keys]
     drawn = _drawn(scene, garment, chalking, item, height=scene.beside[1] if scene.wide else height)
+    over: list[ft.Control] = []
     if looking:
         go = parts.quiet_button(
             look, words("chalk.go_to"), lambda: scene.send(act.ChalkAt(garment.id, item.key)), identifier="go-to"
         )
-        drawn = ft.Stack([drawn, ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER)])
+        over = [ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER)]
+    drawn = ft.Stack([drawn, *over])  # always one, so that the drawing stays itself and keeps its pinch
     return parts.table_frame(
         look, identifier="screen-chalk", top=_top(scene, title, column), drawn=drawn, zone=shown, foot=foot,
         notice=notice(scene, look), band=band, width=scene.width, column=column, beside=scene.wide,

@@ -62,7 +62,7 @@ def at_size(page: Page, size: tuple[int, int], text: int) -> None:
     page.evaluate(f"document.documentElement.style.fontSize = '{text * 16 / 100}px'")
     page.set_viewport_size({"width": size[0], "height": size[1]})
     b.wait_until(page, lambda: foot(page) == size[1] - 16, f"drawn for {size}")
-    page.wait_for_timeout(150)
+    page.wait_for_timeout(400)  # until the letters are measured anew and everything is drawn for them
     b.still(page)
 
 
@@ -222,7 +222,7 @@ def test_a_touch_on_the_drawing_only_reads_a_mark(page: Page) -> None:
     assert looked != name
     assert "only looking" in b.text(page, "screen-chalk")
     assert box(page, "readings-1") == undisturbed, "the number zone stays where it is"
-    assert not b.at(page, "done").count()
+    b.wait_until(page, lambda: not b.at(page, "done").count(), "Done waits meanwhile")
     b.tap(page, "look-back")
     b.at(page, "done").wait_for(state="attached")
     arrives_at(page, at)
