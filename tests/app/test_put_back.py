@@ -1,5 +1,6 @@
 """The choices put back as they were when the chalking began: all that differs, nothing else, and to nobody else."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -100,3 +101,21 @@ def test_nothing_goes_back_where_nothing_is_chalked(chalking: State) -> None:
     for state in (after(chalking, act.DraftAgain("g1")), after(chalking, act.DeleteGarment("g1"))):
         assert after(state, act.PutBack("g1")) == state
         assert all(each.chalk_for == "" for each in state.book.garments)
+
+
+def test_a_length_goes_back_as_the_same_length_in_another_unit(chalking: State) -> None:
+    inches = after(chalking, act.ChooseUnit("p2", "in"), act.TypeMeasure("p2", "bust_girth", "94"))
+    assert Difference("measures", "bust_girth", "94", "94") in found(inches)
+    back = after(inches, act.PutBack("g1"))
+    assert back.person is not None
+    assert back.person.measures["bust_girth"] == "94 cm"
+    assert found(back) == ()
+
+
+def test_a_garment_that_is_not_being_chalked_is_left_alone(chalking: State) -> None:
+    garment = chalking.garment
+    assert garment is not None
+    loose = after(chalking, act.SetStyle("g1", "length", "knee"))
+    (other,) = loose.book.garments
+    loose = replace(loose, book=replace(loose.book, garments=(replace(other, chalking=False),)))
+    assert after(loose, act.PutBack("g1")) == loose
