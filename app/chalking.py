@@ -281,9 +281,9 @@ def _drawing(piece: Mapping[str, Any], *, opened: bool = False) -> Drawing:
     stitch = tuple(Point(float(x), float(y)) for x, y in piece["stitch_line"])
     on_fold, both = piece["on_fold"], opened and piece["on_fold"]
     sides = (1.0, -1.0) if both else (1.0,)
-    strokes: list[Stroke] = []
+    around = (*cut, *reversed(_mirrored(cut, -1.0))) if both else cut  # one outline: two would meet along the centre
+    strokes = [Stroke(around, "piece_fill", closed=True, filled=True)]
     for side in sides:
-        strokes.append(Stroke(_mirrored(cut, side), "piece_fill", closed=True, filled=True))
         strokes.append(Stroke(_mirrored(stitch, side), "stitch", closed=not on_fold))
         strokes.append(Stroke(_mirrored(cut, side), "cut", closed=not on_fold))
     if on_fold:

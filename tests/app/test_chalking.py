@@ -17,6 +17,7 @@ from app.turn import laid_turn
 from app.update import start, update
 from app.update_garment import chalking_of, item_at
 from drafting.documents import draft_json
+from drafting.drawing import Stroke
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, nearest_on
 from drafting.layout import across_folds, in_cutting_order
@@ -216,6 +217,8 @@ def test_what_is_lit_lies_where_the_draft_has_it() -> None:
     (mirror,) = items["apart.front.other_half"].lit.lines
     assert max(x for x, _ in mirror) <= 0.0 > min(x for x, _ in mirror)
     assert front.drawing.left < -500, "both halves are drawn"
+    (filled,) = [each for each in front.drawing.items if isinstance(each, Stroke) and each.filled]
+    assert min(point.x for point in filled.points) == -max(point.x for point in filled.points)
     tick = items["apart.front.notch.side.underarm"]
     assert tick.lit.ways
     assert len(tick.pairs) == 2
