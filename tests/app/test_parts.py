@@ -223,6 +223,7 @@ def test_larger_letters_are_used_where_there_is_room_and_only_there() -> None:
     roomy = zone_on(412, 915, 2.0, "Down", ("11.5", "32.5"), "cm")[0]
     assert fitted("Mark 4: waist at the side", roomy.room - 28, roomy.name, 2 * LARGE, True) == 2 * LARGE
     assert roomy.unit > LARGE
+    assert roomy.name <= 2 * 2 * LARGE * LINE, "two lines at most: the rest is the drawing's"
     tight, most = zone_on(360, 480, 2.0, "Down", ("11.5", "32.5"), "cm")
     assert LARGE <= fitted("Mark 4: waist at the side", tight.room - 28, tight.name, 2 * LARGE, True) < 2 * LARGE
     assert tight.height <= most
