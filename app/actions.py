@@ -289,10 +289,11 @@ class SetLine(Action):
 
 @dataclass(frozen=True, slots=True)
 class TakeWayOut(Action):
-    """Apply a way out: the dotted order keys it sets."""
+    """Apply a way out: the dotted order keys it sets, and in words what it does."""
 
     garment: str
     changes: tuple[tuple[str, float | str | None], ...]
+    says: str = ""
 
 
 # ---- The draft ------------------------------------------------------------------------------------------------------

@@ -172,7 +172,8 @@ def _way_out(state: State, action: act.TakeWayOut) -> Step:
         else:
             raise ValueError(f"a way out sets {key}")
     undo = Undo(garment=(state.book.garments.index(garment), garment))
-    notice = Notice(words("proof.changed"), undo)
+    says = words("proof.changed.says", says=action.says) if action.says else words("proof.changed")
+    notice = Notice(says, undo)
     return replace(_put(state, replace(garment, style=style, cloth=cloth)), notice=notice), ()
 
 

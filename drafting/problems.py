@@ -40,11 +40,13 @@ class WayOut:
     """One change to the order that makes a check pass: its words, and the dotted order keys it sets.
 
     `changes` holds pairs such as `("style.neck_opening", "centre_back")`; lengths are millimetres
-    written with their unit ("98 mm") so that they mean the same in every person's unit.
+    written with their unit ("98 mm") so that they mean the same in every person's unit. `does` is the part of the words
+    that says only what is done, without what follows from it.
     """
 
     says: str
     changes: tuple[tuple[str, float | str | None], ...]
+    does: str = ""
 
 
 @dataclass(frozen=True, slots=True)

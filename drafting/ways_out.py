@@ -47,7 +47,8 @@ def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check
             judged = yield from judge(with_changes(typed, changes))
             yield Trying(check.id)
             if judged is not None and _passes(judged, check.id, stopped):
-                found.append(WayOut(with_new_warnings(way.says(value, words), before, judged), changes))
+                does = way.says(value, words)
+                found.append(WayOut(with_new_warnings(does, before, judged), changes, does))
                 break
         if len(found) == MOST:
             break

@@ -36,9 +36,8 @@ class LaidWay:
 
     def way_out(self, words: checks.Words) -> WayOut:
         """As an offer beside a check, with the length of cloth it needs."""
-        return WayOut(
-            f"{self.says} {self.looks} It needs {say_laid(self.layout.length, words.unit)} of cloth.", self.changes
-        )
+        needs = f"It needs {say_laid(self.layout.length, words.unit)} of cloth."
+        return WayOut(f"{self.says} {self.looks} {needs}", self.changes, self.says)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.laying import PIECE, PRICE, WITH, price_of
+from app.screens.begin import begin
 from app.screens.cloth import Setting
 from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import WORD_PX, laid_cloth
@@ -47,7 +48,7 @@ def lay(scene: Scene) -> ft.Control:
     if garment is None:
         return frame(scene, look, title=words("lay.title"), children=[], on_back=scene.go_home)
     result = drafted.result if drafted is not None and drafted.garment == garment.id and drafted.laid else None
-    if result is None:
+    if drafted is None or result is None:
         stuck = drafted is not None and drafted.garment == garment.id and drafted.result is None
         says = parts.say(look, words("lay.none_shortly" if stuck else "lay.waiting"), soft=True)
         return frame(scene, look, title=words("lay.title"), children=[says], on_back=scene.go("proof"))
@@ -58,15 +59,10 @@ def lay(scene: Scene) -> ft.Control:
     show = _Show(scene, garment, result, answer, unit)
     if scene.state.place.step == 1 and result.layout is not None:
         return show.large(result.layout)
-    start = parts.primary_button(
-        look, words("proof.go_on") if garment.chalking else words("proof.chalk"),
-        lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
-        enabled=result.plan is not None or garment.chalking, busy=scene.state.busy,
-    )  # fmt: skip
     children = [*changed_card(scene, look, garment), *show.ways(), *show.saves(), *show.buying(), *show.hand(), *show.together(), *show.table()]
     return frame(
-        scene, look, title=words("lay.title"), children=children, on_back=scene.go("proof"), foot=[start],
-        drawn=show.drawn(),
+        scene, look, title=words("lay.title"), children=children, on_back=scene.go("proof"),
+        foot=begin(scene, garment, drafted), drawn=show.drawn(),
     )  # fmt: skip
 
 
@@ -192,7 +188,9 @@ class _Show:
         take = self.scene.send
         lines.append(parts.choice_rows(
             self.look, identifier="save", options=options, chosen=None,
-            on_choose=lambda index: take(act.TakeWayOut(self.garment.id, ways[int(index)].changes)),
+            on_choose=lambda index: take(
+                act.TakeWayOut(self.garment.id, ways[int(index)].changes, ways[int(index)].says)
+            ),
         ))  # fmt: skip
         return lines
 

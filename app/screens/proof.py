@@ -4,6 +4,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.screens.begin import begin, verdict
 from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import laid_cloth
 from app.screens.missing import missing_list
@@ -13,7 +14,7 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.typed import sentence
-from drafting.layout import length_to_buy, say_bought
+from drafting.layout import Layout, length_to_buy, say_bought
 from drafting.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
@@ -39,11 +40,10 @@ def proof(scene: Scene) -> ft.Control:
         )  # fmt: skip
     unit = result.order.person.unit
     wrong = [check for check in result.checks if check.result in ("stop", "warn")]
-    wrong.sort(key=lambda check: check.result != "stop")
+    wrong.sort(key=lambda check: (check.result != "stop", not check.ways_out))
     passed = [check for check in result.checks if check.result in ("pass", "shown")]
     cautions = [check for check in result.checks if check.result == "caution"]
-    verdict = _verdict(result) if drafted.laid else words("proof.waiting")
-    children: list[ft.Control] = [*changed_card(scene, look, garment), parts.say(look, verdict, size=20, strong=True)]
+    children: list[ft.Control] = [*changed_card(scene, look, garment), parts.say(look, verdict(drafted), size=20, strong=True)]
     children += [_check(scene, garment, check, full=drafted.full) for check in wrong]
     children += [
         parts.check_card(look, identifier=f"warning-{index}", result="warn", result_words=words("result.warn"),
@@ -53,10 +53,12 @@ def proof(scene: Scene) -> ft.Control:
     drawn = _layout(scene, result, unit)
     if not scene.wide and drawn is not None:
         children += [drawn]
-    children += [parts.say(look, _buy(result, unit) if drafted.laid else words("proof.laying"), strong=True)]
-    if result.layout is not None:
-        children += [parts.quiet_button(look, words("proof.lay"), scene.go("lay"), identifier="go-lay", icon="forward",
-                                        wide=True)]
+    if result.layout is None and result.outcome != "stop" and not drafted.laid:
+        children += [parts.say(look, words("proof.laying"), strong=True)]
+    if result.layout is not None and result.outcome != "stop":
+        children += [parts.say(look, _buy(result.layout, result, unit), strong=True),
+                     parts.quiet_button(look, words("proof.lay"), scene.go("lay"), identifier="go-lay", icon="forward",
+                                        wide=True)]  # fmt: skip
     if result.draft.adjusted:
         children += [parts.heading(look, words("proof.adjusted"))]
         children += [_adjusted(scene, index, each, unit) for index, each in enumerate(result.draft.adjusted)]
@@ -69,31 +71,15 @@ def proof(scene: Scene) -> ft.Control:
                            children=[parts.say(look, check.says) for check in cautions]),
     ]  # fmt: skip
     return frame(
-        scene, look, title=words("proof.title"), children=children, on_back=back, foot=_foot(scene, garment, result),
+        scene, look, title=words("proof.title"), children=children, on_back=back, foot=begin(scene, garment, drafted),
         drawn=(drawn or outline(scene, garment, height=scene.beside[1])) if scene.wide else None,
     )  # fmt: skip
-
-
-def _foot(scene: Scene, garment: GarmentRecord, result: Result) -> list[ft.Control]:
-    look = scene.paper
-    text = words("proof.go_on") if garment.chalking else words("proof.chalk")
-    start = parts.primary_button(
-        look, text, lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
-        enabled=result.plan is not None or garment.chalking, busy=scene.state.busy,
-    )  # fmt: skip
-    return [start]
-
-
-def _verdict(result: Result) -> str:
-    if result.outcome == "stop":
-        return words("proof.stop")
-    return words("proof.warn") if result.outcome == "warn" else words("proof.pass")
 
 
 def _check(scene: Scene, garment: GarmentRecord, check: Check, *, full: bool) -> ft.Control:
     ways = [
         parts.Way(
-            f"way-{check.id}-{index}", way.says, scene.doing(act.TakeWayOut(garment.id, way.changes))
+            f"way-{check.id}-{index}", way.says, scene.doing(act.TakeWayOut(garment.id, way.changes, way.does))
         )
         for index, way in enumerate(check.ways_out)
     ]  # fmt: skip
@@ -137,10 +123,7 @@ def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
     return lines
 
 
-def _buy(result: Result, unit: Unit) -> str:
-    layout = result.layout
-    if layout is None:
-        return words("proof.no_layout")
+def _buy(layout: Layout, result: Result, unit: Unit) -> str:
     bought = length_to_buy(layout, result.ready.cloth, unit)
     return words("proof.buy", amount=say_bought(bought.buy, unit), width=say_length(bought.width, unit))
 
@@ -150,5 +133,5 @@ def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
         return None
     return laid_cloth(
         scene, result.layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
-        says=_buy(result, unit), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
+        says=_buy(result.layout, result, unit), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
     )  # fmt: skip

@@ -438,7 +438,11 @@ def test_every_way_out_that_the_core_offers_can_be_taken_and_passes(demo):
     check = next(check for check in make(order).checks if check.id == "fits_cloth")
     assert check.ways_out
     for way in check.ways_out:
-        taken = after(narrow, act.TakeWayOut("g1", way.changes))
+        taken = after(narrow, act.TakeWayOut("g1", way.changes, way.does))
+        assert way.does
+        assert way.says.startswith(way.does)
+        assert "It needs" not in way.does
+        assert taken.notice.words == f"Changed as you chose: “{way.does}”"
         changed, _ = read_order(order_of(taken.garment, taken.person)[0])
         assert next(c for c in make(changed).checks if c.id == check.id).result == "pass"
         assert after(taken, act.UndoLast()).book == narrow.book
@@ -448,6 +452,7 @@ def test_a_way_out_sets_an_allowance_and_takes_a_key_out(demo):
     state = after(demo, act.TakeWayOut("g1", (("style.allowances.side", "10 mm"), ("style.neck_height", None))))
     assert state.garment.style["allowances.side"] == "1 cm"
     assert "neck_height" not in state.garment.style
+    assert state.notice.words == "Changed as you chose."
     with pytest.raises(ValueError, match="person"):
         update(demo, act.TakeWayOut("g1", (("person.name", "x"),)))
 
