@@ -8,6 +8,7 @@ from typing import Any
 from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
 from app.chalking import Chalking, frozen_step, read_on_tape
+from app.names import garment_name
 from app.presets import PRESETS
 from app.pulled import read_test
 from app.put_back import put_back
@@ -82,7 +83,7 @@ def _copy(state: State, action: act.CopyGarment) -> Step:
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
-    title = words("garment.copy", title=garment.title or words("garment.untitled"))
+    title = words("garment.copy", title=garment_name(book, garment))
     copied = replace(garment.unchalked(), id=f"g{book.next}", title=title, sewn=())
     at = book.garments.index(garment) + 1
     garments = (*book.garments[:at], copied, *book.garments[at:])
@@ -96,7 +97,7 @@ def _delete(state: State, action: act.DeleteGarment) -> Step:
         return state, ()
     frozen = state.frozen.get(garment.id)
     notice = Notice(
-        words("garment.deleted", title=garment.title or words("garment.untitled")),
+        words("garment.deleted", title=garment_name(book, garment)),
         Undo(garment=(book.garments.index(garment), garment), frozen=frozen),
     )
     here = book.place.garment == garment.id

@@ -5,9 +5,11 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.chalking import read_chalking
+from app.names import garment_name
 from app.screens.scene import Scene, frame
-from app.state import GarmentRecord, Light, PersonRecord, Place, Screen
+from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
 from app.text import words
+from app.update_garment import END, chalking_of, item_at
 from drafting.measures import asked_for
 
 
@@ -72,7 +74,10 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     person = book.person(garment.person)
     frozen = scene.state.frozen.get(garment.id) if garment.chalking else None
     chalking = read_chalking(frozen.draft, frozen.order) if frozen else None
-    facts = [words("garment.for", name=person.name or words("person.unnamed")) if person else words("garment.nobody")]
+    facts = [
+        words("garment.for", name=person.name or words("person.unnamed")) if person else words("garment.nobody"),
+        next_words(scene.state, garment),
+    ]
     share: float | None = None
     outline: tuple[tuple[float, float], ...] = ()
     share_words = ""
@@ -87,7 +92,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     return parts.garment_card(
         look,
         identifier=f"garment-{garment.id}",
-        title=garment.title or words("garment.untitled"),
+        title=garment_name(book, garment),
         facts=facts,
         on_open=lambda: scene.send(act.Go(Place(screen, garment.id))),
         outline=outline,
@@ -100,6 +105,20 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         share=share,
         share_words=share_words,
     )
+
+
+def next_words(state: State, garment: GarmentRecord) -> str:
+    """Where the chalking of a garment goes on, by the item it stands at; else the step that is next."""
+    chalking = chalking_of(state, garment)
+    if chalking is not None:
+        at = item_at(garment, chalking)
+        if at == END:
+            return words("chalk.end")
+        return words("garment.go_on", at=chalking.index(at) + 1, all=len(chalking.items))
+    if state.book.person(garment.person) is None:
+        return words("garment.next.person")
+    known = all(garment.cloth.get(key, "").strip() for key in ("width", "stretch_across", "stretch_along"))
+    return words("garment.next.proof" if known else "garment.next.cloth")
 
 
 def person_facts(person: PersonRecord) -> str:

@@ -5,6 +5,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.laying import PIECE, PRICE, WITH, price_of
+from app.names import garment_name
 from app.screens.begin import begin
 from app.screens.cloth import Setting
 from app.screens.changed_band import changed_card
@@ -280,7 +281,7 @@ class _Show:
         if not others:
             lines.append(parts.say(self.look, words("lay.together.none")))
         else:
-            options = [parts.Option(each.id, each.title.strip() or words("garment.untitled")) for each in others]
+            options = [parts.Option(each.id, garment_name(self.scene.state.book, each)) for each in others]
             lines.append(parts.choices(
                 self.look, identifier="lay-with", options=[parts.Option("", words("lay.together.alone")), *options],
                 chosen=chosen if any(each.id == chosen for each in others) else "",

@@ -7,6 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.preset_pictures import PICTURES
+from app.names import garment_name
 from app.presets import PRESETS
 from app.screens.as_drafted import KEYS, as_drafted
 from app.screens.changed_band import changed_card
@@ -195,7 +196,7 @@ def shape(scene: Scene) -> ft.Control:
         look, words("shape.on"), scene.go("cloth"), identifier="next"
     ))]  # fmt: skip
     return frame(
-        scene, look, title=garment.title or words("garment.untitled"), children=children, on_back=scene.go("person"),
+        scene, look, title=garment_name(scene.state.book, garment), children=children, on_back=scene.go("person"),
         foot=foot, drawn=drawn,
     )  # fmt: skip
 

@@ -1,0 +1,29 @@
+"""What a garment is called: by its typed name, else by what it is and for whom, and no two of those alike."""
+
+from app.presets import PRESETS
+from app.state import Book, GarmentRecord
+from app.text import words
+
+
+def garment_name(book: Book, garment: GarmentRecord) -> str:
+    """The name of a garment of this book; a number tells apart those that would be called the same, oldest first."""
+    taken = {each.title.strip() for each in book.garments}
+    names: dict[str, str] = {}
+    for each in reversed(book.garments):
+        name = each.title.strip()
+        if not name:
+            name, number = _plain(book, each), 1
+            while (told := name if number == 1 else words("garment.numbered", title=name, number=number)) in taken:
+                number += 1
+            name = told
+            taken.add(name)
+        names[each.id] = name
+    return names.get(garment.id) or garment.title.strip() or _plain(book, garment)
+
+
+def _plain(book: Book, garment: GarmentRecord) -> str:
+    preset = next((key for key, style in PRESETS.items() if style.items() <= garment.style.items()), None)
+    kind = words(f"garment.is.{preset}" if preset else "garment.is")
+    person = book.person(garment.person)
+    name = person.name.strip() if person is not None else ""
+    return words("garment.named", kind=kind, name=name) if name else kind

@@ -1,0 +1,67 @@
+"""What a garment without a typed name is called, and what its card says comes next."""
+
+from dataclasses import replace
+
+from app import actions as act
+from app.names import garment_name
+from app.presets import PRESETS
+from app.screens.home import next_words
+from app.state import Book, GarmentRecord, PersonRecord, State
+from app.text import words
+from app.update import start
+from app.update_garment import END, chalking_of
+from tests.app.test_shown import after, being_chalked, demo
+
+RUNA = PersonRecord("p1", "Runa")
+
+
+def test_a_garment_is_called_by_what_it_is_and_for_whom_and_never_as_another() -> None:
+    first, second = GarmentRecord("g1", person="p1"), GarmentRecord("g2", person="p1")
+    typed = GarmentRecord("g3", " Market day ", "p1")
+    tunic = GarmentRecord("g4", person="p1", style=dict(PRESETS["tunic"]))
+    alone = GarmentRecord("g5")
+    book = Book(people=(RUNA,), garments=(alone, tunic, typed, second, first))
+    names = [garment_name(book, each) for each in (first, second, typed, tunic, alone)]
+    assert names == ["Garment for Runa", "Garment for Runa 2", "Market day", "Tunic for Runa", "Garment"]
+    for preset in PRESETS:
+        one = replace(first, style=dict(PRESETS[preset]))
+        assert garment_name(Book(people=(RUNA,), garments=(one,)), one) == f"{words(f'garment.is.{preset}')} for Runa"
+    clash = replace(typed, title="Garment for Runa")
+    book = replace(book, garments=(second, first, clash))
+    assert [garment_name(book, each) for each in book.garments] == [
+        "Garment for Runa 3", "Garment for Runa 2", "Garment for Runa",
+    ]  # fmt: skip
+
+
+def test_a_copy_and_what_is_said_when_it_is_deleted_carry_the_name() -> None:
+    state = replace(start("/")[0], book=Book(people=(RUNA,), garments=(GarmentRecord("g1", person="p1"),), next=2))
+    copied = after(state, act.CopyGarment("g1"))
+    assert copied.book.garments[1].title == "Garment for Runa, copy"
+    gone = after(state, act.DeleteGarment("g1"))
+    assert gone.notice is not None
+    assert gone.notice.words == "Garment for Runa is deleted."
+
+
+def told(state: State) -> str:
+    return next_words(state, state.book.garments[0])
+
+
+def test_a_card_says_where_the_chalking_goes_on() -> None:
+    state = being_chalked()
+    garment = state.book.garments[0]
+    chalking = chalking_of(state, garment)
+    assert chalking is not None
+    keys = [item.key for item in chalking.items]
+    for at in (0, 1, len(keys) - 1):
+        here = replace(garment, chalk_at=keys[at])
+        assert next_words(state, here) == f"Go on: {at + 1} of {len(keys)}"
+    assert next_words(state, replace(garment, chalk_at=END)) == "Everything is chalked"
+
+
+def test_a_card_says_the_next_step_of_a_garment_that_is_not_chalked() -> None:
+    state = demo()
+    garment = state.book.garments[0]
+    assert told(state) == "Next: the proof"
+    for key in ("width", "stretch_across", "stretch_along"):
+        assert next_words(state, replace(garment, cloth=garment.cloth | {key: " "})) == "Next: the shape and the cloth"
+    assert next_words(state, replace(garment, person="")) == "Next: who it is for"
