@@ -61,6 +61,7 @@ WORDS: Final[dict[str, str]] = {
     "home.new": "New garment",
     "home.garments": "Garments in work",
     "home.people": "People",
+    "home.settings": "Settings",
     "home.light": "Light or dark",
     "home.light.system": "As the device",
     "home.light.light": "Light",

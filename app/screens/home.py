@@ -61,8 +61,10 @@ def _about(scene: Scene) -> list[ft.Control]:
         chosen=scene.state.book.settings.light,
         on_choose=lambda value: scene.send(act.SetLight(_light(value))),
     )
-    kept = words("home.network") if scene.open_network else words("home.kept")
-    return [light, parts.say(look, kept, soft=True, size=14)]
+    says = parts.say(look, words("home.network" if scene.open_network else "home.kept"), soft=True, size=14)
+    folded = [light] if scene.open_network else [light, says]
+    fold = parts.section_fold(look, identifier="settings", title=words("home.settings"), children=folded)
+    return [says, fold] if scene.open_network else [fold]  # a warning is never folded away
 
 
 def _light(value: str) -> Light:

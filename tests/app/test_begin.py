@@ -15,6 +15,7 @@ from app.screens.scene import Kept, Scene
 from app.state import Place, State
 from app.text import words
 from drafting.order import make, read_order
+from drafting.problems import WayOut
 from tests.app.test_shown import after, demo, said
 
 FINE = (("width", "170"),)
@@ -155,3 +156,20 @@ def test_the_ways_out_stand_first_and_what_is_taken_is_said() -> None:
     taken = after(state, act.TakeWayOut("g1", way.changes, way.does))
     assert taken.notice is not None
     assert way.does in taken.notice.words
+
+
+def test_what_is_stopped_asks_for_no_cloth_though_it_could_be_laid_and_ways_out_come_before_bare_warnings() -> None:
+    state = made("proof", FINE)
+    assert state.drafted is not None
+    result = state.drafted.result
+    assert result is not None
+    assert result.layout is not None
+    bare = replace(result.checks[0], result="warn", says="A bare warning.", ways_out=())
+    way = replace(
+        bare, says="One with a way out.", ways_out=(WayOut("Do this.", (("style.fit", "loose"),), "Do this."),)
+    )
+    warned = replace(state, drafted=replace(state.drafted, result=replace(result, checks=(bare, way))))
+    told = page(warned)
+    assert told.index("One with a way out.") < told.index("A bare warning.")
+    buys = [sum(each.startswith("Cloth to buy") for each in words_of) for words_of in (told, page(stopped(warned)))]
+    assert buys[0] == buys[1] + 1, "only the drawing is still described by it"

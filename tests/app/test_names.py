@@ -2,15 +2,18 @@
 
 from dataclasses import replace
 
+from flet.components.component import Renderer
+
 from app import actions as act
 from app.names import garment_name
 from app.presets import PRESETS
-from app.screens.home import next_words
-from app.state import Book, GarmentRecord, PersonRecord, State
+from app.screens.home import _about, next_words
+from app.screens.scene import Kept, Scene
+from app.state import Book, GarmentRecord, PersonRecord, Place, State
 from app.text import words
 from app.update import start
 from app.update_garment import END, chalking_of
-from tests.app.test_shown import after, being_chalked, demo
+from tests.app.test_shown import after, being_chalked, demo, parts_of, said
 
 RUNA = PersonRecord("p1", "Runa")
 
@@ -65,3 +68,16 @@ def test_a_card_says_the_next_step_of_a_garment_that_is_not_chalked() -> None:
     for key in ("width", "stretch_across", "stretch_along"):
         assert next_words(state, replace(garment, cloth=garment.cloth | {key: " "})) == "Next: the shape and the cloth"
     assert next_words(state, replace(garment, person="")) == "Next: who it is for"
+
+
+def test_the_settings_stand_folded_in_their_own_corner_at_the_end() -> None:
+    for network, outside in ((False, []), (True, [words("home.network")])):
+        scene = Scene(demo(act.Go(Place())), lambda _: None, 390, 664, False, Kept(), open_network=network)
+        with Renderer().with_context():
+            *before, fold = _about(scene)
+        assert said(before) == outside
+        inner = parts_of(fold)[0]
+        assert inner.args[1] == "settings"
+        assert inner.args[5] is False
+        assert (words("home.kept") in said(fold)) is not network
+        assert words("home.light") in said(fold)

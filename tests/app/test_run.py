@@ -156,6 +156,7 @@ def test_the_local_network_is_served_when_asked_and_everybody_is_told(playwright
 
 def test_the_app_on_this_computer_alone_has_nothing_to_warn_of(app: b.Server, phone: b.BrowserContext) -> None:
     page = b.open_app(phone, app.address)
+    b.tap(page, "settings")
     page.get_by_text("stays in this browser").first.wait_for(state="attached", timeout=15_000)
     assert not page.get_by_text(re.compile("not encrypted")).count()
 

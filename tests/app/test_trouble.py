@@ -92,6 +92,7 @@ def test_an_unexpected_failure_loses_nothing_and_tells_nothing(playwright: Playw
         a_garment_for_somebody(page)
         at_home(page)
         # Where a choice is taken in.
+        b.tap(page, "settings")
         b.tap(page, "light-dark")
         the_page_is_calm(page, "ValueError")
         the_person_is_there(page)
