@@ -28,6 +28,7 @@ from app.parts.stretch_picture import stretch_picture
 from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
 from app.parts.to_do_list import ToDo, to_do_list
+from app.parts.touchable import touchable
 from app.parts.way_card import way_card
 from app.parts.words import gap, heading, say, stack, strip, tight
 from app.parts.worn_view import worn_view
@@ -87,6 +88,7 @@ __all__ = [
     "tick_row",
     "tight",
     "to_do_list",
+    "touchable",
     "way_card",
     "worn_view",
     "zone_for",

@@ -8,6 +8,7 @@ import flet.canvas as cv
 from app.canvas import line_paint
 from app.parts.named import as_one
 from app.parts.signs import sign
+from app.parts.touchable import sides
 from app.parts.words import letters, say
 from app.theme import CORNER, EDGE, GAP, LARGE, TOUCH, Look, see_through
 
@@ -25,7 +26,7 @@ def _style(look: Look, fill: str | None, ink: str, side: str | None, padding: fl
         },
         overlay_color=see_through(ink, 0.12),
         elevation=0,
-        side=ft.BorderSide(1, side) if side else None,
+        side=sides(look, ft.BorderSide(1, side) if side else None),
         shape=ft.RoundedRectangleBorder(radius=CORNER),
         padding=ft.Padding.symmetric(horizontal=padding, vertical=0),
         visual_density=ft.VisualDensity.STANDARD,

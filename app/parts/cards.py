@@ -9,6 +9,7 @@ from app.parts.buttons import icon_button
 from app.parts.named import named
 from app.parts.piece_thumbnail import piece_thumbnail
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say
 from app.theme import CARD_CORNER, EDGE, GAP, GRID, LARGE, SMALL, Look
 
@@ -104,12 +105,15 @@ def _card(
         spacing=12,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )
-    opens = ft.Semantics(
+    opens = touchable(
+        look,
+        face,
+        on_open,
         identifier=identifier,
-        button=True,
         selected=chosen or None,
-        on_tap_hint_text=open_words or None,
-        content=ft.Container(face, padding=12, on_click=lambda _: on_open(), ink=True, border_radius=CARD_CORNER),
+        hint=open_words or None,
+        padding=ft.Padding.all(12),
+        corner=CARD_CORNER,
     )
     parts: list[ft.Control] = [opens]
     if actions:

@@ -1,4 +1,8 @@
-"""Choosing one of a few: chips that wrap, or rows with a note under each."""
+"""Choosing one of a few: chips that wrap, or rows with a note under each.
+
+Each is a group of radio buttons, to a reader of the screen and to the keyboard: Tab comes to the chosen one, the arrows
+choose the next, Space takes the one that the ring is round.
+"""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -7,8 +11,12 @@ import flet as ft
 
 from app.parts.problem_line import problem_line
 from app.parts.signs import sign
+from app.parts.touchable import RING
 from app.parts.words import say, stack
 from app.theme import CORNER, EDGE, GAP, GRID, SMALL, TOUCH, Look
+
+_ALL_OVER = 1200.0
+"""Pixels that reach from the middle of a row past its ends, on every screen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +73,8 @@ def choices(
         chips[option.value] = chip
     before.chips = chips
     row = ft.Row([control for _, control in chips.values()], wrap=True, spacing=GAP, run_spacing=GAP)
-    return stack(_framed(look, label, how, [row], problem, identifier), spacing=GRID)
+    group = _group(row, identifier, label, chosen, before.tapped)
+    return stack(_framed(look, label, how, [group], problem, identifier), spacing=GRID)
 
 
 def choice_rows(
@@ -81,7 +90,19 @@ def choice_rows(
 ) -> ft.Control:
     """One option a row, with its note under it."""
     rows = [_row(look, option, option.value == chosen, on_choose, identifier) for option in options]
-    return stack(_framed(look, label, how, [stack(rows)], problem, identifier), spacing=GRID)
+    group = _group(stack(rows), identifier, label, chosen, on_choose)
+    return stack(_framed(look, label, how, [group], problem, identifier), spacing=GRID)
+
+
+def _group(
+    content: ft.Control, identifier: str, label: str, chosen: str | None, on_choose: Callable[[str], None]
+) -> ft.Control:
+    def changed(event: ft.Event[ft.RadioGroup]) -> None:
+        if event.control.value is not None:
+            on_choose(event.control.value)
+
+    group = ft.RadioGroup(content=content, value=chosen, on_change=changed)
+    return ft.Semantics(identifier=f"{identifier}-group", label=label or None, container=True, content=group)
 
 
 def _framed(
@@ -108,7 +129,25 @@ def _touch(
         ink=False,
         on_click=lambda _: on_choose(option.value),
     )
-    return ft.Semantics(identifier=f"{identifier}-{option.value}", button=True, selected=now, content=box)
+    # The radio button lies below the face and is seen only where it stands out round it, while the keyboard is at it.
+    clear = "#00000000"
+    radio = ft.Radio(
+        value=option.value,
+        fill_color=clear,
+        overlay_color={ft.ControlState.FOCUSED: look.ink, ft.ControlState.DEFAULT: clear},
+        splash_radius=_ALL_OVER,
+    )
+    around = ft.Container(
+        radio,
+        left=-RING,
+        top=-RING,
+        right=-RING,
+        bottom=-RING,
+        border_radius=CORNER + RING,
+        clip_behavior=ft.ClipBehavior.ANTI_ALIAS,
+    )
+    both = ft.Stack([around, box], clip_behavior=ft.ClipBehavior.NONE)
+    return ft.MergeSemantics(content=ft.Semantics(identifier=f"{identifier}-{option.value}", content=both))
 
 
 def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str) -> ft.Control:

@@ -6,6 +6,7 @@ from typing import Final
 
 import flet as ft
 
+from app.parts.touchable import touchable
 from app.parts.words import say
 from app.theme import LARGE, Look
 
@@ -40,19 +41,19 @@ def shown_fraction(text: str) -> str:
 def fractions_tape(look: Look, text: str, on_choose: Callable[[str], None], identifier: str) -> ft.Control:
     """Seven segments of tape with their ticks; a tap calls back with the whole new text."""
     now = shown_fraction(text)
-    return ft.Row(
-        spacing=0,
-        controls=[
-            _segment(
-                look, sign, tick, sign == now, lambda _, sign=sign: on_choose(with_fraction(text, sign)), identifier, n
-            )
-            for n, (sign, tick) in enumerate(zip(EIGHTHS, _TICKS, strict=True), start=1)
-        ],
-    )
+
+    def tapped(sign: str) -> Callable[[], None]:
+        return lambda: on_choose(with_fraction(text, sign))
+
+    segments: list[ft.Control] = [
+        _segment(look, sign, tick, sign == now, tapped(sign), identifier, number)
+        for number, (sign, tick) in enumerate(zip(EIGHTHS, _TICKS, strict=True), start=1)
+    ]
+    return ft.Row(segments, spacing=0)
 
 
 def _segment(
-    look: Look, sign: str, tick: int, now: bool, on_click: Callable[..., None], identifier: str, number: int
+    look: Look, sign: str, tick: int, now: bool, on_click: Callable[[], None], identifier: str, number: int
 ) -> ft.Control:
     fill, ink = (look.tape, look.on_tape) if now else (look.sheet, look.ink)
     face = ft.Column(
@@ -71,10 +72,7 @@ def _segment(
     border = ft.Border(
         top=line, bottom=line, left=line if number == 1 else parting, right=line if number == len(EIGHTHS) else none
     )
-    return ft.Semantics(
-        identifier=f"{identifier}-{number}-8",
-        button=True,
-        selected=now,
-        expand=True,
-        content=ft.Container(face, height=_HIGH, bgcolor=fill, border=border, on_click=on_click, ink=True),
+    segment = touchable(
+        look, face, on_click, identifier=f"{identifier}-{number}-8", height=_HIGH, fill=fill, selected=now, corner=0
     )
+    return ft.Container(segment, border=border, expand=True)

@@ -7,6 +7,7 @@ import flet as ft
 
 from app.parts.named import as_one
 from app.parts.signs import result_sign, sign
+from app.parts.touchable import sides
 from app.parts.words import letters, say
 from app.theme import CLOTH, CORNER, GAP, TOUCH, Look, see_through
 
@@ -58,6 +59,7 @@ def _bare(face: ft.Control, on_click: Callable[[], None], width: float | None) -
         style=ft.ButtonStyle(
             padding=ft.Padding.symmetric(horizontal=0 if width else 12),
             overlay_color=see_through(CLOTH.ink, 0.12),
+            side=sides(CLOTH, None),
             shape=ft.RoundedRectangleBorder(radius=CORNER),
         ),
     )

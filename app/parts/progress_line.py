@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import flet as ft
 
 from app.parts.named import named
+from app.parts.touchable import touchable
 from app.parts.words import say
 from app.theme import SMALL, TOUCH, Look
 
@@ -55,11 +56,9 @@ def _stop(look: Look, step: Stop, now: bool, on_go: Callable[[str], None], ident
             words,
         ],
     )
-    tappable = step.reached and not now
+    name, share = f"{identifier}-{step.key}", len(step.words) + _SHARE
+    if step.reached and not now:
+        return touchable(look, face, lambda: on_go(step.key), identifier=name, height=TOUCH, expand=share)
     return ft.Semantics(
-        identifier=f"{identifier}-{step.key}",
-        button=tappable or None,
-        selected=now,
-        expand=len(step.words) + _SHARE,
-        content=ft.Container(face, height=TOUCH, on_click=(lambda _, key=step.key: on_go(key)) if tappable else None),
+        identifier=name, selected=now, expand=share, container=True, content=ft.Container(face, height=TOUCH)
     )

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 import flet as ft
 
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say, stack
 from app.theme import BODY, GAP, SMALL, TOUCH, Look
 
@@ -29,22 +30,17 @@ def _fold(
 ) -> ft.Control:
     now, set_now = ft.use_state(opened)
     depends = [look, identifier, title, note, size, now]
-    head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, lambda _: set_now(not now)), depends)
+    head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, lambda: set_now(not now)), depends)
     return stack([head, *children] if now else [head], spacing=GAP * 2)
 
 
 def _head(
-    look: Look, identifier: str, title: str, note: str, size: float, now: bool, turn: Callable[[object], None]
+    look: Look, identifier: str, title: str, note: str, size: float, now: bool, turn: Callable[[], None]
 ) -> ft.Control:
     words: list[ft.Control] = [ft.Container(say(look, title, strong=True, size=size), expand=True)]
     if note:
         words.append(say(look, note, size=SMALL, soft=True))
     words.append(sign("less" if now else "more", look.ink, 20))
-    line = ft.Container(
-        ft.Row(words, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        height=TOUCH + GAP,
-        border=ft.Border.only(top=ft.BorderSide(1, look.hair)),
-        on_click=turn,
-        ink=True,
-    )
-    return ft.Semantics(identifier=identifier, button=True, expanded=now, content=line)
+    face = ft.Row(words, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
+    line = touchable(look, face, turn, identifier=identifier, height=TOUCH + GAP, opened=now, corner=0)
+    return ft.Container(line, border=ft.Border.only(top=ft.BorderSide(1, look.hair)))

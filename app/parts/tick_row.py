@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 import flet as ft
 
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say
 from app.theme import BODY, GAP, SMALL, TOUCH, Look
 
@@ -37,12 +38,15 @@ def tick_row(
         spacing=GAP + 4,
         vertical_alignment=ft.CrossAxisAlignment.CENTER if ticked or not lines else ft.CrossAxisAlignment.START,
     )
-    line = ft.Container(
+    line = touchable(
+        look,
         face,
+        on_tap,
+        identifier=identifier,
+        checked=ticked,
         padding=ft.Padding.symmetric(vertical=(TOUCH - _BOX) / 2, horizontal=GAP),
-        border=ft.Border.only(bottom=ft.BorderSide(1, look.hair)),
-        bgcolor=look.well if now else None,
-        on_click=lambda _: on_tap(),
-        ink=True,
+        corner=0,
     )
-    return ft.Semantics(identifier=identifier, checked=ticked, content=line)
+    return ft.Container(
+        line, border=ft.Border.only(bottom=ft.BorderSide(1, look.hair)), bgcolor=look.well if now else None
+    )

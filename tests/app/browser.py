@@ -281,7 +281,7 @@ def kept(page: Page, holds: Callable[[dict[str, Any]], object], what: str) -> No
 
 def chosen(page: Page, identifier: str) -> bool:
     """Whether a chip is the chosen one of its kind."""
-    return at(page, identifier).get_attribute("aria-current") == "true"
+    return at(page, identifier).get_attribute("aria-checked") == "true"
 
 
 def choose(page: Page, identifier: str) -> None:

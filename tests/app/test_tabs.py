@@ -19,7 +19,7 @@ def server(request: pytest.FixtureRequest) -> b.Server:
 def length(page: Page) -> str:
     """Which of some lengths is chosen on the shape screen; "" for none of them."""
     chips = {name: b.at(page, f"length-{name}") for name in ("hip", "knee", "ankle")}
-    chosen = [name for name, chip in chips.items() if chip.get_attribute("aria-current") == "true"]
+    chosen = [name for name, chip in chips.items() if chip.get_attribute("aria-checked") == "true"]
     return chosen[0] if len(chosen) == 1 else ""
 
 
