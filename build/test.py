@@ -25,6 +25,7 @@ BROWSER = [
     for name in (
         "journey",
         "hands",
+        "keyboard",
         "tabs",
         "trouble",
         "run",

@@ -1,0 +1,123 @@
+"""From the first page to the first marks by keyboard alone, at a desk: what has the focus is reached and shows it."""
+
+import io
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import browser as b
+import journey as j
+import pytest
+from PIL import Image
+from playwright.sync_api import BrowserContext, Page, Playwright
+
+from app.theme import contrast
+
+_FOCUSED = """() => {
+    const at = document.activeElement?.closest("[flt-semantics-identifier]");
+    return at ? at.getAttribute("flt-semantics-identifier") : "";
+}"""
+MOST = 80
+"""So many presses of Tab reach everything on a page."""
+
+
+@pytest.fixture
+def desk(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
+    """A desk's browser: no touch."""
+    settings = {
+        "viewport": {"width": 1280, "height": 800},
+        "device_scale_factor": 1,
+        "has_touch": False,
+        "is_mobile": False,
+    }
+    with b.browser_at(playwright, tmp_path / "profile", **settings) as context:
+        yield context
+
+
+def focused(page: Page) -> str:
+    """The name of what has the keyboard's focus."""
+    return str(page.evaluate(_FOCUSED))
+
+
+def to(page: Page, identifier: str) -> list[str]:
+    """Press Tab until the focus is there; what was passed on the way."""
+    passed: list[str] = []
+    for _ in range(MOST):
+        now = focused(page)
+        if now == identifier:
+            return passed
+        passed.append(now)
+        page.keyboard.press("Tab")
+        page.wait_for_timeout(40)
+    raise AssertionError(f"{identifier} was not reached by Tab, only {passed}")
+
+
+def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserContext) -> None:
+    page = b.open_app(desk, app.address)
+    to(page, "try-demo")
+    page.keyboard.press("Enter")
+    j.arrive(page, "shape")
+    passed = to(page, "length-hip")
+    assert "progress-cloth" in passed, "every step of the way is reached too"
+    page.keyboard.press("ArrowRight")
+    b.still(page)
+    b.wait_until(page, lambda: b.chosen(page, "length-mid_thigh"), "an arrow chooses the next of a group")
+    to(page, "next")
+    page.keyboard.press("Enter")
+    j.arrive(page, "cloth")
+    to(page, "next")
+    page.keyboard.press("Space")
+    j.arrive(page, "proof")
+    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
+    to(page, "start-chalking")
+    page.keyboard.press("Enter")
+    j.arrive(page, "chalk")
+    b.wait_until(page, lambda: bool(b.at(page, "done").count()), "there is something to chalk")
+    page.keyboard.press("Space")
+    b.wait_until(page, lambda: b.awake(page, "mark-back"), "Space ticks it off and goes on")
+    page.keyboard.press("ArrowLeft")
+    b.wait_until(page, lambda: not b.awake(page, "mark-back"), "the arrow to the left goes back")
+
+
+def ring(page: Page, identifier: str) -> float:
+    """The least contrast of what the focus changes round a control, of the part of it that changes most."""
+    box = b.at(page, identifier).bounding_box()
+    assert box is not None
+    clip = {"x": box["x"] - 8, "y": box["y"] - 8, "width": box["width"] + 16, "height": box["height"] + 16}
+
+    def seen() -> Image.Image:
+        b.still(page)
+        page.wait_for_timeout(300)
+        return Image.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB")
+
+    assert focused(page) == identifier
+    with_focus = seen()
+    page.keyboard.press("Tab")
+    without = seen()
+    pairs = Counter(zip(with_focus.get_flattened_data(), without.get_flattened_data(), strict=True))
+    found = {pair: count for pair, count in pairs.items() if pair[0] != pair[1]}
+    along = 2 * (box["width"] + box["height"])
+    clear = [contrast(hexed(now), hexed(then)) for (now, then), count in found.items() if count > along / 4]
+    assert clear, f"the focus on {identifier} changes no more than {sum(found.values())} pixels"
+    return max(clear)
+
+
+def hexed(colour: tuple[int, int, int]) -> str:
+    return "#{:02X}{:02X}{:02X}".format(*colour)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: BrowserContext, scheme: str) -> None:
+    """WCAG 2.2, 1.4.11 and 2.4.13: 3:1 between the focused and the other state, on paper."""
+    page = desk.pages[0] if desk.pages else desk.new_page()
+    page.emulate_media(color_scheme="light" if scheme == "light" else "dark")
+    page = b.open_app(desk, app.address)
+    page.emulate_media(color_scheme="light" if scheme == "light" else "dark")
+    b.still(page)
+    to(page, "try-demo")
+    assert ring(page, "try-demo") >= 3
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    for name in ("progress-cloth", "length-hip", "next"):
+        to(page, name)
+        assert ring(page, name) >= 3, name
