@@ -118,8 +118,13 @@ def _flat(order: Mapping[str, Any]) -> dict[str, Any]:
     found |= {f"style.allowances.{key}": (value, person["unit"]) for key, value in allowances.items()}
     found |= {f"cloth.{key}": (value, person["unit"]) for key, value in order["cloth"].items()}
     tape = order.get("tape", {})
-    found |= {f"tape.{key}": tape.get(key) for key in ("step", "length", "line")}
-    return {key: value for key, value in found.items() if value not in (None, "") and value != (None, person["unit"])}
+    found |= {f"tape.{key}": tape.get(key) for key in ("step", "line")}
+    found["tape.length"] = (tape.get("length"), tape.get("unit", "cm"))
+    return {
+        key: value
+        for key, value in found.items()
+        if (value[0] if isinstance(value, tuple) else value) not in (None, "")
+    }
 
 
 def _print(flat: Mapping[str, Any]) -> str:

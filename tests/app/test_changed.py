@@ -112,6 +112,18 @@ def test_each_choice_is_told_in_its_own_words(chalking, action, says):
     assert not any(sign in changed.says[0] for sign in ("_", "None", "True", "False", "::"))
 
 
+def test_a_tapes_length_counts_by_its_length_however_it_is_written(chalking):
+    state = after(chalking, act.TypeTapeLength("g1", "200"))
+    frozen = {"g1": FrozenDraft(order_text(drafted(state).typed), chalking.frozen["g1"].draft)}
+    known = replace(state, frozen=frozen)
+    assert found(known) is None
+    assert found(after(known, act.TypeTapeLength("g1", "200 cm"))) is None
+    assert found(after(known, act.TypeTapeLength("g1", "2 m"))) is None
+    changed = found(after(known, act.TypeTapeLength("g1", "201")))
+    assert changed is not None
+    assert changed.says == ("How long the tape is: 200 cm when it was chalked, 201 cm now.",)
+
+
 def test_what_is_kept_is_not_told_again_until_something_else_changes(chalking):
     state = after(chalking, act.SetStyle("g1", "length", "knee"))
     kept = after(state, act.KeepChalked("g1", found(state).print))
