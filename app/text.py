@@ -484,7 +484,7 @@ WORDS: Final[dict[str, str]] = {
     "changed.choice": "A choice of the shape",
     "changed.percent": "{value} %",
     "changed.unread": "Something that was typed since cannot be read.",
-    "changed.more": "More changes",
+    "changed.more": "What was changed, and what to do",
     "changed.waiting": "Which marks would move is being worked out.",
     "changed.still": "No mark would move.",
     "changed.moves": "A new draft would move {count} of {all} marks, mark {number} of the {piece} by the most: {far}.",

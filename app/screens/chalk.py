@@ -93,7 +93,9 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         ticked = item.key in garment.chalk_done or item.kind == "words"
         done = _way_on(scene, words("chalk.next" if ticked else "chalk.done"), act.MarkDone(garment.id, item.key), "done", room)
         keys = ft.Semantics(identifier="keys", label=words("chalk.keys"), container=True, content=ft.Container(width=1, height=1))
-        foot = [_back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0), done, keys]
+        back = _back(scene, lambda: scene.send(act.ChalkBack(garment.id, item.key)), enabled=at > 0)
+        # What only a reader finds lies over a corner of "back", so that Done ends at the edge of the readings.
+        foot = [ft.Stack([back, ft.Container(keys, left=0, bottom=0)]), done]
     drawn = _drawn(scene, garment, chalking, item, height=scene.beside[1] if scene.wide else height)
     over: list[ft.Control] = []
     if looking:
@@ -208,7 +210,7 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     return frame(
         scene, look, title=words("chalk.list"), on_back=scene.go("chalk"),
         children=[
-            *changed_card(scene, look, garment), table_side(scene, look), *([tape] if tape is not None else []),
+            *changed_card(scene, look, garment, opened=True), table_side(scene, look), *([tape] if tape is not None else []),
             parts.gap(2), parts.stack(rows, 0), parts.gap(3), parts.say(look, words("chalk.again.says"), soft=True), again,
         ],
     )  # fmt: skip

@@ -10,17 +10,13 @@ from app.state import GarmentRecord
 from app.text import words
 from app.theme import CORNER, EDGE, GAP, SMALL, Look
 
-SHOWN = 3
-"""So many changes are said at once; more are folded away."""
-
-
 def changed_since(scene: Scene, garment: GarmentRecord) -> Changed | None:
     """What was changed since the garment of this scene began to be chalked."""
     state = scene.state
     return changed_of(garment, state.book.person(garment.person), state.frozen.get(garment.id), state.drafted)
 
 
-def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Control]:
+def changed_card(scene: Scene, look: Look, garment: GarmentRecord, *, opened: bool = False) -> list[ft.Control]:
     """The band with what was chalked, what it is now, which marks move, and the ways on; nothing where all stands."""
     changed = changed_since(scene, garment)
     if changed is None:
@@ -31,15 +27,6 @@ def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Co
     back = scene.state.book.person(garment.chalk_for or garment.person) is not None
 
     def build() -> ft.Control:
-        first, rest = changed.says[:SHOWN], changed.says[SHOWN:]
-        lines: list[ft.Control] = [
-            parts.say(look, words("changed.title"), strong=True),
-            *(parts.say(look, each) for each in first),
-            parts.say(look, moved_words(changed, unit), strong=True),
-        ]
-        if rest:
-            more = [parts.say(look, each) for each in rest]
-            lines.append(parts.section_fold(look, identifier="changed-more", title=words("changed.more"), children=more))
         keep = parts.quiet_button(
             look, words("changed.keep"), scene.doing(act.KeepChalked(garment.id, changed.print)),
             identifier="changed-keep", wide=True,
@@ -52,9 +39,19 @@ def changed_card(scene: Scene, look: Look, garment: GarmentRecord) -> list[ft.Co
             look, words("chalk.again"), scene.doing(act.DraftAgain(garment.id)), identifier="changed-again",
             icon="turn", wide=True,
         )  # fmt: skip
+        told = [parts.say(look, each) for each in changed.says]
+        ways = [keep, *([put_back] if back else []), again]
+        lines: list[ft.Control] = [
+            parts.say(look, words("changed.title"), strong=True),
+            parts.say(look, moved_words(changed, unit)),
+            parts.section_fold(
+                look, identifier="changed-more", title=words("changed.more"), opened=opened,
+                children=[ft.Container(parts.stack([*told, *ways], GAP), padding=ft.Padding.only(bottom=EDGE))],
+            ),
+        ]  # fmt: skip
         box = ft.Container(
-            parts.stack([*lines, keep, *([put_back] if back else []), again], GAP),
-            padding=EDGE, bgcolor=look.well, border_radius=CORNER, border=ft.Border.all(2, look.caution),
+            parts.stack(lines, GAP), padding=ft.Padding.only(left=EDGE, right=EDGE, top=EDGE, bottom=0),
+            bgcolor=look.well, border_radius=CORNER, border=ft.Border.all(2, look.caution),
         )  # fmt: skip
         return ft.Semantics(identifier="changed", live_region=True, container=True, content=box)
 
