@@ -71,7 +71,7 @@ def copy_client(site: Site) -> None:
     fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
     sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
     shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
-    for name in ("python.js", "pwa.js", "print.js", "table.js", "storage.js"):
+    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js"):
         shutil.copyfile(assets / "web" / name, site.out / name)
 
 
@@ -104,7 +104,8 @@ def write_page(site: Site) -> None:
     text = swap(
         text,
         '<script src="python.js"></script>',
-        '<script src="python.js"></script>\n  <link rel="preload" href="main.dart.js" as="script">\n'
+        '<script src="first.js"></script>\n  <script src="python.js"></script>\n'
+        '  <link rel="preload" href="main.dart.js" as="script">\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
         '  <script src="pwa.js" defer></script>',
     )

@@ -39,6 +39,7 @@ function showStartTrouble(report) {
     if (document.getElementById("start-trouble")) return;
     const box = document.createElement("div");
     box.id = "start-trouble";
+    window.dispatchEvent(new Event("start-trouble"));    // first.js puts its own words away
     box.style.cssText = "position:fixed;inset:0;z-index:99999;overflow:auto;padding:24px;background:#f6f1e7;color:#1d1a16;" +
         "font:18px/1.4 system-ui,sans-serif";
     const words = document.createElement("p");

@@ -41,6 +41,7 @@ def test_page_names_no_other_host(site: Path) -> None:
     ours = (
         "index.html",
         "404.html",
+        "first.js",
         "python.js",
         "python-worker.js",
         "pwa.js",
@@ -94,6 +95,43 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
             assert "Your measures are safe" in page.locator("#start-trouble").inner_text()
     finally:
         server.kill()
+
+
+def test_a_start_says_what_happens_and_an_odd_language_does_not_stop_it(
+    static: b.Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    with b.browser_at(playwright, tmp_path / "profile") as context:
+        context.add_init_script(
+            "for (const [name, value] of [['language', 'c.UTF-8'], ['languages', ['c.UTF-8']]])"
+            " Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });"
+        )
+        page = context.new_page()
+        page.goto(static.address)
+        assert page.locator("#starting").inner_text() == "Foldmark is starting."
+        b.switch_on(page)
+        assert page.evaluate("[navigator.language, ...navigator.languages]") == ["en", "en"]
+        assert page.locator("#starting").count() == 0, "it goes away with the first frame"
+        ports = page.evaluate("[...document.querySelectorAll('meta[name=viewport]')].map((one) => one.content)")
+        assert ports, "the page has a viewport"
+        assert not [port for port in ports if "user-scalable" in port or "maximum-scale" in port], (
+            "zoom is not forbidden"
+        )
+
+
+def test_a_client_that_does_not_draw_is_told_and_what_is_saved_is_safe(
+    static: b.Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    with b.browser_at(playwright, tmp_path / "profile") as context:
+        context.route("**/main.dart.js", lambda route: route.abort())
+        page = context.new_page()
+        page.clock.install()
+        page.goto(static.address)
+        page.clock.fast_forward(58_000)
+        assert page.locator("#starting").inner_text() == "Foldmark is starting."
+        page.clock.fast_forward(10_000)
+        words = page.locator("#starting").inner_text()
+        assert "does not start in this browser. What you saved is safe." in words
+        assert page.locator("#starting button").inner_text() == "Try again"
 
 
 def test_under_a_path_of_the_host(site_under_a_path: Path, playwright: Playwright, tmp_path: Path) -> None:

@@ -1,0 +1,58 @@
+// Runs before everything else on the page: says that it is starting, keeps zoom allowed, and guards what stops the
+// drawing client before its first frame.
+(() => {
+    const VIEWPORT = "width=device-width, initial-scale=1, viewport-fit=cover";
+    const PATIENCE = 60_000;    // ms; the slowest start that was measured on a first visit took a third of this
+
+    // The client reads language tags and stops for good at one that is none, such as "c.UTF-8".
+    function isTag(tag) {
+        try {
+            return Intl.getCanonicalLocales(tag).length === 1;
+        } catch {
+            return false;
+        }
+    }
+    const tags = [...(navigator.languages ?? [])];
+    const good = tags.filter(isTag);
+    if (!isTag(navigator.language) || good.length !== tags.length || !tags.length) {
+        const safe = Object.freeze(good.length ? good : ["en"]);
+        Object.defineProperty(navigator, "languages", { get: () => safe });
+        Object.defineProperty(navigator, "language", { get: () => safe[0] });
+    }
+
+    // The client writes a viewport that forbids zoom over ours.
+    function allowZoom() {
+        for (const meta of document.querySelectorAll('meta[name="viewport"]')) {
+            if (/user-scalable|maximum-scale/.test(meta.content)) meta.content = VIEWPORT;
+        }
+    }
+    new MutationObserver(allowZoom).observe(document.documentElement, {
+        childList: true, subtree: true, attributes: true, attributeFilter: ["content"],
+    });
+
+    // Until the first frame the page itself says what is happening.
+    const words = document.createElement("p");
+    words.id = "starting";
+    words.setAttribute("role", "status");
+    words.style.cssText = "position:fixed;left:16px;right:16px;top:62%;z-index:1;margin:0;text-align:center;" +
+        "font:18px/1.4 system-ui,sans-serif;color:#6b675f";
+    words.textContent = "Foldmark is starting.";
+    const put = () => document.body.append(words);
+    if (document.body) put();
+    else document.addEventListener("DOMContentLoaded", put);
+
+    const late = setTimeout(() => {
+        words.textContent = "Foldmark does not start in this browser. What you saved is safe. ";
+        const again = document.createElement("button");
+        again.textContent = "Try again";
+        again.style.cssText = "display:block;margin:16px auto 0;min-height:48px;padding:8px 24px;font:inherit";
+        again.onclick = () => location.reload();
+        words.append("If trying again does not help, open this page in another browser.", again);
+    }, PATIENCE);
+    function away() {
+        clearTimeout(late);
+        words.remove();
+    }
+    window.addEventListener("flutter-first-frame", away, { once: true });
+    window.addEventListener("start-trouble", away, { once: true });    // it is said elsewhere on the page
+})();
