@@ -53,12 +53,13 @@ def page_frame(
         on_scroll=(lambda event: on_scroll(float(event.pixels))) if on_scroll else None,
         scroll_interval=200,
     )
-    parts: list[ft.Control] = [top]
-    if progress is not None:
-        parts.append(ft.Container(progress, padding=ft.Padding.symmetric(horizontal=GAP)))
-    if pinned is not None:
-        parts.append(pinned)
-    parts.append(scrolled)
+    # Each has its place even when it is not there: what scrolls would be made anew, and its field lose the focus.
+    parts: list[ft.Control] = [
+        top,
+        ft.Container(progress, padding=ft.Padding.symmetric(horizontal=GAP if progress is not None else 0)),
+        ft.Container(pinned),
+        scrolled,
+    ]
     if notice is not None:
         parts.append(ft.Container(notice, padding=ft.Padding.only(left=GAP, right=GAP, top=0, bottom=GAP)))
     if foot:

@@ -35,6 +35,8 @@ from drafting.order import Result
 from drafting.sentences import listed
 from drafting.units import Unit, say_length
 
+_FIRST_PART = 2
+"""So many of the fields of a piece in hand say its width and length; the others are for a second part."""
 _HIGH = 340.0
 """The most that the drawing takes above the words, px."""
 _TOP = 56.0
@@ -242,7 +244,7 @@ class _Show:
     def hand(self) -> list[ft.Control]:
         """Whether it goes on a piece of cloth that is there."""
         fields = [self.set_to.length(NOTES + name) for name in PIECE]
-        lines: list[ft.Control] = [parts.say(self.look, words("lay.hand.says"), soft=True), *fields]
+        lines: list[ft.Control] = []
         held = self.answer.in_hand if self.answer is not None else None
         if self.answer is not None and held is not None:
             names = {piece.name: piece.label.lower() for piece in self.answer.pieces}
@@ -262,7 +264,11 @@ class _Show:
                     self.scene, held.layout, self.answer.pieces, self.answer.cloth, self.unit,
                     identifier="lay-hand-cloth", says=says, height=_HIGH,
                 ))  # fmt: skip
-        return [parts.section_fold(self.look, identifier="lay-hand", title=words("lay.hand"), children=lines)]
+        # The answer stands below the first part, where it is seen as it is typed; its place is kept while it is empty.
+        first, second = fields[:_FIRST_PART], fields[_FIRST_PART:]
+        answer = ft.Container(parts.stack(lines) if lines else None, key="lay-hand-answer")
+        children = [parts.say(self.look, words("lay.hand.says"), soft=True), *first, answer, *second]
+        return [parts.section_fold(self.look, identifier="lay-hand", title=words("lay.hand"), children=children)]
 
     def _would_do(self, piece: WouldDo) -> str:
         """Why the piece in hand will not do, and what would."""

@@ -2,7 +2,7 @@
 // drawing client before its first frame.
 (() => {
     const VIEWPORT = "width=device-width, initial-scale=1, viewport-fit=cover";
-    const PATIENCE = 60_000;    // ms; the slowest start that was measured on a first visit took a third of this
+    const PATIENCE = 60_000;    // ms; our choice: a first visit took about 20 s on a slow machine
 
     // The client reads language tags and stops for good at one that is none, such as "c.UTF-8".
     function isTag(tag) {
@@ -26,7 +26,7 @@
             if (/user-scalable|maximum-scale/.test(meta.content)) meta.content = VIEWPORT;
         }
     }
-    new MutationObserver(allowZoom).observe(document.documentElement, {
+    new MutationObserver(allowZoom).observe(document.head, {
         childList: true, subtree: true, attributes: true, attributeFilter: ["content"],
     });
 
@@ -34,15 +34,16 @@
     const words = document.createElement("p");
     words.id = "starting";
     words.setAttribute("role", "status");
-    words.style.cssText = "position:fixed;left:16px;right:16px;top:62%;z-index:1;margin:0;text-align:center;" +
-        "font:18px/1.4 system-ui,sans-serif;color:#6b675f";
+    words.style.cssText = "position:fixed;left:16px;right:16px;top:calc(50% + min(100px,25vw,25vh) + 8px);z-index:1;margin:0;text-align:center;" +
+        "font:18px/1.4 system-ui,sans-serif;color:" +
+        (matchMedia("(prefers-color-scheme: dark)").matches ? "#d8d4cb" : "#4a463f");
     words.textContent = "Foldmark is starting.";
     const put = () => document.body.append(words);
     if (document.body) put();
     else document.addEventListener("DOMContentLoaded", put);
 
     const late = setTimeout(() => {
-        words.textContent = "Foldmark does not start in this browser. What you saved is safe. ";
+        words.textContent = "Foldmark has not started yet. What you saved is safe. ";
         const again = document.createElement("button");
         again.textContent = "Try again";
         again.style.cssText = "display:block;margin:16px auto 0;min-height:48px;padding:8px 24px;font:inherit";

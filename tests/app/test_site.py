@@ -93,6 +93,7 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
             page.goto(server.address)
             page.locator("#start-trouble").wait_for(timeout=b.START)
             assert "Your measures are safe" in page.locator("#start-trouble").inner_text()
+            assert page.locator("#starting").count() == 0, "it is said once"
     finally:
         server.kill()
 
@@ -106,11 +107,12 @@ def test_a_start_says_what_happens_and_an_odd_language_does_not_stop_it(
             " Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });"
         )
         page = context.new_page()
-        page.goto(static.address)
+        page.goto(static.address, wait_until="commit")
         assert page.locator("#starting").inner_text() == "Foldmark is starting."
         b.switch_on(page)
         assert page.evaluate("[navigator.language, ...navigator.languages]") == ["en", "en"]
         assert page.locator("#starting").count() == 0, "it goes away with the first frame"
+        page.wait_for_timeout(500)
         ports = page.evaluate("[...document.querySelectorAll('meta[name=viewport]')].map((one) => one.content)")
         assert ports, "the page has a viewport"
         assert not [port for port in ports if "user-scalable" in port or "maximum-scale" in port], (
@@ -130,7 +132,7 @@ def test_a_client_that_does_not_draw_is_told_and_what_is_saved_is_safe(
         assert page.locator("#starting").inner_text() == "Foldmark is starting."
         page.clock.fast_forward(10_000)
         words = page.locator("#starting").inner_text()
-        assert "does not start in this browser. What you saved is safe." in words
+        assert "Foldmark has not started yet. What you saved is safe." in words
         assert page.locator("#starting button").inner_text() == "Try again"
 
 
