@@ -134,7 +134,7 @@ def test_a_slanted_edge_falls_to_the_side_that_was_asked_for(slope: float) -> No
 
 
 def test_the_effect_of_rounding_says_larger_and_smaller() -> None:
-    from drafting.order import _rounding_effect, make, read_order
+    from drafting.order import make, read_order, rounding_effect
 
     typed, _ = read_order(
         order(BODIES["median woman"], {}, {"width": "180 cm", "stretch_across": 60, "stretch_along": 40})
@@ -143,10 +143,10 @@ def test_the_effect_of_rounding_says_larger_and_smaller() -> None:
     girth = make(typed, with_ways_out=False).girths[0]
     for change, word in ((6.0, "larger"), (-6.0, "smaller")):
         moved = replace(girth, after_rounding=girth.girth + change)
-        says = _rounding_effect((moved,), typed).says
+        says = rounding_effect((moved,), typed).says
         assert f"0.6 cm {word}" in says
     assert (
-        "no girth that can be seen" in _rounding_effect((replace(girth, after_rounding=girth.girth + 0.4),), typed).says
+        "no girth that can be seen" in rounding_effect((replace(girth, after_rounding=girth.girth + 0.4),), typed).says
     )
 
 
