@@ -57,7 +57,7 @@ def _caption(scene: Scene, look: Look, read: ft.Control, worn: Worn | None) -> f
             identifier="other-view",
         ))  # fmt: skip
     row = ft.Row(parted, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
-    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=GAP), height=CAPTION, bgcolor=look.ground)
+    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE), height=CAPTION, bgcolor=look.ground)
 
 
 def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched: bool) -> ft.Control:
