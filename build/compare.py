@@ -1,0 +1,143 @@
+"""Compares what is drafted with what another commit drafts: `build/compare COMMIT [--every N]`.
+
+For a change that must move nothing. The eight bodies and the 507 people of the open data set are drafted in every test
+style by both, and numbers must agree within 1e-9 (mm, or as they are) and words to the letter. What is compared is what
+people get (draft.json, unrounded outlines, marks, girths and checks), not how the code keeps it, so records may change
+their shape. `--every N` takes every Nth person only. It ends with 1 where anything differs.
+"""
+
+import argparse
+import io
+import json
+import math
+import subprocess
+import sys
+import tarfile
+import tempfile
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from importlib import import_module
+from itertools import zip_longest
+from pathlib import Path
+from typing import Any
+
+import environment
+
+WITHIN = 1e-9
+#: Differences of one kind that are shown in full.
+SHOWN = 3
+
+
+def main() -> None:
+    """Reads the command line; in the checkout that drafts it is called with `--drafts-of`."""
+    parser = argparse.ArgumentParser(prog="build/compare", description=__doc__.splitlines()[0])
+    parser.add_argument("commit", help="what to compare with, as git names it")
+    parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth person only")
+    parser.add_argument("--drafts-of", type=Path, help=argparse.SUPPRESS)
+    wanted = parser.parse_args()
+    if wanted.drafts_of is not None:
+        draft_all(wanted.drafts_of, wanted.every)
+    else:
+        raise SystemExit(compare(str(environment.ensure("test")), wanted.commit, wanted.every))
+
+
+def draft_all(root: Path, every: int) -> None:
+    """Writes each draft of the code in `root` to standard output, one a line."""
+    sys.path[:0] = [str(root), str(root / "tests" / "drafting")]
+    bodies = import_module("bodies")  # of this checkout or of the other one
+    people = [(name, person) for name, person in bodies.BODIES.items()]
+    people += [(f"bdims {number}", person) for number, person in enumerate(bodies.bdims())][::every]
+    for name, person in people:
+        for style, chosen in bodies.STYLES.items():
+            result = bodies.draft(person, chosen)
+            print(json.dumps([name, style, shown(result)]), flush=True)
+
+
+def shown(result: Any) -> dict[str, Any]:
+    """What a person gets of a result, and the unrounded numbers behind it."""
+    from drafting.draft_file import draft_file
+
+    draft = result.draft
+    return {
+        "file": draft_file(result).model_dump(mode="json"),
+        "facts": dict(draft.facts),
+        "points": {name: pair(point) for name, point in draft.points.items()},
+        "girths": [[one.at, one.label, one.girth, one.body, one.after_rounding] for one in result.girths],
+        "checks": [[one.id, one.result, one.says, one.value, one.limit] for one in result.checks],
+        "pieces": [outline(piece) for piece in draft.pieces],
+    }
+
+
+def outline(piece: Any) -> dict[str, Any]:
+    """A piece as its lines and places, unrounded."""
+    return {
+        "name": piece.name,
+        "stitch": [pair(point) for point in piece.stitch_line],
+        "cut": [pair(point) for point in piece.cut_line],
+        "anchors": [[one.id, one.label, one.kind, one.at, pair(one.point)] for one in piece.anchors],
+        "notches": [[one.seam, one.id, one.label, one.at, pair(one.inner), pair(one.outer)] for one in piece.notches],
+        "clips": [[pair(a), pair(b)] for a, b in piece.clips],
+    }
+
+
+def pair(point: Any) -> tuple[float, float]:
+    """A point as two numbers."""
+    return point.x, point.y
+
+
+def compare(python: str, commit: str, every: int) -> int:
+    """Drafts with both, side by side, and says what differs; 0 where nothing does."""
+    with tempfile.TemporaryDirectory() as folder:
+        packed = subprocess.run(["git", "archive", commit], cwd=environment.ROOT, capture_output=True, check=True)
+        with tarfile.open(fileobj=io.BytesIO(packed.stdout)) as archive:
+            archive.extractall(folder, filter="data")
+        before, after = (drafts_of(python, Path(root), every) for root in (folder, environment.ROOT))
+        drafts, differing, kinds = 0, 0, Counter[str]()
+        for one, other in zip_longest(before, after):
+            drafts += 1
+            found = list(differences(one, other, ""))
+            differing += bool(found)
+            for place, words in found:
+                kinds[place] += 1
+                if kinds[place] <= SHOWN:
+                    print(f"{'; '.join((one or other)[:2])}: {place}: {words}")
+    print(f"{drafts} drafts were compared with {commit}; {differing} differ.")
+    for place, count in kinds.most_common():
+        print(f"  {count} times at {place}")
+    return 1 if differing or not drafts else 0
+
+
+def drafts_of(python: str, root: Path, every: int) -> Iterator[list[Any]]:
+    """The drafts of a checkout, one by one, as its own code makes them."""
+    command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every)]
+    surroundings = {**environment.surroundings(), "PYTHONPATH": str(root)}
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings, cwd=root) as drafting:
+        assert drafting.stdout is not None
+        for line in drafting.stdout:
+            yield json.loads(line)
+    if drafting.returncode:
+        raise SystemExit(f"The drafts of {root} could not be made; what went wrong stands above.")
+
+
+def differences(one: Any, other: Any, place: str) -> Iterable[tuple[str, str]]:
+    """Where two drafts differ: the place without its counting, and what stands there."""
+    if isinstance(one, dict) and isinstance(other, dict):
+        for key in dict.fromkeys((*one, *other)):
+            yield from differences(one.get(key), other.get(key), f"{place}/{key}")
+    elif isinstance(one, list) and isinstance(other, list) and len(one) == len(other):
+        for first, second in zip(one, other, strict=True):
+            yield from differences(first, second, place)
+    elif is_number(one) and is_number(other):
+        if not math.isclose(one, other, rel_tol=0.0, abs_tol=WITHIN):
+            yield place, f"{one!r} is now {other!r}"
+    elif type(one) is not type(other) or one != other:
+        yield place, f"{one!r:.300} is now {other!r:.300}"
+
+
+def is_number(value: Any) -> bool:
+    """Whether a value is a number and no truth value."""
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
+if __name__ == "__main__":
+    main()
