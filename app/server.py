@@ -5,6 +5,7 @@ What is typed passes through this process but is kept by each browser (app.stora
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Awaitable, Callable, MutableMapping
 from pathlib import Path
@@ -13,12 +14,15 @@ from typing import Any
 import flet as ft
 from flet_web import get_package_web_dir
 
+from app.reading_order import in_reading_order
+
 Scope = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[MutableMapping[str, Any]]]
 Send = Callable[[MutableMapping[str, Any]], Awaitable[None]]
 Asgi = Callable[[Scope, Receive, Send], Awaitable[None]]
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
+CLIENT = "/main.dart.js"
 FONTS = "/assets/FontManifest.json"
 SEARCHED = "/assets/fonts/noto"
 """Where Flet's client reads its fonts, so that ours are there before the first word is painted, and where it looks for
@@ -31,7 +35,12 @@ POLICY = (
 
 
 def guard(inner: Asgi, log: Path | None = None) -> Asgi:
-    """Wrap the app: give it our fonts, forbid other hosts, write one log line per request (method, status, -, path)."""
+    """Wrap the app: give it our fonts and a client that keeps to reading order, forbid other hosts, log each request.
+
+    A line of the log has method, status, - and path.
+    """
+    client = in_reading_order((Path(get_package_web_dir()) / CLIENT.strip("/")).read_bytes())
+    mark = f'"{hashlib.sha256(client).hexdigest()}"'.encode()
     web = Path(get_package_web_dir()) / "assets"
     families = [
         *json.loads((web / "FontManifest.json").read_text("utf-8")),
@@ -54,6 +63,12 @@ def guard(inner: Asgi, log: Path | None = None) -> Asgi:
                         file.write(f"{scope['method']} {message['status']} - {path}\n")
             await send(message)
 
+        if path == CLIENT:
+            known = (b"if-none-match", mark) in scope["headers"]
+            headers = [(b"content-type", b"text/javascript"), (b"etag", mark), (b"cache-control", b"no-cache")]
+            await noted({"type": "http.response.start", "status": 304 if known else 200, "headers": headers})
+            await noted({"type": "http.response.body", "body": b"" if known else client})
+            return
         if path == FONTS or path.startswith(SEARCHED):
             body, kind = (manifest, b"application/json") if path == FONTS else (spare, b"font/woff2")
             length = str(len(body)).encode()

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from flet.controls.types import RouteUrlStrategy, WebRenderer
 from flet_web import get_package_web_dir, patch_font_manifest_json, patch_index_html
 
+from app.reading_order import in_reading_order
 from site_python import CannotBuild
 
 if TYPE_CHECKING:
@@ -60,6 +61,11 @@ def copy_client(site: Site) -> None:
         source, target = web / name, site.out / name
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copytree(source, target) if source.is_dir() else shutil.copyfile(source, target)
+    client = site.out / "main.dart.js"
+    try:
+        client.write_bytes(in_reading_order(client.read_bytes()))
+    except ValueError as changed:
+        raise CannotBuild(str(changed)) from changed
     for package in UNUSED_PACKAGES:
         shutil.rmtree(site.out / "assets" / "packages" / package, ignore_errors=True)
     fonts = site.out / "assets" / "FontManifest.json"

@@ -26,6 +26,7 @@ BROWSER = [
         "journey",
         "hands",
         "keyboard",
+        "reading_order",
         "tabs",
         "trouble",
         "run",

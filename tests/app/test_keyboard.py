@@ -17,6 +17,8 @@ _FOCUSED = """() => {
     const at = document.activeElement?.closest("[flt-semantics-identifier]");
     return at ? at.getAttribute("flt-semantics-identifier") : "";
 }"""
+_IN_PAGE = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
+    .map((each) => each.getAttribute("flt-semantics-identifier"))"""
 MOST = 80
 """So many presses of Tab reach everything on a page."""
 
@@ -52,6 +54,15 @@ def to(page: Page, identifier: str) -> list[str]:
     raise AssertionError(f"{identifier} was not reached by Tab, only {passed}")
 
 
+def in_reading_order(page: Page, passed: list[str], first: str, last: str) -> None:
+    """Between two things the keyboard came to everything in the order of the page, and to nothing else."""
+    between = passed[passed.index(first) : passed.index(last) + 1]
+    assert len(between) > 10
+    written = page.evaluate(_IN_PAGE)
+    assert between == sorted(between, key=written.index)
+    assert not [name for name in between if name == "next" or name.startswith("progress-")]
+
+
 def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserContext) -> None:
     page = b.open_app(desk, app.address)
     to(page, "try-demo")
@@ -62,10 +73,10 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
     page.keyboard.press("ArrowRight")
     b.still(page)
     b.wait_until(page, lambda: b.chosen(page, "length-mid_thigh"), "an arrow chooses the next of a group")
-    to(page, "next")
+    in_reading_order(page, to(page, "next"), first="length-mid_thigh", last="title")
     page.keyboard.press("Enter")
     j.arrive(page, "cloth")
-    to(page, "next")
+    in_reading_order(page, to(page, "next"), first="cloth-width", last="line-cut")
     page.keyboard.press("Space")
     j.arrive(page, "proof")
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
