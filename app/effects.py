@@ -194,13 +194,16 @@ class Effects:
         async with self._lock:
             if garment in self._now().frozen or self._now().stale:
                 return  # put back meanwhile
+            if not await self._save(BOOK, book_text(self._now().book)):
+                return  # a book that still holds the garment stays whole
             found = await self._store.load(key)
             if isinstance(found, Record):
                 await self._store.remove(key, found.revision)
 
-    async def _save(self, key: str, text: str) -> None:
+    async def _save(self, key: str, text: str) -> bool:
+        """Save a record and tell what came of it; whether it was saved."""
         if self._now().stale:
-            return
+            return False
         revision = self._now().revisions.get(key, 0)
         if key != BOOK:
             found = await self._store.load(key)
@@ -208,8 +211,9 @@ class Effects:
         answer = await self._store.save(key, text, revision)
         if isinstance(answer, SaveFailed):
             self._send(act.NotSaved(answer.words, answer.reason == "stale"))
-        else:
-            self._send(act.Saved(key, answer))
+            return False
+        self._send(act.Saved(key, answer))
+        return True
 
     # ---- Drafts -----------------------------------------------------------------------------------------------------
 

@@ -1,6 +1,8 @@
 """What a garment is called: by its typed name, else by what it is and for whom, and no two of those alike."""
 
-from app.presets import PRESETS
+from collections.abc import Collection
+
+from app.presets import preset_of
 from app.state import Book, GarmentRecord
 from app.text import words
 
@@ -21,8 +23,20 @@ def garment_name(book: Book, garment: GarmentRecord) -> str:
     return names.get(garment.id) or garment.title.strip() or _plain(book, garment)
 
 
+def copy_name(name: str, taken: Collection[str]) -> str:
+    """The name of a copy, that nobody has yet; a copy of a copy is one more copy of the first."""
+    tail = words("copy.named", name="")
+    first, found, number = name.rpartition(tail)
+    if not found or (number.strip() and not number.strip().isdecimal()):
+        first = name
+    copy, at = words("copy.named", name=first), 1
+    while (told := copy if at == 1 else words("garment.numbered", title=copy, number=at)) in taken:
+        at += 1
+    return told
+
+
 def _plain(book: Book, garment: GarmentRecord) -> str:
-    preset = next((key for key, style in PRESETS.items() if style.items() <= garment.style.items()), None)
+    preset = preset_of(garment.style)
     kind = words(f"garment.is.{preset}" if preset else "garment.is")
     person = book.person(garment.person)
     name = person.name.strip() if person is not None else ""

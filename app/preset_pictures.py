@@ -46,6 +46,13 @@ def worn_as(kept: Kept) -> Worn:
     return Worn((*right, *left), (), Point(float(shoulder[0]), float(shoulder[1])), arm / 1000)
 
 
+def preset_outline(preset: str | None) -> tuple[tuple[float, float], ...]:
+    """The outline of a preset as it is worn; empty for none."""
+    if preset is None:
+        return ()
+    return tuple((place.x, place.y) for place in worn_as(PRESET_OUTLINES[preset]).outline)
+
+
 @cache
 def plain_body() -> Body:
     """The body that presets are shown on, with all its measures."""

@@ -4,6 +4,8 @@ Each preset names the same keys, so that going from one to another leaves nothin
 leaves the core its default, which follows the other choices.
 """
 
+from collections.abc import Mapping
+
 from drafting.units import Unit
 
 PRESETS: dict[str, dict[str, str]] = {
@@ -16,6 +18,12 @@ PRESETS: dict[str, dict[str, str]] = {
     "wing": {"length": "hip", "sleeve_length": "wrist", "flare": "none", "neck_height": "5 cm", "fit": "loose",
              "body": "straight", "underarm": "deep", "overarm_angle": "15"},
 }  # fmt: skip
+
+
+def preset_of(style: Mapping[str, str]) -> str | None:
+    """The preset that this style is still like."""
+    return next((name for name, preset in PRESETS.items() if preset.items() <= style.items()), None)
+
 
 CLOTH_WIDTHS: dict[Unit, tuple[str, ...]] = {
     "cm": ("140", "150", "160", "180"),

@@ -139,14 +139,29 @@ class Settings:
 
 
 @dataclass(frozen=True, slots=True)
+class Gone:
+    """What was deleted last, while it can be put back: where it stood, the record, and what was said of it."""
+
+    says: str
+    at: int
+    garment: GarmentRecord | None = None
+    person: PersonRecord | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
-    """All that is saved, but for the frozen drafts, which have records of their own. `next` numbers new records."""
+    """All that is saved, but for the frozen drafts, which have records of their own. `next` numbers new records.
+
+    `gone` lives as long as its undo is offered, `pictures` are the outlines of garments (app.pictured) by id.
+    """
 
     people: tuple[PersonRecord, ...] = ()
     garments: tuple[GarmentRecord, ...] = ()
     settings: Settings = Settings()
     place: Place = Place()
     next: int = 1
+    gone: Gone | None = None
+    pictures: dict[str, str] = field(default_factory=dict)
 
     def person(self, key: str) -> PersonRecord | None:
         """The person with this id."""
@@ -238,6 +253,14 @@ class Undo:
     frozen: FrozenDraft | None = None
 
 
+def undo_of(gone: Gone) -> Undo:
+    """What puts back what was deleted; the draft frozen for it is still there."""
+    return Undo(
+        person=None if gone.person is None else (gone.at, gone.person),
+        garment=None if gone.garment is None else (gone.at, gone.garment),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Notice:
     """One sentence at the foot of the screen, with or without an undo."""
@@ -310,9 +333,23 @@ def read_book(text: str) -> Book | None:
             settings=_record(Settings, found.get("settings", {})),
             place=_record(Place, found.get("place", {})),
             next=int(found.get("next", 1)),
+            gone=_gone(found.get("gone")),
+            pictures={str(key): str(text) for key, text in found.get("pictures", {}).items()},
         )
     except (ValueError, TypeError, AttributeError, KeyError):
         return None
+
+
+def _gone(found: dict[str, Any] | None) -> Gone | None:
+    if found is None:
+        return None
+    garment, person = found.get("garment"), found.get("person")
+    return Gone(
+        str(found["says"]),
+        int(found["at"]),
+        None if garment is None else _record(GarmentRecord, garment),
+        None if person is None else _record(PersonRecord, person),
+    )
 
 
 _CHOICES: dict[str, tuple[str, ...]] = {

@@ -7,9 +7,10 @@ from typing import Any
 from app import actions as act
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, SaveBook, SaveFrozen, Speak
+from app.asks import Ask, Draft, GoTo, Load, RemoveFrozen, SaveBook, SaveFrozen, Speak
 from app.at_the_table import at_table, said, table_asks
-from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen
+from app.pictured import with_picture
+from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, undo_of
 from app.text import words
 
 Step = tuple[State, tuple[Ask, ...]]
@@ -33,6 +34,8 @@ def _follow(state: State, action: act.Action) -> Step:
     by_hand = not isinstance(action, _ANSWERS)
     if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
         after = replace(after, notice=None)  # nothing old lies over the readings
+    after, over = _let_go(state, after)
+    asks = (*asks, *over)
     if after.stale and after.book != state.book and after.notice is None:
         after = replace(after, notice=Notice(words("saved.not"), tone="stop"))  # nobody types on unknowingly
     if after.book != state.book and after.loaded and state.loaded:
@@ -41,6 +44,21 @@ def _follow(state: State, action: act.Action) -> Step:
             screen = after.place.screen
             asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
     return after, asks
+
+
+def _let_go(before: State, after: State) -> Step:
+    """What was deleted, and the draft frozen for it, is kept until its undo is no longer offered."""
+    gone, told = after.book.gone, after.notice
+    if gone is not None and (told is None or (told.tone != "stop" and told.undo != undo_of(gone))):
+        after = replace(after, book=replace(after.book, gone=None))
+    last = before.book.gone
+    if last is None or last.garment is None or last == after.book.gone:
+        return after, ()
+    key = last.garment.id
+    if after.book.garment(key) is not None or key not in after.frozen:
+        return after, ()
+    frozen = {each: after.frozen[each] for each in after.frozen if each != key}
+    return replace(after, frozen=frozen), (RemoveFrozen(key),)
 
 
 _ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere, act.NotAwake)
@@ -67,6 +85,7 @@ def _stands(book: Book, place: Place) -> bool:
 def _at(state: State, place: Place) -> State:
     """The state at another place: what was lit there is put out, and what was only told there is gone."""
     notice = state.notice if state.notice and (state.notice.undo or state.notice.tone == "stop") else None
+    state = with_picture(state) if place.screen == "home" else state
     return replace(state, book=replace(state.book, place=place), focus="", lit="", notice=notice)
 
 
@@ -97,8 +116,14 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     place = next(each for each in places if _stands(book, each))
     frozen = {key: read for key, text in action.frozen.items() if (read := read_frozen(text)) is not None}
     garments = tuple(each.unchalked() if each.chalking and each.id not in frozen else each for each in book.garments)
-    book = replace(book, place=place, garments=garments)
-    after = State(book=book, frozen=frozen, loaded=True, revisions=action.revisions, trouble=state.trouble)
+    gone = book.gone
+    if gone is not None and gone.garment is not None and gone.garment.id not in frozen:
+        gone = replace(gone, garment=gone.garment.unchalked())
+    book = replace(book, place=place, garments=garments, gone=gone)
+    offered = None if gone is None else Notice(gone.says, undo_of(gone))
+    after = State(
+        book=book, frozen=frozen, loaded=True, revisions=action.revisions, trouble=state.trouble, notice=offered
+    )
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
     if place.garment:
         asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))

@@ -8,11 +8,11 @@ from typing import Any
 from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
 from app.chalking import Chalking, frozen_step, read_on_tape
-from app.names import garment_name
+from app.names import copy_name, garment_name
 from app.presets import PRESETS
 from app.pulled import read_test
 from app.put_back import put_back
-from app.state import FrozenDraft, GarmentRecord, Notice, Place, State, Tape, Undo
+from app.state import FrozenDraft, GarmentRecord, Gone, Notice, Place, State, Tape, Undo, undo_of
 from app.text import words
 from app.typed import plain, records_of, text_of
 from app.update_person import add_person, for_person
@@ -83,11 +83,13 @@ def _copy(state: State, action: act.CopyGarment) -> Step:
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
-    title = words("garment.copy", title=garment_name(book, garment))
+    title = copy_name(garment_name(book, garment), {garment_name(book, each) for each in book.garments})
     copied = replace(garment.unchalked(), id=f"g{book.next}", title=title, sewn=())
     at = book.garments.index(garment) + 1
     garments = (*book.garments[:at], copied, *book.garments[at:])
-    return replace(state, book=replace(book, garments=garments, next=book.next + 1)), ()
+    seen = book.pictures.get(garment.id)
+    pictures = book.pictures if seen is None else book.pictures | {copied.id: seen}
+    return replace(state, book=replace(book, garments=garments, next=book.next + 1, pictures=pictures)), ()
 
 
 def _delete(state: State, action: act.DeleteGarment) -> Step:
@@ -95,21 +97,12 @@ def _delete(state: State, action: act.DeleteGarment) -> Step:
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
-    frozen = state.frozen.get(garment.id)
-    notice = Notice(
-        words("garment.deleted", title=garment_name(book, garment)),
-        Undo(garment=(book.garments.index(garment), garment), frozen=frozen),
-    )
+    says = words("garment.deleted", title=garment_name(book, garment))
+    gone = Gone(says, book.garments.index(garment), garment=garment)
     here = book.place.garment == garment.id
     garments = tuple(each for each in book.garments if each is not garment)
-    after = replace(
-        state,
-        book=replace(book, garments=garments, place=Place() if here else book.place),
-        frozen={key: state.frozen[key] for key in state.frozen if key != garment.id},
-        notice=notice,
-    )
-    asks: tuple[Ask, ...] = (RemoveFrozen(garment.id),) if frozen else ()
-    return after, ((*asks, GoTo("/")) if here else asks)
+    book = replace(book, garments=garments, place=Place() if here else book.place, gone=gone)
+    return replace(state, book=book, notice=Notice(says, undo_of(gone))), ((GoTo("/"),) if here else ())
 
 
 def _style(garment: GarmentRecord, action: act.SetStyle) -> GarmentRecord:

@@ -6,7 +6,8 @@ from typing import Any
 
 from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
-from app.state import GarmentRecord, Notice, PersonRecord, Place, State, Undo
+from app.names import copy_name
+from app.state import GarmentRecord, Gone, Notice, PersonRecord, Place, State, undo_of
 from app.text import words
 from app.typed import keep_length, keep_lengths
 from drafting.units import Unit
@@ -73,7 +74,9 @@ def _copy(state: State, action: act.CopyPerson) -> Step:
     person = book.person(action.person)
     if person is None:
         return state, ()
-    copied = replace(person, id=f"p{book.next}", name=words("person.copy", name=person.name or words("person.unnamed")))
+    name = person.name.strip() or words("person.unnamed")
+    name = copy_name(name, {each.name.strip() for each in book.people})
+    copied = replace(person, id=f"p{book.next}", name=name)
     at = book.people.index(person) + 1
     people = (*book.people[:at], copied, *book.people[at:])
     return replace(state, book=replace(book, people=people, next=book.next + 1)), ()
@@ -85,13 +88,12 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     if person is None:
         return state, ()
     people = tuple(each for each in book.people if each is not person)
-    notice = Notice(
-        words("person.deleted", name=person.name or words("person.unnamed")),
-        Undo(person=(book.people.index(person), person)),
-    )
+    says = words("person.deleted", name=person.name.strip() or words("person.unnamed"))
+    gone = Gone(says, book.people.index(person), person=person)
     here = book.place.person == person.id
     place = Place() if here else book.place
-    after = replace(state, book=replace(book, people=people, place=place), notice=notice)
+    book = replace(book, people=people, place=place, gone=gone)
+    after = replace(state, book=book, notice=Notice(says, undo_of(gone)))
     return after, ((GoTo(place.route),) if here else ())
 
 

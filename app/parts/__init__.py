@@ -3,7 +3,7 @@
 from app.parts.body_outline import TAPES
 from app.parts.bottom_bar import bottom_bar
 from app.parts.buttons import icon_button, primary_button, quiet_button
-from app.parts.cards import Action, garment_card, person_card
+from app.parts.cards import Action, More, garment_card, person_card
 from app.parts.check_card import Way, adjust_card, check_card
 from app.parts.choices import Option, choice_rows, choices
 from app.parts.compare_rows import Compared, compare_rows
@@ -43,6 +43,7 @@ __all__ = [
     "Compared",
     "Hand",
     "Instead",
+    "More",
     "Option",
     "Pair",
     "Stop",

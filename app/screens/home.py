@@ -6,6 +6,9 @@ from app import actions as act
 from app import parts
 from app.chalking import read_chalking
 from app.names import garment_name
+from app.pictured import picture_of
+from app.preset_pictures import preset_outline
+from app.presets import preset_of
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
 from app.text import words
@@ -81,32 +84,38 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         next_words(scene.state, garment),
     ]
     share: float | None = None
-    outline: tuple[tuple[float, float], ...] = ()
     share_words = ""
-    if chalking is not None:
-        marks = [item.key for item in chalking.items if item.kind == "mark"]
-        done = sum(1 for key in marks if key in garment.chalk_done)
-        share = done / max(len(marks), 1)
-        share_words = words("garment.chalked", done=done, all=len(marks))
-        first = next(iter(chalking.pieces.values()))
-        outline = first.outline
+    if chalking is None:
+        outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(preset_of(garment.style))
+    else:
+        done = sum(1 for item in chalking.items if item.key in garment.chalk_done)
+        share = done / len(chalking.items)
+        share_words = words("garment.chalked", done=done, all=len(chalking.items))
+        outline = next(iter(chalking.pieces.values())).outline
+    name = garment_name(book, garment)
     screen: Screen = "chalk" if garment.chalking else "shape" if person else "person"
     return parts.garment_card(
         look,
         identifier=f"garment-{garment.id}",
-        title=garment_name(book, garment),
+        title=name,
         facts=facts,
         on_open=lambda: scene.send(act.Go(Place(screen, garment.id))),
         outline=outline,
-        actions=[
-            parts.Action("copy", words("copy"), lambda: scene.send(act.CopyGarment(garment.id)), f"copy-{garment.id}"),
-            parts.Action(
-                "delete", words("delete"), lambda: scene.send(act.DeleteGarment(garment.id)), f"delete-{garment.id}"
-            ),
-        ],
+        on_fold=chalking is not None,
+        chalked=chalking is not None,
+        more=_more(scene, garment.id, name, act.CopyGarment(garment.id), act.DeleteGarment(garment.id)),
         share=share,
         share_words=share_words,
     )
+
+
+def _more(scene: Scene, key: str, name: str, copy: act.Action, delete: act.Action) -> parts.More:
+    """What stands behind the small button of a card: a copy, and deleting, which can be undone."""
+    actions = [
+        parts.Action("copy", words("copy"), scene.doing(copy), f"copy-{key}", words("copy.of", name=name)),
+        parts.Action("delete", words("delete"), scene.doing(delete), f"delete-{key}", words("delete.of", name=name)),
+    ]
+    return parts.More(words("more.for", name=name), f"more-{key}", actions)
 
 
 def next_words(state: State, garment: GarmentRecord) -> str:
@@ -116,7 +125,11 @@ def next_words(state: State, garment: GarmentRecord) -> str:
         at = item_at(garment, chalking)
         if at == END:
             return words("chalk.end")
-        return words("garment.go_on", at=chalking.index(at) + 1, all=len(chalking.items))
+        index, count = chalking.index(at), len(chalking.items)
+        item = chalking.items[index]
+        if item.kind == "mark":
+            return words("garment.go_on.mark", number=item.number, at=index + 1, all=count)
+        return words("garment.go_on", at=index + 1, all=count)
     if state.book.person(garment.person) is None:
         return words("garment.next.person")
     known = all(garment.cloth.get(key, "").strip() for key in ("width", "stretch_across", "stretch_along"))
@@ -131,17 +144,13 @@ def person_facts(person: PersonRecord) -> str:
 
 
 def _person(scene: Scene, person: PersonRecord) -> ft.Control:
+    name = person.name.strip() or words("person.unnamed")
     return parts.person_card(
         scene.paper,
         identifier=f"person-{person.id}",
-        name=person.name or words("person.unnamed"),
+        name=name,
         facts=person_facts(person),
         on_open=lambda: scene.send(act.Go(Place("person", person=person.id))),
         open_words=words("open"),
-        actions=[
-            parts.Action("copy", words("copy"), lambda: scene.send(act.CopyPerson(person.id)), f"copy-{person.id}"),
-            parts.Action(
-                "delete", words("delete"), lambda: scene.send(act.DeletePerson(person.id)), f"delete-{person.id}"
-            ),
-        ],
+        more=_more(scene, person.id, name, act.CopyPerson(person.id), act.DeletePerson(person.id)),
     )

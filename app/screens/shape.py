@@ -8,7 +8,7 @@ from app import actions as act
 from app import parts
 from app.preset_pictures import PICTURES
 from app.names import garment_name
-from app.presets import PRESETS
+from app.presets import PRESETS, preset_of
 from app.screens.as_drafted import KEYS, as_drafted
 from app.screens.changed_band import changed_card
 from app.screens.outline import outline
@@ -159,7 +159,7 @@ def shape(scene: Scene) -> ft.Control:
     problems = drafted.problems if drafted is not None and drafted.garment == garment.id else ()
     make = Fields(scene, garment, problems)
     drawn = outline(scene, garment, height=scene.beside[1] if scene.wide else _drawn_height(scene))
-    preset = next((name for name, style in PRESETS.items() if style.items() <= garment.style.items()), None)
+    preset, name = preset_of(garment.style), garment_name(scene.state.book, garment)
     child = make.kind == "child"
     straight = sides_are_straight(garment.style.get("waist", "auto"), make.kind)
     children: list[ft.Control] = [
@@ -168,6 +168,11 @@ def shape(scene: Scene) -> ft.Control:
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
             options=[parts.Option(each, words(f"preset.{each}"), picture=PICTURES[each]) for each in PRESETS],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
+        )),
+        scene.region("title", (look, garment.title, name), lambda: parts.field(
+            look, identifier="title", label=words("garment.title"), value=garment.title, name=True,
+            estimate=words("garment.title.usual", name=name),
+            on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
         )),
         *make.choice_or_length("length", ("hip", "mid_thigh", "knee", "mid_calf", "ankle"), fallback="knee"),
         make.slide_length("neck_height", 28 * CM if garment.style.get("neck_layers") == "folded" else 18 * CM,
@@ -187,16 +192,12 @@ def shape(scene: Scene) -> ft.Control:
                 look, identifier="more-shape", title=words("shape.more"), children=_more(make)
             ),
         ),
-        scene.region("title", (look, garment.title), lambda: parts.field(
-            look, identifier="title", label=words("garment.title"), value=garment.title, name=True,
-            on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
-        )),
     ]  # fmt: skip
     foot = [scene.region("next", (look,), lambda: parts.primary_button(
         look, words("shape.on"), scene.go("cloth"), identifier="next"
     ))]  # fmt: skip
     return frame(
-        scene, look, title=garment_name(scene.state.book, garment), children=children, on_back=scene.go("person"),
+        scene, look, title=name, children=children, on_back=scene.go("person"),
         foot=foot, drawn=drawn,
     )  # fmt: skip
 

@@ -5,8 +5,9 @@ from dataclasses import replace
 from flet.components.component import Renderer
 
 from app import actions as act
-from app.names import garment_name
+from app.names import copy_name, garment_name
 from app.presets import PRESETS
+from app.screens import ALL
 from app.screens.home import _about, next_words
 from app.screens.scene import Kept, Scene
 from app.state import Book, GarmentRecord, PersonRecord, Place, State
@@ -40,6 +41,13 @@ def test_a_copy_and_what_is_said_when_it_is_deleted_carry_the_name() -> None:
     state = replace(start("/")[0], book=Book(people=(RUNA,), garments=(GarmentRecord("g1", person="p1"),), next=2))
     copied = after(state, act.CopyGarment("g1"))
     assert copied.book.garments[1].title == "Garment for Runa, copy"
+    more = after(copied, act.CopyGarment("g1"), act.CopyGarment(copied.book.garments[1].id))
+    assert [each.title for each in more.book.garments] == [
+        "", "Garment for Runa, copy 2", "Garment for Runa, copy", "Garment for Runa, copy 3",
+    ]  # fmt: skip
+    people = after(more, act.CopyPerson("p1"), act.CopyPerson("p1")).book.people
+    assert [each.name for each in people] == ["Runa", "Runa, copy 2", "Runa, copy"]
+    assert copy_name("Blue, copy of hers", {"Blue, copy of hers"}) == "Blue, copy of hers, copy"
     gone = after(state, act.DeleteGarment("g1"))
     assert gone.notice is not None
     assert gone.notice.words == "Garment for Runa is deleted."
@@ -54,10 +62,17 @@ def test_a_card_says_where_the_chalking_goes_on() -> None:
     garment = state.book.garments[0]
     chalking = chalking_of(state, garment)
     assert chalking is not None
-    keys = [item.key for item in chalking.items]
-    for at in (0, 1, len(keys) - 1):
-        here = replace(garment, chalk_at=keys[at])
-        assert next_words(state, here) == f"Go on: {at + 1} of {len(keys)}"
+    count = len(chalking.items)
+    for at in (0, 8, count - 1):
+        item = chalking.items[at]
+        told = next_words(state, replace(garment, chalk_at=item.key))
+        assert told == f"Go on: {f'mark {item.number}, ' if item.kind == 'mark' else ''}step {at + 1} of {count}"
+        shown = after(state, *(act.ChalkAt("g1", item.key),))
+        with Renderer().with_context():
+            titles = said(ALL["chalk"](Scene(shown, lambda _: None, 390, 664, False, Kept())))
+        piece = chalking.pieces[item.piece].label.capitalize()
+        assert f"{piece} · {at + 1} of {count}" in titles, "the chalk screen counts alike"
+    assert {chalking.items[at].kind == "mark" for at in (0, 8, count - 1)} == {True, False}
     assert next_words(state, replace(garment, chalk_at=END)) == "Everything is chalked"
 
 

@@ -13,6 +13,7 @@ from app.state import (
     Book,
     FrozenDraft,
     GarmentRecord,
+    Gone,
     PersonRecord,
     Place,
     Settings,
@@ -43,6 +44,7 @@ BOOKS = st.builds(
         st.sampled_from(["left", "right"]), st.sampled_from(["far", "near"]),
     ), PLACES,
     st.integers(1, 10**6),
+    st.none() | st.builds(Gone, TEXT, st.integers(0, 9), st.none() | GARMENTS, st.none() | PEOPLE), TEXTS,
 )  # fmt: skip
 
 
