@@ -7,11 +7,13 @@ Sources of the numbers, named beside each:
 
 * ADULT_SURVEY: the 1988 US Army anthropometric survey (public domain; 2,208 women, 1,774 men). Adult ranges are its
   p1 to p99, ratio bands its p0.5 to p99.5, regressions computed from it. Ratios hold only for the girths it measured.
-* CHILD_SURVEY: the 1977 US child survey.
+* CHILD_SURVEY: the 1977 US child survey. SMALL_CHILD_SURVEY: the growth standards of 2006, for children under 4.
 * "from memory" and "our choice, because ..." where nothing published stands behind a number.
 """
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from drafting.sentences import lower_first
@@ -22,12 +24,18 @@ KINDS: tuple[Kind, ...] = ("woman", "man", "child")
 
 ADULT_SURVEY = "1988 US Army anthropometric survey (public domain)"
 CHILD_SURVEY = "1977 US child survey"
+SMALL_CHILD_SURVEY = "World Health Organization, child growth standards, 2006, from memory"
 CHILD_RANGE = "range of children from 4 to 16 years, common practice, no source"
 LIMIT_SOURCE = "our choice, because nobody this garment is drafted for lies outside"
 
 # Upper ends are widened by a quarter for the public: our choice, because the survey measured fit adults. The same for
 # children, whose range ends at 16 years.
 PUBLIC_UPWARD = 1.25
+# How many times the least of one age the most of that age may be, girths and widths, then lengths: our choice, because
+# the waists of children, 50 to 73 in the middle of 4 to 16 years, then lie well inside, and lengths differ less.
+CHILD_GIRTHS_WITHIN, CHILD_LENGTHS_WITHIN = 1.6, 1.4
+# How far a length of 17 years may lie above the range, which ends at 16: our choice, because boys still grow.
+CHILD_LENGTHS_UPWARD = 1.1
 # Children of 1 to 3 years lie below the range of 4 to 16: our choice, because a girth grows by under a quarter then.
 SMALL_CHILD_DOWNWARD = 0.75
 SMALL_CHILD_UNTIL = 4
@@ -84,18 +92,31 @@ class Measure:
     def band(self, kind: Kind, age: int | None = None) -> tuple[float, float] | None:
         """The expected range in mm, widened for the public; outside it only a warning. None when none is known.
 
-        It never reaches past the measure's own limit.
+        A child's follows the age. It never reaches past the measure's own limit.
         """
         if kind not in self.ranges:
             return None
         low, high = self.ranges[kind]
         if self.name == "head_girth":
             low, high = HEAD_BANDS[kind][0] * CM, HEAD_BANDS[kind][1] * CM
+        elif kind == "child" and age is not None:
+            low, high = self._of_age(low, high, age)
         else:
             high *= PUBLIC_UPWARD
         if kind == "child" and age is not None and age < SMALL_CHILD_UNTIL:
             low *= SMALL_CHILD_DOWNWARD
         return max(low, self.limit[0]), min(high, self.limit[1])
+
+    def _of_age(self, low: float, high: float, age: int) -> tuple[float, float]:
+        """The part of children's range that belongs to an age: it moves through the range as the stature grows."""
+        long = self.name in CHILD_LENGTHS
+        within = CHILD_LENGTHS_WITHIN if long else CHILD_GIRTHS_WITHIN
+        now, first, last = (child_stature(each) for each in (age, SMALL_CHILD_UNTIL, CHILD_STATURE[-1][0]))
+        if now < first:
+            return low, low * within * now / first
+        grown = (now - first) / (last - first)
+        most = high * (CHILD_LENGTHS_UPWARD if long else PUBLIC_UPWARD)
+        return low + grown * max(high / within - low, 0.0), low * within + grown * (most - low * within)
 
     def required(self, kind: Kind) -> bool:
         """Whether nothing can stand in for this measure."""
@@ -345,8 +366,17 @@ RATIO_BANDS: tuple[tuple[str, str, _Range, _Range], ...] = (
     ("thigh_girth", "hip_girth", (0.55, 0.65), (0.55, 0.65)),
 )
 
-#: Middle stature by age, girls and boys, mm: p50 of CHILD_SURVEY.
+#: What of a child is a length.
+CHILD_LENGTHS = frozenset(
+    ("stature", "shoulder_length", "scye_depth", "back_neck_point_to_waist", "side_neck_point_to_waist_front",
+     "waist_to_hip", "arm_length", "waist_height", "knee_height")
+)  # fmt: skip
+
+#: Middle stature by age, girls and boys, mm: p50 of CHILD_SURVEY from 4 years, of SMALL_CHILD_SURVEY before.
 CHILD_STATURE: tuple[tuple[int, float, float], ...] = (
+    (1, 740, 757),
+    (2, 857, 871),
+    (3, 951, 961),
     (4, 1050, 1060),
     (6, 1170, 1180),
     (8, 1290, 1310),
@@ -355,3 +385,15 @@ CHILD_STATURE: tuple[tuple[int, float, float], ...] = (
     (14, 1600, 1630),
     (16, 1630, 1750),
 )
+
+
+def child_stature(age: int) -> float:
+    """The middle stature of children of an age, girls and boys, mm; past the last age that of the last.
+
+    Our choice, because girls have then done growing and boys nearly.
+    """
+    first, last = CHILD_STATURE[0][0], CHILD_STATURE[-1][0]
+    held = min(max(age, first), last)
+    (young, *before), (old, *after) = next(pair for pair in pairwise(CHILD_STATURE) if held <= pair[1][0])
+    share = (held - young) / (old - young)
+    return math.fsum(before) / 2 * (1 - share) + math.fsum(after) / 2 * share

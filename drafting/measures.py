@@ -11,13 +11,11 @@ import re
 import unicodedata
 from dataclasses import dataclass, fields
 from datetime import date
-from itertools import pairwise
 from typing import Annotated
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictFloat, StrictInt, StrictStr
 
 from drafting.measure_table import (
-    CHILD_STATURE,
     KINDS,
     MEASURES,
     RATIO_BANDS,
@@ -25,6 +23,7 @@ from drafting.measure_table import (
     Kind,
     Measure,
     Rule,
+    child_stature,
 )
 from drafting.problems import Problem, Severity
 from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_length
@@ -181,7 +180,9 @@ def read_person(person: Person, asked: tuple[str, ...] = ()) -> tuple[Body | Non
     taken = {name: amount.mm for name, amount in amounts.items()}
     slipped = {name for name in amounts if _outside_limit(name, amounts, person, problems)}
     sound = {name: amount for name, amount in amounts.items() if name not in slipped}
-    doubts = [*_outside_bands(sound, person), *_outside_ratios(sound, person), *_odd_for_age(sound, person)]
+    odd = _odd_for_age(sound, person)
+    like = person.model_copy(update={"age": None}) if odd else person  # what goes with the stature is not odd as well
+    doubts = [*_outside_bands(sound, like), *_outside_ratios(sound, person), *odd]
     problems.extend(_measure_again(doubts, person))
     _missing(person, asked, problems)
     if any(problem.severity == "refuse" for problem in problems):
@@ -354,8 +355,10 @@ def _outside_bands(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
     found = []
     for name, amount in amounts.items():
         band = MEASURES[name].band(person.kind, person.age)
+        if name == "stature" and person.kind == "child":
+            continue  # judged by the age alone, and closer (_odd_for_age)
         if band is not None and not _inside(amount.mm, band):
-            found.append(_Doubt("measure_outside_band", name, amount, band))
+            found.append(_Doubt("measure_outside_band", name, amount, band, _at_age(person)))
     return found
 
 
@@ -383,19 +386,21 @@ def _outside_ratios(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
 
 
 def _odd_for_age(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
-    """Children from 4 to 16: a stature far from the middle of the age, mean of girls and boys."""
+    """Children: a stature far from the middle of the age, mean of girls and boys."""
     if person.kind != "child" or person.age is None or "stature" not in amounts:
         return []
-    for (young, *before), (old, *after) in pairwise(CHILD_STATURE):
-        if young <= person.age <= old:
-            share = (person.age - young) / (old - young)
-            middle = math.fsum(before) / 2 * (1 - share) + math.fsum(after) / 2 * share
-            band = middle * (1 - CHILD_STATURE_WITHIN), middle * (1 + CHILD_STATURE_WITHIN)
-            if not _inside(amounts["stature"].mm, band):
-                beside = f"at {person.age} years "
-                return [_Doubt("stature_outside_for_age", "stature", amounts["stature"], band, beside)]
-            return []
-    return []
+    middle = child_stature(person.age)
+    band = middle * (1 - CHILD_STATURE_WITHIN), middle * (1 + CHILD_STATURE_WITHIN)
+    if _inside(amounts["stature"].mm, band):
+        return []
+    return [_Doubt("stature_outside_for_age", "stature", amounts["stature"], band, _at_age(person))]
+
+
+def _at_age(person: Person) -> str:
+    """What a child's band rests on, in words; empty for the grown."""
+    if person.kind != "child" or person.age is None:
+        return ""
+    return f"at {person.age} {'year' if person.age == 1 else 'years'} "
 
 
 def _missing(person: Person, asked: tuple[str, ...], problems: list[Problem]) -> None:
