@@ -20,7 +20,7 @@ STUBS = """
         const lock = new EventTarget();
         lock.release = async () => { locks.push("released"); };
         locks.push(kind);
-        return lock;
+        return globalThis.lastLock = lock;
     } } });
 """
 
@@ -92,3 +92,24 @@ def test_a_server_says_where_marks_are_read_aloud(playwright: Playwright, tmp_pa
         b.tap(page, "read-aloud")
         told(page, "not from a server")
         assert not b.at(page, "say-again").count()
+
+
+def test_from_a_server_the_screen_stays_awake_too(playwright: Playwright, tmp_path: Path) -> None:
+    with (
+        b.app_server(tmp_path / "log", program=("tests/app/chalking_app.py",)) as server,
+        b.browser_at(playwright, tmp_path / "profile") as context,
+    ):
+        context.add_init_script(STUBS)
+        page = b.open_app(context, f"{server.address}garment/g1/chalk", "done")
+        b.wait_until(page, lambda: page.evaluate("locks") == ["screen"], "the screen stays awake")
+        page.evaluate("lastLock.dispatchEvent(new Event('release'))")
+        page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+        b.wait_until(
+            page, lambda: page.evaluate("locks") == ["screen", "screen"], "asked again once it was out of sight"
+        )
+        b.still(page)
+        b.tap(page, "back")
+        b.wait_until(page, lambda: page.evaluate("locks") == ["screen", "screen", "released"], "it may sleep again")
+        page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+        page.wait_for_timeout(300)
+        assert page.evaluate("locks") == ["screen", "screen", "released"], "and is not asked for any more"

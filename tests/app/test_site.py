@@ -9,7 +9,10 @@ import shutil
 from pathlib import Path
 
 import browser as b
+import pytest
 from playwright.sync_api import Playwright
+
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def digest(path: Path) -> str:
@@ -98,16 +101,22 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
         server.kill()
 
 
+BOTH = pytest.mark.parametrize("mode", ["static", "app"], ids=["the site", "from a server"])
+TAGS = """(tags) => {
+    for (const [name, value] of [["language", tags[0]], ["languages", tags]])
+        Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });
+}"""
+
+
+@BOTH
 def test_a_start_says_what_happens_and_an_odd_language_does_not_stop_it(
-    static: b.Server, playwright: Playwright, tmp_path: Path
+    mode: str, request: pytest.FixtureRequest, playwright: Playwright, tmp_path: Path
 ) -> None:
+    server: b.Server = request.getfixturevalue(mode)
     with b.browser_at(playwright, tmp_path / "profile") as context:
-        context.add_init_script(
-            "for (const [name, value] of [['language', 'c.UTF-8'], ['languages', ['c.UTF-8']]])"
-            " Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });"
-        )
+        context.add_init_script(f"({TAGS})(['c.UTF-8'])")
         page = context.new_page()
-        page.goto(static.address, wait_until="commit")
+        page.goto(server.address, wait_until="commit")
         assert page.locator("#starting").inner_text() == "Foldmark is starting."
         b.switch_on(page)
         assert page.evaluate("[navigator.language, ...navigator.languages]") == ["en", "en"]
@@ -120,20 +129,54 @@ def test_a_start_says_what_happens_and_an_odd_language_does_not_stop_it(
         )
 
 
-def test_a_client_that_does_not_draw_is_told_and_what_is_saved_is_safe(
-    static: b.Server, playwright: Playwright, tmp_path: Path
+@pytest.mark.parametrize(
+    ("tags", "kept"),
+    [
+        (["de-DE", "en"], ["de-DE", "en"]),
+        (["c.UTF-8", "de-DE", "en"], ["de-DE", "en"]),
+        (["de-DE", "C", "en"], ["de-DE", "en"]),
+        (["de_DE", "fr"], ["fr"]),
+        (["C"], ["en"]),
+        ([], ["en"]),
+    ],
+)
+def test_of_a_list_of_languages_the_tags_stay(
+    tags: list[str], kept: list[str], app: b.Server, playwright: Playwright, tmp_path: Path
 ) -> None:
+    with b.browser_at(playwright, tmp_path / "profile", **b.DESK) as context:
+        page = context.new_page()
+        page.goto(app.address + "icons/icon-192.png")
+        page.evaluate(TAGS, tags)
+        page.evaluate((ROOT / "assets" / "web" / "first.js").read_text("utf-8"))
+        assert page.evaluate("[...navigator.languages]") == kept
+        assert page.evaluate("navigator.language") == kept[0]
+
+
+@BOTH
+def test_a_client_that_does_not_draw_is_told_and_another_try_is_one_tap(
+    mode: str, request: pytest.FixtureRequest, playwright: Playwright, tmp_path: Path
+) -> None:
+    server: b.Server = request.getfixturevalue(mode)
     with b.browser_at(playwright, tmp_path / "profile") as context:
         context.route("**/main.dart.js", lambda route: route.abort())
         page = context.new_page()
         page.clock.install()
-        page.goto(static.address)
+        page.goto(server.address)
         page.clock.fast_forward(58_000)
         assert page.locator("#starting").inner_text() == "Foldmark is starting."
         page.clock.fast_forward(10_000)
         words = page.locator("#starting").inner_text()
         assert "Foldmark has not started yet. What you saved is safe." in words
-        assert page.locator("#starting button").inner_text() == "Try again"
+        again = page.locator("#starting button")
+        assert again.inner_text() == "Try again"
+        box = again.bounding_box()
+        assert box is not None
+        assert round(box["height"]) >= 48
+        context.unroute("**/main.dart.js")
+        page.clock.resume()
+        again.tap()
+        b.switch_on(page)
+        assert page.locator("#starting").count() == 0, "the other try came through"
 
 
 def test_under_a_path_of_the_host(site_under_a_path: Path, playwright: Playwright, tmp_path: Path) -> None:
