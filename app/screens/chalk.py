@@ -12,6 +12,7 @@ from app.screens.chalk_drawing import chalk_drawing
 from app.screens.reading_tape import reading_tape
 from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
+from app.screens.trade_words import words_told
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.theme import COLUMN, CORNER, EDGE, GAP, LARGE, TITLE, TOUCH
@@ -132,7 +133,10 @@ def _zone(scene: Scene, chalking: Chalking, room: float) -> parts.Zone:
 def _words(scene: Scene, item: Item, done: tuple[str, ...]) -> ft.Control:
     """What is only read: it may be long, so it scrolls."""
     look = scene.cloth
-    lines = [parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE)]
+    lines = [
+        parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE),
+        *words_told(scene, (item.title, item.says), look),
+    ]  # fmt: skip
     return ft.Column(
         [ft.Container(parts.stack(lines), padding=EDGE)], scroll=ft.ScrollMode.AUTO, expand=True, key=item.key,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,

@@ -47,6 +47,7 @@ def cloth(scene: Scene) -> ft.Control:
             options=[parts.Option(each, words(f"cloth.recovery.{each}")) for each in ("good", "fair", "poor")],
             chosen=garment.cloth.get("recovery", "good"), on_choose=lambda value: set_to("recovery", value),
         ),
+        trade_word(scene, "recovery"),
         parts.choices(
             look, identifier="one-way", label=words("cloth.one_way"),
             options=[

@@ -11,6 +11,7 @@ from app.screens.cloth import Setting
 from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import WORD_PX, laid_cloth
 from app.screens.scene import Scene, frame
+from app.screens.trade_words import words_told
 from app.state import GarmentRecord, LaidOut
 from app.text import words
 from app.theme import LOW, SMALL
@@ -325,6 +326,7 @@ class _Show:
             parts.say(self.look, words("lay.table.piece", order=each.order, says=each.says)) for each in told.layings
         ]
         lines.append(parts.say(self.look, told.count, strong=True))
+        lines += words_told(self.scene, (*told.folding, *(each.says for each in told.layings)))
         return [
             parts.section_fold(self.look, identifier="lay-table", title=words("lay.table"), children=lines, opened=True)
         ]

@@ -1,5 +1,7 @@
 """Person: who it is, then one measure a screen with the figure large, or all of them as a list."""
 
+from collections.abc import Sequence
+
 import flet as ft
 
 from app import actions as act
@@ -8,6 +10,7 @@ from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
 from app.screens.scene import ROOMY, Scene, frame
+from app.screens.trade_words import words_told
 from app.state import Kind, Measuring, PersonRecord
 from app.text import words
 from app.theme import COLUMN, GAP
@@ -134,7 +137,7 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
         aside = parts.quiet_button(look, skip, on_to_next, identifier="skip")
         forward = ft.Row([aside, ft.Container(forward, expand=True)], spacing=GAP)
     title = words("person.measures", name=record.name or words("person.unnamed"), page=step, pages=len(asked))
-    children = [field, parts.strip([_change_way(scene, "list", 1)])]
+    children = [field, *_told(scene, (name,), record.kind), parts.strip([_change_way(scene, "list", 1)])]
     if scene.typing and not scene.wide and ROOM_TO_TYPE <= scene.height < ROOMY:
         # Where the keypad leaves no room above the field, the figure shrinks and scrolls with it.
         children.insert(0, _figure(scene, record, name, 0.0))
@@ -152,6 +155,7 @@ def _others(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
     children = [
         *missing_list(scene, problems, record.kind, page_of),
         parts.say(look, words("person.more.says"), soft=True),
+        *_told(scene, rest, record.kind),
         *(_field(scene, record, name, estimates, problems) for name in rest),
         parts.strip([_change_way(scene, "list", 1)]),
     ]
@@ -171,6 +175,7 @@ def _all(scene: Scene, record: PersonRecord) -> ft.Control:
     back_to = page_of(record.kind, lit)
     children = [
         parts.strip([_change_way(scene, "one", back_to)]),
+        *_told(scene, (*asked, *rest), record.kind),
         *(_field(scene, record, name, estimates, problems) for name in asked),
         *missing_list(scene, problems, record.kind, page_of),
         parts.section_fold(
@@ -186,6 +191,11 @@ def _all(scene: Scene, record: PersonRecord) -> ft.Control:
         scene, look, title=title, children=children, on_back=scene.go("person"), foot=[_on(scene)],
         drawn=_figure(scene, record, lit, SMALL_FIGURE),
     )  # fmt: skip
+
+
+def _told(scene: Scene, names: Sequence[str], kind: Kind) -> list[ft.Control]:
+    """The words of the trade in how these measures are taken."""
+    return words_told(scene, [text for name in names for text in (MEASURES[name].label_for(kind), *MEASURES[name].how)])
 
 
 def _on(scene: Scene) -> ft.Control:

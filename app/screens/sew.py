@@ -5,6 +5,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.screens.scene import Scene, frame
+from app.screens.trade_words import words_told
 from app.sewing import SewItem, Sewing, sewing_of
 from app.state import GarmentRecord, Place
 from app.text import words
@@ -37,6 +38,7 @@ def sew(scene: Scene) -> ft.Control:
         [now], scroll=ft.ScrollMode.AUTO, expand=True, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
     )
     children = [*([] if scene.wide else [now]), *_steps(scene, garment, sewing, item), *_besides(scene, sewing, item)]
+    children += words_told(scene, [line for each in sewing.items for line in each.lines])
     return frame(
         scene, look, title=words("sew.title"), children=children, on_back=scene.go("paper"), foot=[foot],
         drawn=beside if scene.wide else None, scroll_key=item.key if item is not None else "end",

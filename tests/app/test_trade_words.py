@@ -10,11 +10,14 @@ from app import actions as act
 from app import parts
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
-from app.screens.trade_words import TRADE_WORDS, trade_word
-from app.state import Place
+from app.screens.trade_words import TRADE_WORDS, trade_word, words_told
+from app.state import Place, State
 from app.text import words
 from app.theme import PAPER, SMALL, TOUCH
 from app.update import start, update
+from app.update_garment import chalking_of
+from drafting.measures import asked_for
+from tests.app.test_shown import after, being_chalked, demo
 
 
 def every(control: Any) -> list[Any]:
@@ -66,10 +69,44 @@ def shown(screen: str) -> set[str]:
     return {key.removeprefix("word-") for key in scene.kept._now if key.startswith("word-")}
 
 
+def told(state: State) -> set[str]:
+    """The words that the screen of a state explains."""
+    scene = Scene(state, lambda action: None, 390, 664, False, Kept())
+    with Renderer().with_context():
+        ALL[state.place.screen](scene)
+    return {key.removeprefix("word-") for key in scene.kept._now if key.startswith("word-")}
+
+
 def test_every_word_stands_on_a_screen() -> None:
-    assert shown("cloth") == {"selvage", "nap"}
+    assert shown("cloth") == {"selvage", "nap", "recovery"}
     assert shown("shape") == {"pegged", "ease", "allowance"}
-    assert set(TRADE_WORDS) == shown("cloth") | shown("shape")
+    listed = told(demo(act.SetMeasuring("list", 1), act.Go(Place("person", "g1", step=1))))
+    assert listed == {"scye", "nape"}
+    assert told(demo(act.Go(Place("person", "g1", step=99)))) == {"scye", "nape"}
+    assert told(demo(act.Go(Place("person", "g1", step=1)))) == set(), "a stature needs no word of the trade"
+    waist = asked_for("woman").index("back_neck_point_to_waist") + 1
+    assert told(demo(act.Go(Place("person", "g1", step=waist)))) == {"nape"}
+    chalking = being_chalked()
+    assert chalk_words(chalking) == {"grain", "notch"}
+    assert told(after(chalking, act.Go(Place("sew", "g1")))) == {"allowance", "selvage"}
+    assert set(TRADE_WORDS) == shown("cloth") | shown("shape") | listed | {"grain", "notch"}
+
+
+def chalk_words(state: State) -> set[str]:
+    """All words explained on the way through the chalking."""
+    garment = state.garment
+    assert garment is not None
+    chalking = chalking_of(state, garment)
+    assert chalking is not None
+    keys = [item.key for item in chalking.items if item.kind == "words"]
+    return {word for key in keys for word in told(after(state, act.ChalkAt("g1", key)))}
+
+
+def test_a_word_is_found_in_a_sentence_in_any_form_and_not_in_another_word() -> None:
+    scene = Scene(start("/")[0], lambda action: None, 390, 664, False, Kept())
+    with Renderer().with_context():
+        assert len(words_told(scene, ["Snip the Notches.", "Grainy, napes"])) == 2
+    assert set(scene.kept._now) == {"word-notch", "word-nape"}
 
 
 @pytest.mark.parametrize("word", TRADE_WORDS)

@@ -288,6 +288,8 @@ def test_what_a_child_is_asked_again_follows_its_age() -> None:
     bands = [MEASURES["hip_girth"].band("child", age) for age in range(1, 18)]
     assert all(a and b and a[0] <= b[0] and a[1] <= b[1] for a, b in pairwise(bands)), "it grows with the age"
     assert bands[15] == bands[16]
+    assert bands[0] is not None
+    assert bands[0][1] == pytest.approx(560 * 1.6 * 748.5 / 1055), "before 4 years as the stature is less (CALC)"
 
 
 @pytest.mark.parametrize(("age", "code"), [(None, "age_missing"), (0, "age_outside"), (18, "age_outside")])
