@@ -17,6 +17,7 @@ from app.screens.trade_words import trade_word
 from app.state import GarmentRecord
 from app.text import words
 from app.typed import ALLOWANCE, at_field, keep_length, number, plain, sentence
+from drafting.garments.cut_in_one import GARMENT
 from drafting.garments.cut_in_one.style import sides_are_straight, usual_overarm
 from drafting.problems import Problem
 from drafting.sources import ALLOWANCES
@@ -160,8 +161,8 @@ def shape(scene: Scene) -> ft.Control:
     make = Fields(scene, garment, problems)
     drawn = outline(scene, garment, height=scene.beside[1] if scene.wide else _drawn_height(scene))
     preset, name = preset_of(garment.style), garment_name(scene.state.book, garment)
-    child = make.kind == "child"
-    straight = sides_are_straight(garment.style.get("waist", "auto"), make.kind)
+    asked, first = _asked(make), GARMENT.first
+    rest = [key for key in asked if key not in first]
     children: list[ft.Control] = [
         *changed_card(scene, look, garment),
         scene.region("preset", (look, preset), lambda: parts.choices(
@@ -174,22 +175,13 @@ def shape(scene: Scene) -> ft.Control:
             estimate=words("garment.title.usual", name=name),
             on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
         )),
-        *make.choice_or_length("length", ("hip", "mid_thigh", "knee", "mid_calf", "ankle"), fallback="knee"),
-        make.slide_length("neck_height", 28 * CM if garment.style.get("neck_layers") == "folded" else 18 * CM,
-                          fallback=5 * CM if child else 14 * CM),
-        *make.choice_or_length("sleeve_length", ("wrist", "elbow"), fallback="wrist"),
-        *make.choice_or_length("flare", ("none", "slight", "bell", "wide"), fallback="none"),
-        make.choice("fit", ("close", "regular", "loose"), fallback="regular"),
-        make.choice("body", ("straight", "flared", "pegged"), fallback="straight"),
-        trade_word(scene, "pegged"),
-        make.choice("waist", ("auto", "shaped", "straight"), fallback="auto", usual=_usual_sides(make.kind)),
-        make.degrees("overarm_angle", 0, 30, fallback=usual_overarm(straight=straight)),
-        make.choice("underarm", ("regular", "deep"), fallback="regular"),
-        make.choice("neck_opening", ("none", "centre_back"), fallback="none"),
+        *(control for key in first for control in asked[key]()),
         scene.region(
-            "more", (look, make.unit, tuple(garment.style.items()), problems, tuple(make.known.items())),
+            "more", (look, make.unit, make.kind, tuple(garment.style.items()), problems, tuple(make.known.items())),
             lambda: parts.section_fold(
-                look, identifier="more-shape", title=words("shape.more"), children=_more(make)
+                look, identifier="more-shape", title=words("shape.more"),
+                opened=any(make.problem(key) for key in rest),
+                children=[control for key in rest for control in asked[key]()],
             ),
         ),
     ]  # fmt: skip
@@ -210,29 +202,44 @@ def _drawn_height(scene: Scene) -> float:
     return min(max(scene.height * 0.36, 200), 360)
 
 
-def _more(make: Fields) -> list[ft.Control]:
-    folded = make.garment.style.get("neck_layers") == "folded"
-    return [
-        make.choice("neck_layers", ("single", "folded"), fallback="single"),
-        make.degrees("neck_lean", 0, 15, fallback=0),
-        *([] if folded else [make.degrees("neck_slant", 0, 12, fallback=0)]),
-        *(
-            [make.choice("neck_slant_side", ("left", "right"), fallback="left")]
-            if number(make.garment.style.get("neck_slant", "0")) and not folded
-            else []
+def _asked(make: Fields) -> dict[str, Callable[[], list[ft.Control]]]:
+    """How each choice of the garment is shown, in the order in which those that wait are folded away."""
+    style, scene = make.garment.style, make.scene
+    folded, straight = style.get("neck_layers") == "folded", sides_are_straight(style.get("waist", "auto"), make.kind)
+    lengths = ("hip", "mid_thigh", "knee", "mid_calf", "ankle")
+    neck, most = (5 if make.kind == "child" else 14) * CM, (28 if folded else 18) * CM
+    slanted = not folded and bool(number(style.get("neck_slant", "0")))
+    own, choice = make.choice_or_length, make.choice
+    return {
+        "length": lambda: own("length", lengths, fallback="knee"),
+        "neck_height": lambda: [make.slide_length("neck_height", most, fallback=neck)],
+        "sleeve_length": lambda: own("sleeve_length", ("wrist", "elbow"), fallback="wrist"),
+        "flare": lambda: own("flare", ("none", "slight", "bell", "wide"), fallback="none"),
+        "fit": lambda: [choice("fit", ("close", "regular", "loose"), fallback="regular")],
+        "body": lambda: [choice("body", ("straight", "flared", "pegged"), fallback="straight"),
+                         trade_word(scene, "pegged")],
+        "waist": lambda: [choice("waist", ("auto", "shaped", "straight"), fallback="auto",
+                                 usual=_usual_sides(make.kind))],
+        "overarm_angle": lambda: [make.degrees("overarm_angle", 0, 30, fallback=usual_overarm(straight=straight))],
+        "underarm": lambda: [choice("underarm", ("regular", "deep"), fallback="regular")],
+        "underarm_above_waist": lambda: [make.length("underarm_above_waist", usual=True)],
+        "neck_opening": lambda: [choice("neck_opening", ("none", "centre_back"), fallback="none")],
+        "neck_layers": lambda: [choice("neck_layers", ("single", "folded"), fallback="single")],
+        "neck_lean": lambda: [make.degrees("neck_lean", 0, 15, fallback=0)],
+        "neck_slant": lambda: [] if folded else [make.degrees("neck_slant", 0, 12, fallback=0)],
+        "neck_slant_side": lambda: (
+            [choice("neck_slant_side", ("left", "right"), fallback="left")] if slanted else []
         ),
-        *make.choice_or_length("neck_half_width", ("auto",), fallback="auto"),
-        make.length("shoulder_drop", usual=True),
-        *make.choice_or_length("narrowest_girth", ("auto",), fallback="auto"),
-        make.length("underarm_above_waist", usual=True),
-        *make.choice_or_length("hem_girth", ("auto",), fallback="auto"),
-        *make.choice_or_length("slit", ("auto", "none"), fallback="auto"),
-        make.choice("centre_back", ("fold", "seam"), fallback="fold"),
-        make.choice("lower_sleeve", ("whole", "joined"), fallback="whole"),
-        trade_word(make.scene, "ease"),
-        *make.choice_or_length("ease_bust", ("auto",), fallback="auto", signed=True),
-        *make.choice_or_length("ease_waist", ("auto",), fallback="auto", signed=True),
-        *make.choice_or_length("ease_hip", ("auto",), fallback="auto", signed=True),
-        trade_word(make.scene, "allowance"),
-        *(make.length(f"{ALLOWANCE}{edge}", usual=True) for edge in ALLOWANCES),
-    ]
+        "neck_half_width": lambda: own("neck_half_width", ("auto",), fallback="auto"),
+        "shoulder_drop": lambda: [make.length("shoulder_drop", usual=True)],
+        "narrowest_girth": lambda: own("narrowest_girth", ("auto",), fallback="auto"),
+        "hem_girth": lambda: own("hem_girth", ("auto",), fallback="auto"),
+        "slit": lambda: own("slit", ("auto", "none"), fallback="auto"),
+        "centre_back": lambda: [choice("centre_back", ("fold", "seam"), fallback="fold")],
+        "lower_sleeve": lambda: [choice("lower_sleeve", ("whole", "joined"), fallback="whole")],
+        "ease_bust": lambda: [trade_word(scene, "ease"), *own("ease_bust", ("auto",), fallback="auto", signed=True)],
+        "ease_waist": lambda: own("ease_waist", ("auto",), fallback="auto", signed=True),
+        "ease_hip": lambda: own("ease_hip", ("auto",), fallback="auto", signed=True),
+        "allowances": lambda: [trade_word(scene, "allowance"),
+                               *(make.length(f"{ALLOWANCE}{edge}", usual=True) for edge in ALLOWANCES)],
+    }  # fmt: skip

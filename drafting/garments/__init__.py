@@ -70,7 +70,8 @@ class Garment:
 
     `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems;
     `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
-    something must pass is judged as it will be chalked.
+    something must pass is judged as it will be chalked. `first` names the choices that somebody who begins makes, in
+    their order; all others may wait.
     """
 
     name: str
@@ -79,6 +80,7 @@ class Garment:
     read_style: Callable[[Any, Unit, Body], tuple[Any | None, tuple[Problem, ...]]]
     set_out: Callable[[Body, Any, ClothFacts, ChalkedLine], SetOut]
     uses: tuple[str, ...]
+    first: tuple[str, ...] = ()
 
 
 @cache

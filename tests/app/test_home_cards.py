@@ -101,6 +101,8 @@ def test_a_picture_is_kept_when_the_garment_is_left_and_no_longer_than_the_garme
     wide = max(place.x for place in result.draft.worn.outline)
     assert abs(max(x for x, _ in seen) - wide) <= NEAR
     assert abs(min(x for x, _ in seen) + wide) <= NEAR
+    assert abs(min(y for _, y in seen) - min(place.y for place in result.draft.worn.outline)) <= NEAR
+    assert abs(max(y for _, y in seen) - max(place.y for place in result.draft.worn.outline)) <= NEAR
     assert picture_text(result.draft.worn) == left.book.pictures["g1"]
     other = after(left, act.DeleteGarment("g1"), act.CloseNotice())
     later = replace(other, book=replace(other.book, pictures={**other.book.pictures, "g9": "0,0"}))
@@ -123,6 +125,11 @@ def test_what_is_done_is_counted_in_the_same_steps() -> None:
         words = said(home(Scene(done, lambda _: None, 390, 664, False, Kept())))
     assert "1 of 54 steps done" in words
     assert "Go on: step 2 of 54" in words
+    half = replace(state.garment, chalk_done=tuple(items(state)[:27]))
+    (card,) = cards(after(replace(state, book=replace(state.book, garments=(half,), people=())), act.Go(Place())))
+    face = next(each for part in card.args for each in every(part) if isinstance(each, ft.TextButton))
+    bar = [each.expand for each in every(face.content) if isinstance(each, ft.Container) and each.height == 4]
+    assert bar == [50, 50], "half of it is done"
 
 
 def items(state: State) -> list[str]:

@@ -19,7 +19,7 @@ from app.lit import Lit
 from app.screens import ALL
 from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
-from app.screens.shape import Fields, _more
+from app.screens.shape import Fields, _asked
 from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, OtherTape, Place, State
 from app.text import words
 from app.theme import COLUMN, EDGE
@@ -520,7 +520,7 @@ def test_only_an_ease_may_be_below_zero_on_the_shape_screen() -> None:
     state = demo(*(act.SetStyle("g1", key, "2") for key in (*eases, "hem_girth")))
     fields = Fields(Scene(state, lambda action: None, 390, 664, False, Kept()), state.garment, ())
     with Renderer().with_context():
-        drawn = parts_of(_more(fields))
+        drawn = parts_of([each() for each in _asked(fields).values()])
     signed = {each.kwargs["identifier"]: each.kwargs["signed"] for each in drawn if "signed" in each.kwargs}
     assert {key for key, may in signed.items() if may} == {f"{key}-length" for key in eases}
     assert signed["hem_girth-length"] is False

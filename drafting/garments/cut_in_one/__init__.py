@@ -7,7 +7,7 @@ a check that stops, with its ways out.
 
 from drafting.garments import Garment
 from drafting.garments.cut_in_one.set_out import set_out
-from drafting.garments.cut_in_one.style import Style, read_style
+from drafting.garments.cut_in_one.style import FIRST, Style, read_style
 
 USES = (
     "stature",
@@ -32,4 +32,4 @@ USES = (
     "knee_height",
 )
 
-GARMENT = Garment("cut_in_one", "Sleeve cut in one with the body", Style, read_style, set_out, USES)
+GARMENT = Garment("cut_in_one", "Sleeve cut in one with the body", Style, read_style, set_out, USES, FIRST)

@@ -62,6 +62,10 @@ class Style(BaseModel):
     allowances: Allowances = Allowances()
 
 
+#: What somebody who begins chooses, in this order: what is seen from across a room. Our choice.
+FIRST = ("length", "neck_height", "sleeve_length", "flare", "fit", "body")
+
+
 @dataclass(frozen=True, slots=True)
 class Choices:
     """A style read for one body: millimetres and radians. None means: to be worked out."""
