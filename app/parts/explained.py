@@ -3,6 +3,7 @@
 import flet as ft
 
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import letters, say
 from app.theme import GAP, SMALL, TOUCH, Look
 
@@ -22,21 +23,17 @@ def _explained(look: Look, identifier: str, word: str, says: str) -> ft.Control:
     style.decoration = ft.TextDecoration.UNDERLINE
     style.decoration_style = ft.TextDecorationStyle.DOTTED
     style.decoration_thickness = 2
-    face = ft.Container(
-        ft.Row(
-            [ft.Text(value=word, style=style), sign("less" if opened else "more", look.soft, 16)],
-            spacing=GAP // 2,
-            tight=True,
-            vertical_alignment=ft.CrossAxisAlignment.CENTER,
-        ),
-        height=TOUCH,
+    face = ft.Row(
+        [ft.Text(value=word, style=style), sign("less" if opened else "more", look.soft, 16)],
+        spacing=GAP // 2,
+        tight=True,
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+    )
+    word_to_tap = touchable(
+        look, face, lambda: set_opened(not opened), identifier=identifier, height=TOUCH, opened=opened,
         padding=ft.Padding.only(right=GAP),
-        on_click=lambda _: set_opened(not opened),
-        ink=True,
-    )
-    head = ft.Row(
-        [ft.MergeSemantics(content=ft.Semantics(identifier=identifier, button=True, expanded=opened, content=face))]
-    )
+    )  # fmt: skip
+    head = ft.Row([word_to_tap])
     lines: list[ft.Control] = [head]
     if opened:
         told = ft.Semantics(identifier=f"{identifier}-says", live_region=True, content=say(look, says, size=SMALL))

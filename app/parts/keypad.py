@@ -7,8 +7,9 @@ import flet as ft
 
 from app.parts.keypad_keys import WRITES, Kind, rows
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say
-from app.theme import COLUMN, CORNER, GAP, LARGE, SMALL, TOUCH, Look
+from app.theme import COLUMN, GAP, LARGE, SMALL, TOUCH, Look
 
 _SIGNS: Final = {"back": "erase", "space": "space"}
 TALL: Final = 56
@@ -83,22 +84,8 @@ def _key(
     else:
         small = key in ("more", "digits")
         face = say(look, WRITES.get(key) or says[f"{key}.sign"], size=SMALL if small else LARGE, strong=small)
-    return ft.MergeSemantics(
-        expand=wide,
-        content=ft.Semantics(
-            identifier=f"key-{key.replace('/', '-')}",
-            label=says.get(key),
-            button=True,
-            content=ft.Container(
-                face,
-                height=high,
-                alignment=ft.Alignment.CENTER,
-                bgcolor=look.deed if onward else look.sheet,
-                border=ft.Border.all(1, look.deed if onward else look.edge),
-                border_radius=CORNER,
-                on_click=lambda _: on_press(key),
-                on_tap_down=lambda _: on_touch(),
-                ink=True,
-            ),
-        ),
-    )
+    button = touchable(
+        look, face, lambda: on_press(key), identifier=f"key-{key.replace('/', '-')}", label=says.get(key), height=high,
+        fill=look.deed if onward else look.sheet, edge=look.deed if onward else look.edge,
+    )  # fmt: skip
+    return ft.GestureDetector(button, on_tap_down=lambda _: on_touch(), exclude_from_semantics=True, expand=wide)

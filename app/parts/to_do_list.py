@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 import flet as ft
 
-from app.parts.named import as_one, named
+from app.parts.named import named
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say, stack
 from app.theme import CARD_CORNER, EDGE, GAP, TOUCH, Look
 
@@ -36,16 +37,13 @@ def to_do_list(look: Look, *, identifier: str, title: str, lines: Sequence[ToDo]
 
 
 def _line(look: Look, line: ToDo) -> ft.Control:
-    face = ft.Container(
-        ft.Row(
-            [ft.Container(say(look, line.words), expand=True), sign("forward", look.soft, 20)],
-            spacing=GAP,
-            vertical_alignment=ft.CrossAxisAlignment.CENTER,
-        ),
-        padding=ft.Padding.symmetric(vertical=(TOUCH - 22) / 2),
-        border=ft.Border.only(top=ft.BorderSide(1, look.hair)),
-        on_click=lambda _: line.on_go(),
-        ink=True,
+    face = ft.Row(
+        [ft.Container(say(look, line.words), expand=True), sign("forward", look.soft, 20)],
+        spacing=GAP,
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )
-    button = ft.Semantics(button=True, content=face)
-    return as_one(line.identifier, button)
+    button = touchable(
+        look, face, line.on_go, identifier=line.identifier, corner=0,
+        padding=ft.Padding.symmetric(vertical=(TOUCH - 22) / 2),
+    )  # fmt: skip
+    return ft.Container(button, border=ft.Border.only(top=ft.BorderSide(1, look.hair)))

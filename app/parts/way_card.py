@@ -6,6 +6,7 @@ import flet as ft
 
 from app.parts.section_fold import section_fold
 from app.parts.signs import sign
+from app.parts.touchable import touchable
 from app.parts.words import say, stack
 from app.theme import CARD_CORNER, EDGE, GAP, GRID, LARGE, SMALL, Look
 
@@ -37,10 +38,12 @@ def way_card(
         lines.append(ft.Row([badge]))
     lines += [say(look, headline, size=LARGE, strong=True), say(look, name)]
     lines += [say(look, note, size=SMALL, soft=True) for note in notes]
-    face = ft.Container(
-        stack(lines, 2), padding=ft.Padding.symmetric(horizontal=EDGE, vertical=12), on_click=lambda _: on_take()
-    )
-    parts: list[ft.Control] = [ft.Semantics(identifier=identifier, button=True, selected=bool(taken), content=face)]
+    parts: list[ft.Control] = [
+        touchable(
+            look, stack(lines, 2), on_take, identifier=identifier, selected=bool(taken), corner=CARD_CORNER,
+            padding=ft.Padding.symmetric(horizontal=EDGE, vertical=12),
+        )
+    ]  # fmt: skip
     if details:
         told = [say(look, line, size=SMALL) for line in details]
         fold = section_fold(look, identifier=f"{identifier}-more", title=more, children=told, size=SMALL)

@@ -239,12 +239,11 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, *, now: 
         ],
         spacing=GAP,
     )
-    tapped = ft.Container(
-        face, on_click=lambda _: scene.send(act.ChalkAt(garment.id, item.key)), ink=True,
-        padding=ft.Padding.symmetric(vertical=14),
-        border=ft.Border.only(bottom=ft.BorderSide(1, look.hair)),
+    tapped = parts.touchable(
+        look, face, lambda: scene.send(act.ChalkAt(garment.id, item.key)), identifier=f"item-{number}", selected=now,
+        padding=ft.Padding.symmetric(vertical=14), corner=0,
     )  # fmt: skip
-    return ft.Semantics(identifier=f"item-{number}", button=True, selected=now, content=tapped)
+    return ft.Container(tapped, border=ft.Border.only(bottom=ft.BorderSide(1, look.hair)))
 
 
 def _end(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Control:

@@ -63,13 +63,11 @@ def changed_line(scene: Scene, garment: GarmentRecord) -> ft.Control | None:
     if changed_since(scene, garment) is None:
         return None
     look = scene.cloth
-    line = ft.TextButton(
-        content=ft.Row(
-            [parts.result_sign("caution", look.caution, look.ground, 20),
-             ft.Container(parts.say(look, words("changed.title"), size=SMALL, strong=True, one_line=True), expand=True)],
-            spacing=GAP,
-        ),
-        on_click=lambda _: scene.go("chalk", 1)(),
-        style=ft.ButtonStyle(padding=ft.Padding.symmetric(horizontal=EDGE), shape=ft.RoundedRectangleBorder(radius=0)),
+    face = ft.Row(
+        [parts.result_sign("caution", look.caution, look.ground, 20),
+         ft.Container(parts.say(look, words("changed.title"), size=SMALL, strong=True, one_line=True), expand=True)],
+        spacing=GAP,
     )  # fmt: skip
-    return ft.Semantics(identifier="changed-line", button=True, content=line)
+    return parts.touchable(
+        look, face, scene.go("chalk", 1), identifier="changed-line", padding=ft.Padding.symmetric(horizontal=EDGE)
+    )

@@ -158,7 +158,7 @@ def test_keys_are_large_and_apart(
         assert row.spacing == GAP
         for key in row.controls:
             assert (room - GAP * (len(row.controls) - 1)) * key.expand / total >= TOUCH
-            high = (key.content.content if isinstance(key, ft.MergeSemantics) else key).height
+            high = (key.content.content.content if isinstance(key, ft.GestureDetector) else key).height
             assert high == (TALL if height == 844 else TOUCH)
     if flat:
         counts = [len(row.controls) for row in column.controls]

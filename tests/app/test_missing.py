@@ -106,8 +106,8 @@ def test_each_line_leads_to_its_field(action: Action, list_name: str, number: in
         problems = (*problems, *read_order(typed)[1])
     scene = Scene(state, sent.append, 390, 664, False, Kept())
     found = {each.identifier: each for each in missing_list(scene, problems, "woman", page_of)}  # type: ignore[attr-defined]
-    rows = [each for each in every(found[list_name]) if isinstance(each, ft.Container) and each.on_click]
-    assert all(row.padding.top * 2 + 22 >= TOUCH for row in rows)  # type: ignore[union-attr]
+    rows = [each for each in every(found[list_name]) if isinstance(each, ft.TextButton)]
+    assert all(row.style.padding.top * 2 + 22 >= TOUCH for row in rows)  # type: ignore[union-attr]
     rows[number].on_click(None)  # type: ignore[misc, call-arg, operator]
     assert sent == [act.Go(place)]
 

@@ -47,7 +47,7 @@ def test_a_tap_opens_its_sentence_under_it() -> None:
 def test_the_word_has_a_dotted_line_a_name_and_room_for_a_finger() -> None:
     found, said = drawn(opened=False)
     assert said == ["What is ease?"]
-    (line,) = [each for each in found if isinstance(each, ft.Container) and each.on_click]
+    (line,) = [each for each in found if isinstance(each, ft.TextButton)]
     assert line.height >= TOUCH
     (word,) = [each for each in found if isinstance(each, ft.Text)]
     assert (word.style.decoration, word.style.decoration_style) == (
@@ -55,7 +55,7 @@ def test_the_word_has_a_dotted_line_a_name_and_room_for_a_finger() -> None:
     )  # fmt: skip
     assert word.style.size >= SMALL
     (head,) = [each for each in found if isinstance(each, ft.Semantics)]
-    assert (head.identifier, head.button, head.expanded) == ("word-ease", True, False)
+    assert (head.identifier, head.expanded) == ("word-ease", False)
 
 
 def shown(screen: str) -> set[str]:
