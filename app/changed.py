@@ -12,12 +12,13 @@ from functools import lru_cache
 from math import dist
 from typing import Any
 
+from app.compared import Difference, differences
 from app.state import Drafted, FrozenDraft, GarmentRecord, PersonRecord
 from app.text import WORDS, words
-from app.typed import PERCENTS, order_of, text_of
+from app.typed import PERCENTS, TAPES, number, order_of
 from drafting.measures import MEASURES, Kind
 from drafting.order import Result
-from drafting.units import LengthProblem, Unit, read_length, say_length
+from drafting.units import Unit, read_length, say_length
 
 UNREAD = "unread"
 """Stands for choices of which one cannot be read."""
@@ -61,15 +62,15 @@ def changed_of(
     """What was changed since it was frozen; None where nothing was, nothing moves by it, or it was kept already."""
     if frozen is None or not garment.chalking:
         return None
-    before = _frozen(frozen.order)
-    now = order_of(garment, person)[0]
-    if before is None:
+    try:
+        found = differences(frozen.order, garment, person)
+    except (ValueError, KeyError, TypeError, AttributeError):
         return None
+    now = order_of(garment, person)[0]
     if now is None:  # somebody is typing, or left something that cannot be read
         return None if garment.kept == UNREAD else Changed((words("changed.unread"),), None, True, UNREAD)
-    after = _flat(now)
-    mark = _print(after)
-    told = _differences(before, after, now["person"]["unit"], now["person"]["kind"])
+    mark = _print(_flat(now))
+    told = tuple(_told(each, now["person"]["kind"]) for each in found)
     if not told or mark == garment.kept:
         return None
     known = drafted is not None and drafted.garment == garment.id and drafted.typed == now and drafted.laid
@@ -100,14 +101,6 @@ def moved_words(changed: Changed, unit: Unit) -> str:
     return f"{says} {words('changed.others.too')}" if moves.others else says
 
 
-@lru_cache(maxsize=4)
-def _frozen(order: str) -> Mapping[str, Any] | None:
-    try:
-        return _flat(json.loads(order))
-    except (ValueError, KeyError, TypeError, AttributeError):
-        return None
-
-
 def _flat(order: Mapping[str, Any]) -> dict[str, Any]:
     """What a draft is made from, by one key each; names and days are no part of it."""
     person, style = order["person"], dict(order.get("style", {}))
@@ -131,76 +124,45 @@ def _print(flat: Mapping[str, Any]) -> str:
     return hashlib.sha256(json.dumps(flat, sort_keys=True).encode()).hexdigest()[:16]
 
 
-def _differences(before: Mapping[str, Any], after: Mapping[str, Any], unit: Unit, kind: Kind) -> tuple[str, ...]:
-    told: list[str] = []
-    for key in dict.fromkeys((*before, *after)):
-        was, now = before.get(key), after.get(key)
-        if _same(key, was, now):
-            continue
-        what = _label(key, kind)
-        old, new = (None if each is None else _value(key, each, unit) for each in (was, now))
-        if (old is None and new is None) or "" in (old, new):
-            told.append(words("changed.other", what=what))
-        elif old is None:
-            told.append(words("changed.added", what=what, now=new))
-        elif new is None:
-            told.append(words("changed.gone", what=what, was=old))
-        else:
-            told.append(words("changed.one", what=what, was=old, now=new))
-    return tuple(told)
+def _told(each: Difference, kind: Kind) -> str:
+    """One difference in a whole sentence; a length is said in the person's unit."""
+    what = _label(each, kind)
+    both = zip((each.was, each.now), each.units, strict=True)
+    was, now = (None if text is None else _value(each, text, unit) for text, unit in both)
+    if (was is None and now is None) or "" in (was, now):
+        return words("changed.other", what=what)
+    if was is None:
+        return words("changed.added", what=what, now=now)
+    if now is None:
+        return words("changed.gone", what=what, was=was)
+    return words("changed.one", what=what, was=was, now=now)
 
 
-def _length(value: Any) -> float | None:
-    """The length in mm of a value with its unit, or None where it is none."""
-    if not isinstance(value, tuple) or isinstance(value[0], bool):
-        return None
-    read = read_length(value[0], value[1], signed=True)
-    return None if isinstance(read, LengthProblem) else read
-
-
-def _same(key: str, was: Any, now: Any) -> bool:
-    if was == now:
-        return True
-    if was is None or now is None:
-        return False
-    if isinstance(was, tuple) and isinstance(now, tuple):
-        if was[0] == now[0] and (key.partition(".")[2] in PERCENTS or _length(was) is None):
-            return True
-        first, second = _length(was), _length(now)
-        return first is not None and second is not None and abs(first - second) < 1e-6
-    return False
-
-
-def _label(key: str, kind: Kind) -> str:
-    room, _, name = key.partition(".")
-    if room == "measures":
-        return MEASURES[name].label_for(kind) if name in MEASURES else name
-    if key in ("tape.step", "tape.line"):
-        return words("cloth.tape" if key == "tape.step" else "changed.line")
+def _label(each: Difference, kind: Kind) -> str:
+    if each.folder == "measures":
+        return MEASURES[each.key].label_for(kind) if each.key in MEASURES else each.key
+    if each.folder == "tape" and each.key != "length":
+        return words("cloth.tape" if each.key == "tape" else "changed.line")
+    key = f"{each.folder}.{each.key}"
     for asked in (f"{key}.label", key, f"{key}.length"):
         if asked in WORDS:
             return WORDS[asked]
     return words("changed.choice")
 
 
-def _value(key: str, value: Any, unit: Unit) -> str:
-    """How a value is said; empty where it has no words of its own."""
-    room, _, name = key.partition(".")
-    plain = value[0] if isinstance(value, tuple) else value
-    for asked in (f"{key}.{text_of(plain)}", f"{name}.{text_of(plain)}"):
+def _value(each: Difference, text: str, unit: Unit) -> str:
+    """How a text of a difference is said, its bare numbers in this unit; empty where it has no words of its own."""
+    for asked in (f"{each.folder}.{each.key}.{text}", f"{each.key}.{text}"):
         if asked in WORDS:
-            return WORDS[asked].lower() if room == "style" else WORDS[asked]
-    if room == "tape" and name == "step":
-        return WORDS.get(f"tape.{_TAPES.get(plain)}", "")
-    if name in PERCENTS:
-        return words("changed.percent", value=text_of(plain))
-    length = _length(value)
-    if length is not None and not isinstance(plain, (int, float)):
-        return say_length(length, unit)
-    return text_of(plain) if isinstance(plain, (int, float)) and not isinstance(plain, bool) else ""
-
-
-_TAPES: Mapping[str, str] = {"0.5": "cm5", "0.1": "cm1", "1/8": "in8", "1/4": "in4"}
+            return WORDS[asked].lower() if each.folder == "style" else WORDS[asked]
+    if each.folder == "tape" and each.key == "tape":
+        return next((WORDS[f"tape.{name}"] for step, name in TAPES if step == text), "")
+    if each.key in PERCENTS:
+        return words("changed.percent", value=text)
+    length = read_length(text, unit, signed=True) if each.is_length else None
+    if isinstance(length, float):
+        return say_length(length, each.units[1])
+    return text if number(text) is not None else ""
 
 
 @lru_cache(maxsize=2)

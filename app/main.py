@@ -16,7 +16,7 @@ from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
 from app.page_table import Heard, awake_in_page, speak_in_page
-from app.parts import HAND, Hand
+from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
 from app.state import State
@@ -45,6 +45,10 @@ ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryD
 AGAIN_AFTER = 0.1
 """Seconds after a screen was drawn before what is ONCE may be done again: our choice, because nobody has seen the new
 screen sooner, and a finger that lands then was meant for the old one."""
+BY_KEY = 0.5
+"""Seconds after a key within which what has the focus has it by that key: our choice, both are told in one turn."""
+ARRIVES = 3.0
+"""Seconds after Enter or Space in which another screen was asked for by it: our choice, some screens take a moment."""
 
 
 class Desk:
@@ -59,6 +63,10 @@ class Desk:
         self.hand = Hand(self.draw)
         self._asked, self._drawn = 0, 0
         self.hurried = self._refocus = False
+        self._keyed = self._pressed = -ARRIVES
+        self.arrived = False
+        self._at, self._stops = "", tuple[str, ...]()
+        page.data = self._came_to
         self.text = 1.0
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
@@ -95,6 +103,8 @@ class Desk:
             changed = state is not self.state
             if state.place != self.state.place:
                 self.hand.forget()
+                self.arrived, self._at = time.monotonic() < self._pressed + ARRIVES, ""
+                self._refocus = self.arrived
             self.state = state
             for each in asked:
                 self.effects.do(each)
@@ -125,9 +135,27 @@ class Desk:
             asyncio.get_running_loop().call_later(AGAIN_AFTER, self.page.run_task, self._focus)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
 
+        if self._at:
+            asyncio.get_running_loop().call_soon(self._stay)
+
     async def _focus(self) -> None:
-        if (button := self.kept.first.current) is not None:
-            await button.focus()  # type: ignore[no-untyped-call]
+        if (stop := self.kept.first.current or self.kept.heading.current) is not None:
+            await stop.focus()  # type: ignore[no-untyped-call]
+
+    def _came_to(self, name: str) -> None:
+        """The focus is at the control of this name. Only what a key brought there is followed."""
+        self._at = name if time.monotonic() < self._keyed + BY_KEY else ""
+        if self._at:
+            self._stops = tuple(each for each, _ in stops_in(self.hand.content))
+
+    def _stay(self) -> None:
+        """Where what the keyboard was at has gone, go to what stands in its place."""
+        now = list(stops_in(self.hand.content))
+        names = tuple(name for name, _ in now)
+        if self._at and self._at not in names and (stop := after(self._at, self._stops, now)) is not None:
+            self._at = next(name for name, each in now if each is stop)
+            self.page.run_task(stop.focus)  # type: ignore[attr-defined] # what `after` gives can be gone to
+        self._stops = names
 
     def _check(self, asked: int) -> None:
         if self._drawn >= asked or self.state.trouble is not None:
@@ -155,6 +183,11 @@ class Desk:
     def key(self, event: ft.KeyboardEvent) -> None:
         """A key on the chalk screen; Space and Enter are the focused button's own, which is Done from the start."""
         ft.context.disable_auto_update()  # type: ignore[no-untyped-call]
+        self._keyed = time.monotonic()
+        if event.key in ("Enter", " "):
+            self._pressed = self._keyed
+        elif event.key == "Tab":
+            self.hand.by_keys()
         action = (
             None if event.ctrl or event.alt or event.meta or event.shift else screens.chalk_key(self.state, event.key)
         )
@@ -233,7 +266,9 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     height = (page.height or 844) - kept_free.top - kept_free.bottom
     scene = Scene(state, desk.send, width, height, is_dark, desk.kept, desk.open_network, desk.text, desk.hand)
     desk.hand.wanted = typed_by_touch(page)
-    desk.kept.begin(state.place.route if state.trouble is None else "", FIRST if desk.hurried else None)
+    desk.kept.begin(
+        state.place.route if state.trouble is None else "", FIRST if desk.hurried else None, by_keys=desk.arrived
+    )
     surface = "cloth" if state.place.screen == "chalk" and state.trouble is None else "paper"
     try:
         report = state.trouble.report if state.trouble else ""

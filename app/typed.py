@@ -8,7 +8,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from app.state import GarmentRecord, PersonRecord
+from app.state import GarmentRecord, PersonRecord, Tape
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit, read_length
 
@@ -20,6 +20,8 @@ NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""
 ALLOWANCE = "allowances."
+TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
+"""Each tape by its smallest step, with the key of its name."""
 NOTES = "lay_"
 """How keys of a cloth begin that are asked on the lay screen and are no part of an order."""
 

@@ -24,6 +24,7 @@ from app.parts.reading import Pair, Zone, named_readings, zone_for
 from app.parts.section_fold import section_fold
 from app.parts.signs import result_sign, sign
 from app.parts.slider import slider
+from app.parts.stops import after, stops_in
 from app.parts.stretch_picture import stretch_picture
 from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
@@ -51,6 +52,7 @@ __all__ = [
     "Way",
     "Zone",
     "adjust_card",
+    "after",
     "bottom_bar",
     "check_card",
     "choice_rows",
@@ -83,6 +85,7 @@ __all__ = [
     "sign",
     "slider",
     "stack",
+    "stops_in",
     "stretch_picture",
     "strip",
     "table_frame",

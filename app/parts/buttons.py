@@ -8,6 +8,7 @@ import flet.canvas as cv
 from app.canvas import line_paint
 from app.parts.named import as_one
 from app.parts.signs import sign
+from app.parts.stops import tells
 from app.parts.touchable import sides
 from app.parts.words import letters, say
 from app.theme import CORNER, EDGE, GAP, LARGE, TOUCH, Look, see_through
@@ -66,6 +67,7 @@ def primary_button(
     button = ft.FilledButton(
         content=face,
         on_click=(lambda _: on_click()) if awake else None,
+        on_focus=tells(identifier),
         disabled=not awake,
         autofocus=first is not None,
         ref=first,
@@ -99,6 +101,7 @@ def quiet_button(
     button = ft.TextButton(
         content=face,
         on_click=(lambda _: on_click()) if enabled else None,
+        on_focus=tells(identifier),
         disabled=not enabled,
         height=None if wide else TOUCH,
         expand=wide,
@@ -125,6 +128,7 @@ def icon_button(
     button = ft.TextButton(
         content=face,
         on_click=(lambda _: on_click()) if enabled else None,
+        on_focus=tells(identifier),
         disabled=not enabled,
         height=TOUCH,
         width=None if show_label else TOUCH,

@@ -11,6 +11,7 @@ import flet as ft
 
 from app.parts.problem_line import problem_line
 from app.parts.signs import sign
+from app.parts.stops import tells
 from app.parts.touchable import RING
 from app.parts.words import say, stack
 from app.theme import CORNER, EDGE, GAP, GRID, SMALL, TOUCH, Look
@@ -136,6 +137,7 @@ def _touch(
         fill_color=clear,
         overlay_color={ft.ControlState.FOCUSED: look.ink, ft.ControlState.DEFAULT: clear},
         splash_radius=_ALL_OVER,
+        on_focus=tells(f"{identifier}-{option.value}"),
     )
     around = ft.Container(
         radio,

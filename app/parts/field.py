@@ -11,6 +11,7 @@ from app.parts.hand import HAND, Hand, Held, place_key
 from app.parts.keypad_keys import Kind
 from app.parts.named import as_one
 from app.parts.problem_line import problem_line
+from app.parts.stops import tells
 from app.parts.words import letters, say, stack
 from app.theme import CORNER, GRID, LARGE, SMALL, Look, see_through
 
@@ -115,20 +116,21 @@ def field(
             if hand.take(this, touched=touched):
                 set_held(True)
 
-    def focused(_: object) -> None:
+    def focused(event: ft.Event[ft.TextField]) -> None:
+        tells(identifier)(event)
         set_touched(True)
         taken(touched=False)
         if on_focus is not None:
             on_focus()
 
     def blurred(_: object) -> None:
-        if keypad and hand is not None:
+        if keypad and hand is not None and hand.holds(identifier):
             hand.loosen(identifier)
         else:
             left()
 
     def submitted(_: object) -> None:
-        if keypad and hand is not None:
+        if keypad and hand is not None and hand.holds(identifier):
             hand.put_away()
         else:
             set_typing(False)
@@ -175,8 +177,8 @@ def field(
     )
     place = ft.ScrollKey(place_key(identifier))  # type: ignore[call-arg] # mypy does not see its base
     text.box = box
-    lines: list[ft.Control] = [ft.Container(say(look, label, strong=True), key=place)]
-    lines += [
+    lines: list[ft.Control] = [
+        ft.Container(say(look, label, strong=True), key=place),
         *(say(look, line, size=SMALL, soft=True) for line in how),
         ft.Container(as_one(identifier, box, label=label), margin=ft.Margin.only(top=GRID)),
     ]

@@ -50,9 +50,17 @@ class Hand:
         self._redraw = redraw
         self._leaving: asyncio.TimerHandle | None = None
         self._went: tuple[str, float] = ("", 0.0)
+        self._by_keys = False
 
     def take(self, held: Held, *, touched: bool) -> bool:
-        """A field got the focus, or was `touched`: the one before is left. False where the focus only fell back."""
+        """A field got the focus, or was `touched`: the one before is left.
+
+        False where the focus only fell back, or came by the keyboard.
+        """
+        if touched:
+            self._by_keys = False
+        elif self._by_keys:
+            return False
         if not touched and self._went[0] == held.identifier and time.monotonic() < self._went[1] + BACK_WITHIN:
             return False
         self.keep()
@@ -64,6 +72,15 @@ class Hand:
             self._redraw()
             asyncio.get_running_loop().call_later(SHOW_AFTER, self._show, held.identifier)
         return True
+
+    def holds(self, identifier: str) -> bool:
+        """Whether the keypad types into the field of this name."""
+        return self.now is not None and self.now.identifier == identifier
+
+    def by_keys(self) -> None:
+        """A real keyboard is there: no keypad until a field is touched."""
+        self._by_keys = True
+        self.put_away()
 
     def loosen(self, identifier: str) -> None:
         """The field lost the focus, or something beside it was touched: it is left unless a key follows at once."""

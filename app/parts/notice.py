@@ -7,6 +7,7 @@ import flet as ft
 
 from app.parts.named import as_one
 from app.parts.signs import result_sign, sign
+from app.parts.stops import tells
 from app.parts.touchable import sides
 from app.parts.words import letters, say
 from app.theme import CLOTH, CORNER, GAP, TOUCH, Look, see_through
@@ -36,10 +37,10 @@ def notice(
     if action and on_action is not None:
         act = on_action
         words = ft.Text(value=action, style=letters(strip, strong=True, colour=strip.tape))
-        parts.append(as_one(f"{identifier}-action", _bare(words, act, None)))
+        parts.append(as_one(f"{identifier}-action", _bare(words, act, None, f"{identifier}-action")))
     if on_close is not None:
         close = on_close
-        cross = _bare(sign("close", strip.ink, 20), close, TOUCH)
+        cross = _bare(sign("close", strip.ink, 20), close, TOUCH, f"{identifier}-close")
         parts.append(as_one(f"{identifier}-close", cross, label=close_words or None))
     box = ft.Container(
         ft.Row(parts, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER),
@@ -50,10 +51,11 @@ def notice(
     return ft.Semantics(identifier=identifier, live_region=True, content=box)
 
 
-def _bare(face: ft.Control, on_click: Callable[[], None], width: float | None) -> ft.Control:
+def _bare(face: ft.Control, on_click: Callable[[], None], width: float | None, identifier: str) -> ft.Control:
     return ft.TextButton(
         content=face,
         on_click=lambda _: on_click(),
+        on_focus=tells(identifier),
         height=TOUCH,
         width=width,
         style=ft.ButtonStyle(

@@ -7,6 +7,7 @@ import flet as ft
 from app.parts.bottom_bar import bottom_bar
 from app.parts.buttons import icon_button
 from app.parts.named import named
+from app.parts.stops import HEADING
 from app.parts.words import say, stack
 from app.theme import COLUMN, EDGE, GAP, LARGE, TITLE, Look
 
@@ -98,10 +99,16 @@ def page_top(
     on_back: Callable[[], None] | None = None,
     back_words: str = "Back",
     actions: Sequence[ft.Control] = (),
+    first: ft.Ref[ft.KeyboardListener] | None = None,
 ) -> ft.Control:
-    """The top of a page: the way back where there is one, the title, and what else can be done."""
-    size = LARGE if on_back else TITLE
-    words = ft.Semantics(header=True, heading_level=1, content=say(look, title, size=size, strong=True, one_line=True))
+    """The top of a page: the way back where there is one, the title, and what else can be done.
+
+    The title that is `first` can have the keyboard's focus.
+    """
+    said: ft.Control = say(look, title, size=LARGE if on_back else TITLE, strong=True, one_line=True)
+    if first is not None:
+        said = ft.KeyboardListener(said, ref=first)
+    words = ft.Semantics(identifier=HEADING, header=True, heading_level=1, content=said)
     parts: list[ft.Control] = []
     if on_back is not None:
         parts.append(icon_button(look, "back", back_words, on_back, identifier="back"))

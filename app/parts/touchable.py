@@ -5,6 +5,7 @@ from typing import Final
 
 import flet as ft
 
+from app.parts.stops import tells
 from app.theme import CORNER, Look, see_through
 
 RING: Final = 3.0
@@ -49,6 +50,7 @@ def touchable(
     button = ft.TextButton(
         content=face,
         on_click=lambda _: on_click(),
+        on_focus=tells(identifier),
         height=height,
         style=ft.ButtonStyle(
             bgcolor=fill,

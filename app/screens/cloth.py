@@ -10,16 +10,16 @@ from app.presets import CLOTH_WIDTHS
 from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
 from app.screens.trade_words import trade_word
-from app.state import GarmentRecord, Tape
+from app.state import GarmentRecord
 from app.pulled import Pulled, marked_length, read_test, step_words
 from app.text import words
+from app.typed import TAPES
 from drafting.cloth import Cloth
 from drafting.problems import Problem
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, Unit, read_length, say_length
 
 PICTURE = 420.0
 """The widest picture of the stretch test, px."""
-TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 
 
 def cloth(scene: Scene) -> ft.Control:

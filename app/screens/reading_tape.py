@@ -6,12 +6,11 @@ from app import actions as act
 from app import parts
 from app.chalking import frozen_step
 from app.screens.scene import Scene
-from app.state import GarmentRecord, Tape
+from app.state import GarmentRecord
 from app.text import words
 from app.theme import Look
+from app.typed import TAPES
 
-TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
-"""Each tape by its smallest step, with the key of its name."""
 
 
 def reading_tape(scene: Scene, look: Look, garment: GarmentRecord) -> ft.Control | None:

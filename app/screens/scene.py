@@ -26,24 +26,29 @@ def keyed(key: str, control: ft.Control) -> ft.Control:
 class Kept:
     """The regions of one screen as it was last drawn. A region that is used again is not even compared.
 
-    `first` is the button that has the keyboard's focus, where the screen gives it to one.
+    `first` is the button that has the keyboard's focus, where the screen gives it to one; where it does not, and one
+    came `by_keys`, it is the `heading`.
 
     Only those of the last drawing are kept: what left the screen is built anew when it comes back.
     """
 
     def __init__(self) -> None:
         self.first: ft.Ref[ft.FilledButton] = ft.Ref()
+        self.heading: ft.Ref[ft.KeyboardListener] = ft.Ref()
+        self.by_keys = False
         self._screen = ""
         self._only: Collection[str] | None = None
         self._last: dict[str, tuple[tuple[object, ...], ft.Control]] = {}
         self._now: dict[str, tuple[tuple[object, ...], ft.Control]] = {}
 
-    def begin(self, screen: str, only: Collection[str] | None = None) -> None:
+    def begin(self, screen: str, only: Collection[str] | None = None, *, by_keys: bool = False) -> None:
         """Begin a drawing; another screen keeps nothing of the one before.
 
         With `only` just those regions are built again, and the others wait for the next drawing, which must follow.
         """
-        self._last = self._now if screen == self._screen else {}
+        if screen != self._screen:
+            self._now, self.first, self.heading, self.by_keys = {}, ft.Ref(), ft.Ref(), by_keys
+        self._last = self._now
         self._screen, self._now, self._only = screen, {}, only
 
     def region(self, key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
@@ -215,7 +220,8 @@ def frame(
     place, keys = scene.state.place, keypad(scene)
 
     def top() -> ft.Control:
-        return parts.page_top(look, title, on_back, words("back"), actions)
+        first = scene.kept.heading if scene.kept.by_keys else None
+        return parts.page_top(look, title, on_back, words("back"), actions, first)
 
     return parts.page_frame(
         look,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Playwright, sync_playwright
+from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwright
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
@@ -72,3 +72,15 @@ def phone(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
     """A phone's browser with a profile of its own."""
     with b.browser_at(playwright, tmp_path / "profile") as context:
         yield context
+
+
+@pytest.fixture(scope="module")
+def bare(
+    request: pytest.FixtureRequest, app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Page]:
+    """A page without Python that has run the module's SCRIPT and nothing else."""
+    with b.browser_at(playwright, tmp_path_factory.mktemp("bare"), **b.DESK) as context:
+        page = context.new_page()
+        page.goto(app.address + "icons/icon-192.png")
+        page.evaluate(request.module.SCRIPT)
+        yield page

@@ -5,9 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import browser as b
 import pytest
-from playwright.sync_api import Playwright
 
 SCRIPT = (Path(__file__).resolve().parents[2] / "assets" / "web" / "print.js").read_text("utf-8")
 STUB = """([views, coarse, refuses]) => {
@@ -26,15 +24,6 @@ PRINT = """async () => {
 }"""
 
 
-@pytest.fixture(scope="module")
-def page(app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Any:
-    with b.browser_at(playwright, tmp_path_factory.mktemp("print"), **b.DESK) as context:
-        page = context.new_page()
-        page.goto(app.address + "icons/icon-192.png")
-        page.evaluate(SCRIPT)
-        yield page
-
-
 @pytest.mark.parametrize(
     ("views", "coarse", "refuses", "answer"),
     [
@@ -46,14 +35,14 @@ def page(app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPat
     ids=["printed", "refused", "shows no PDF", "a phone"],
 )
 def test_a_pdf_is_printed_where_the_browser_shows_one(
-    page: Any, views: bool, coarse: bool, refuses: bool, answer: list[object]
+    bare: Any, views: bool, coarse: bool, refuses: bool, answer: list[object]
 ) -> None:
-    page.evaluate("() => document.getElementById('to-print')?.remove()")
-    page.evaluate(STUB, [views, coarse, refuses])
-    assert page.evaluate(PRINT) == answer
+    bare.evaluate("() => document.getElementById('to-print')?.remove()")
+    bare.evaluate(STUB, [views, coarse, refuses])
+    assert bare.evaluate(PRINT) == answer
 
 
-def test_a_second_print_takes_the_place_of_the_first(page: Any) -> None:
-    page.evaluate(STUB, [True, False, False])
-    assert page.evaluate(PRINT)[3] == 1
-    assert page.evaluate(PRINT)[3] == 1
+def test_a_second_print_takes_the_place_of_the_first(bare: Any) -> None:
+    bare.evaluate(STUB, [True, False, False])
+    assert bare.evaluate(PRINT)[3] == 1
+    assert bare.evaluate(PRINT)[3] == 1

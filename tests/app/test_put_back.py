@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from app import actions as act
-from app.put_back import Difference, differences
+from app.compared import Difference, differences
 from app.state import Drafted, FrozenDraft, Place, State
 from app.typed import order_of, order_text
 from app.update import start, update
@@ -105,7 +105,7 @@ def test_nothing_goes_back_where_nothing_is_chalked(chalking: State) -> None:
 
 def test_a_length_goes_back_as_the_same_length_in_another_unit(chalking: State) -> None:
     inches = after(chalking, act.ChooseUnit("p2", "in"), act.TypeMeasure("p2", "bust_girth", "94"))
-    assert Difference("measures", "bust_girth", "94", "94") in found(inches)
+    assert Difference("measures", "bust_girth", "94", "94", ("cm", "in")) in found(inches)
     back = after(inches, act.PutBack("g1"))
     assert back.person is not None
     assert back.person.measures["bust_girth"] == "94 cm"

@@ -3,9 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-import browser as b
 import pytest
-from playwright.sync_api import Playwright
 
 SCRIPT = (Path(__file__).resolve().parents[2] / "assets" / "web" / "table.js").read_text("utf-8")
 VOICES = """([voices, online, late]) => {
@@ -36,15 +34,6 @@ def voice(name: str, lang: str, here: bool = True) -> dict[str, object]:
     return {"name": name, "lang": lang, "localService": here}
 
 
-@pytest.fixture(scope="module")
-def page(app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Any:
-    with b.browser_at(playwright, tmp_path_factory.mktemp("table"), **b.DESK) as context:
-        page = context.new_page()
-        page.goto(app.address + "icons/icon-192.png")
-        page.evaluate(SCRIPT)
-        yield page
-
-
 @pytest.mark.parametrize(
     ("voices", "online", "late", "said"),
     [
@@ -57,35 +46,35 @@ def page(app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPat
     ],
     ids=["here before elsewhere", "its language before another", "no network", "none without network", "late", "none"],
 )
-def test_the_devices_own_voice_says_it(page: Any, voices: list[Any], online: bool, late: bool, said: str) -> None:
-    page.evaluate(VOICES, [voices, online, late])
-    assert page.evaluate("pageDoes.speak('eleven and a half')") == ("spoken" if said else "no_voice")
-    assert page.evaluate("said") == (["-", f"{said}: eleven and a half"] if said else ["-"])
+def test_the_devices_own_voice_says_it(bare: Any, voices: list[Any], online: bool, late: bool, said: str) -> None:
+    bare.evaluate(VOICES, [voices, online, late])
+    assert bare.evaluate("pageDoes.speak('eleven and a half')") == ("spoken" if said else "no_voice")
+    assert bare.evaluate("said") == (["-", f"{said}: eleven and a half"] if said else ["-"])
 
 
-def test_without_words_it_only_stops_and_what_is_newer_is_said(page: Any) -> None:
-    page.evaluate(VOICES, [[voice("Kate", "en-GB")], True, False])
-    assert page.evaluate("pageDoes.speak('')") == "spoken"
-    assert page.evaluate("said") == ["-"]
-    page.evaluate(VOICES, [[voice("Kate", "en-GB")], True, True])
-    page.evaluate("Promise.all([pageDoes.speak('first'), pageDoes.speak('second')])")
-    assert page.evaluate("said") == ["-", "-", "Kate: second"]
+def test_without_words_it_only_stops_and_what_is_newer_is_said(bare: Any) -> None:
+    bare.evaluate(VOICES, [[voice("Kate", "en-GB")], True, False])
+    assert bare.evaluate("pageDoes.speak('')") == "spoken"
+    assert bare.evaluate("said") == ["-"]
+    bare.evaluate(VOICES, [[voice("Kate", "en-GB")], True, True])
+    bare.evaluate("Promise.all([pageDoes.speak('first'), pageDoes.speak('second')])")
+    assert bare.evaluate("said") == ["-", "-", "Kate: second"]
 
 
-def test_the_screen_is_kept_awake_and_let_go(page: Any) -> None:
-    page.evaluate(LOCK, False)
-    assert page.evaluate("pageDoes.stayAwake(true)") is True
-    assert page.evaluate("pageDoes.stayAwake(true)") is True
-    assert page.evaluate("locks") == ["screen"], "asked once"
-    assert page.evaluate("pageDoes.stayAwake(false)") is True
-    assert page.evaluate("locks") == ["screen", "released"]
-    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
-    assert page.evaluate("locks") == ["screen", "released"], "not asked again once it is no longer wanted"
+def test_the_screen_is_kept_awake_and_let_go(bare: Any) -> None:
+    bare.evaluate(LOCK, False)
+    assert bare.evaluate("pageDoes.stayAwake(true)") is True
+    assert bare.evaluate("pageDoes.stayAwake(true)") is True
+    assert bare.evaluate("locks") == ["screen"], "asked once"
+    assert bare.evaluate("pageDoes.stayAwake(false)") is True
+    assert bare.evaluate("locks") == ["screen", "released"]
+    bare.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    assert bare.evaluate("locks") == ["screen", "released"], "not asked again once it is no longer wanted"
 
 
-def test_what_the_browser_lets_go_of_is_asked_for_again(page: Any) -> None:
-    page.evaluate(LOCK, False)
-    page.evaluate("""async () => {
+def test_what_the_browser_lets_go_of_is_asked_for_again(bare: Any) -> None:
+    bare.evaluate(LOCK, False)
+    bare.evaluate("""async () => {
         const ask = navigator.wakeLock.request;
         navigator.wakeLock.request = async (kind) => (globalThis.last = await ask(kind));
         await pageDoes.stayAwake(true);
@@ -93,12 +82,12 @@ def test_what_the_browser_lets_go_of_is_asked_for_again(page: Any) -> None:
         document.dispatchEvent(new Event("visibilitychange"));
         await new Promise((done) => setTimeout(done, 50));
     }""")
-    assert page.evaluate("locks") == ["screen", "screen"]
-    page.evaluate("pageDoes.stayAwake(false)")
+    assert bare.evaluate("locks") == ["screen", "screen"]
+    bare.evaluate("pageDoes.stayAwake(false)")
 
 
 @pytest.mark.parametrize("refuses", [True, "none"])
-def test_a_browser_that_refuses_is_told_of(page: Any, refuses: object) -> None:
-    page.evaluate(LOCK, refuses)
-    assert page.evaluate("pageDoes.stayAwake(true)") is False
-    assert page.evaluate("pageDoes.stayAwake(false)") is True
+def test_a_browser_that_refuses_is_told_of(bare: Any, refuses: object) -> None:
+    bare.evaluate(LOCK, refuses)
+    assert bare.evaluate("pageDoes.stayAwake(true)") is False
+    assert bare.evaluate("pageDoes.stayAwake(false)") is True
