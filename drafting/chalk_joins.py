@@ -95,7 +95,7 @@ def join_words(marks: Sequence[Mark], *, closed: bool = False) -> str:
     if straight:
         said.append(f"Rule straight: {'; '.join(straight)}.")
     if curved:
-        said.append(f"Draw in one smooth curve each: {'; '.join(curved)}.")
+        said.append(f"Draw each of these as one smooth curve: {'; '.join(curved)}.")
         said.append("A corner in a curve shows a mark that has slipped.")
     return " ".join(said)
 

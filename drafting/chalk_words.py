@@ -314,8 +314,8 @@ class _Teller:
         if self.lying.kind != "whole":
             return []
         says = (
-            f"Chalk the same readings to the other side of {self.lying.base}, and join them. Both halves take every "
-            "notch that follows."
+            f"Chalk the same readings to the other side of {self.lying.base}, and join them. Chalk every notch that "
+            "follows on both halves."
         )
         mirror = thinned([Point(-point.x, point.y) for point in self.outline.points])
         apart = Apart("other_half", "half", "The other half", says, line=mirror)
@@ -500,14 +500,14 @@ class _Teller:
             return []
         every, title = say_length(sources.CLIP_EVERY, self.tape.unit), "Clips, after sewing"
         says = (
-            "Do this as soon as the seam is sewn, and only where it pulls: clip the allowance where the drawing shows "
-            f"it, {listed(stretches)}, every {every}, to {self._small(2.5)} from the stitching."
+            "Clip as soon as the seam is sewn, and only where it pulls. The drawing shows where: "
+            f"{listed(stretches)}. Clip the allowance every {every}, and stop {self._small(2.5)} before the stitching."
         )
         apart = tuple(
             Apart(
                 f"clips.{a.id}-{b.id}", "clips", title,
-                f"As soon as the seam is sewn, and only where it pulls, clip the allowance {where}, every {every}, to "
-                f"{self._small(2.5)} from the stitching.",
+                f"As soon as the seam is sewn, and only where it pulls, clip the allowance {where}. Clip every "
+                f"{every}, and stop {self._small(2.5)} before the stitching.",
                 marks=(a.id, b.id), line=self.outline.between(a.point, b.point),
             )
             for (a, b), where in zip(clipped, stretches, strict=True)
@@ -545,14 +545,16 @@ class _Teller:
         stop = top or side.stitch.at_length(max(side.stitch.length() - self.piece.slit, 0.0))[0]
         open_for = self.tape.reading(self.piece.slit).pretty
         says = (
-            f"In {self.unit}: the side stays open {open_for} up from the finished hem. "
+            f"In {self.unit}: the side stays open for {open_for} above the finished hem. "
             f'Chalk "sew to here" on the stitching line: {self._place(stop)}.'
         )
         reads: tuple[tuple[Counts, str], ...] = (("open", self.tape.reading(self.piece.slit).text),)
         slit = Outline.of(side.stitch.flatten(0.05)).between(stop, side.stitch.flatten(0.05)[-1])
         here = 'Chalk "sew to here" on the stitching line.'
         apart = (
-            Apart("slit.open", "slit", "Slit", "From the finished hem up, the side stays open.", reads, line=slit),
+            Apart(
+                "slit.open", "slit", "Slit", "The side stays open, measured up from the finished hem.", reads, line=slit
+            ),
             Apart("slit.stop", "slit", "Slit", here, readings_of(stop, self.tape), spot=stop),
         )
         return [_Say("Slit", says, belongs="marks", apart=apart, rest="")]

@@ -249,7 +249,7 @@ _Range = tuple[float, float]
 _Row = tuple[str, str, str, tuple[str, str], _Range, _Range | None, _Range, _Range]
 _ROWS: tuple[_Row, ...] = (
     ("stature", "Stature", "5.1.1",
-     ("Stand barefoot with the back to a wall.", "Lay a book level on the head; measure from the floor up to it."),
+     ("Stand barefoot with the back to a wall.", "Lay a book level on the head. Measure from the floor up to it."),
      (75, 215), (97, 184), (148.6, 178.2), (160.9, 190.9)),
     ("head_girth", "Head girth", "",
      ("Take the tape round the largest part of the head.", "Pass above the ears and over the forehead."),
@@ -258,7 +258,8 @@ _ROWS: tuple[_Row, ...] = (
      ("Take the tape round the middle of the neck.", "Keep it level, close but not tight."),
      (20, 55), (24, 37), (28.4, 35.6), (33.7, 42.8)),
     ("neck_base_girth", "Neck base girth", "",
-     ("Stand the tape on its edge round the foot of the neck.", "Pass the nape, both side-neck points and the hollow."),
+     ("Stand the tape on its edge round the foot of the neck.",
+      "It touches nape, side-neck points and the hollow of the throat."),
      (23, 60), (27, 40), (31.2, 38.7), (36.4, 46.0)),
     ("shoulder_width", "Shoulder width", "5.4.2",
      ("Measure from one shoulder point to the other.", "Let the tape lie over the back."),
@@ -270,7 +271,7 @@ _ROWS: tuple[_Row, ...] = (
      ("Let both arms hang.", "Measure across the back from arm crease to arm crease."),
      (18, 55), (20, 38), (29.5, 41.8), (33.3, 47.7)),
     ("bust_girth", "Bust girth", "5.3.4",
-     ("Take the tape under the armpits and over the fullest part.", "Keep it level all round; breathe easily."),
+     ("Take the tape under the armpits and over the fullest part.", "Keep it level all round, and breathe easily."),
      (45, 170), (53, 95), (78.5, 107.4), (84.7, 116.4)),
     ("upper_chest_girth", "Upper chest girth", "",
      ("Take the tape high under the arms.", "Keep it level, above the fullest part of the bust."),

@@ -339,8 +339,8 @@ def _measure_again(doubts: list[_Doubt], person: Person) -> list[Problem]:
 def _doubted(doubt: _Doubt, person: Person) -> Problem:
     said, (low, high) = MEASURES[doubt.measure].said_for(person.kind), doubt.band
     wrong = (
-        f"measure {said} again: it reads {doubt.amount.words}, and {doubt.beside}{_span(low, high, person.unit)} was "
-        "expected"
+        f"measure {said} again: it reads {doubt.amount.words}, but {_span(low, high, person.unit)} was expected"
+        f"{doubt.beside}"
     )
     meant = _meant(doubt.amount, doubt.band)
     fix = "leave it if the tape says the same"
@@ -380,7 +380,7 @@ def _outside_ratios(amounts: dict[str, Amount], person: Person) -> list[_Doubt]:
             least, most = woman if person.kind == "woman" else man
             band = least * base.mm, most * base.mm
             if not _inside(amount.mm, band):
-                beside = f"beside {MEASURES[against].said_for(person.kind)} of {base.words} "
+                beside = f" with {MEASURES[against].said_for(person.kind)} of {base.words}"
                 found.append(_Doubt("ratio_outside_band", name, amount, band, beside))
     return found
 
@@ -400,7 +400,7 @@ def _at_age(person: Person) -> str:
     """What a child's band rests on, in words; empty for the grown."""
     if person.kind != "child" or person.age is None:
         return ""
-    return f"at {person.age} {'year' if person.age == 1 else 'years'} "
+    return f" at {person.age} {'year' if person.age == 1 else 'years'}"
 
 
 def _missing(person: Person, asked: tuple[str, ...], problems: list[Problem]) -> None:

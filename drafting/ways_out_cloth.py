@@ -83,18 +83,20 @@ def _fixed(says: str, looks: str, *changes: tuple[str, float | str | None], plai
     return _Try(lambda draft: [changes], lambda chosen, words: says, looks, plain)
 
 
-_CUT_APART = _fixed("Cut the lower sleeve apart and join it by a seam.", "A seam goes round the sleeve.", _JOINED)
-_DIVIDED = _fixed("Divide the back by a seam at its centre.", "A seam runs down the back.", _SEAM)
-_BOTH = _fixed("Cut the lower sleeve apart, and divide the back by a seam at its centre.",
-               "A seam goes round the sleeve and one down the back.", _JOINED, _SEAM)  # fmt: skip
+_CUT_APART = _fixed(
+    "Cut the lower sleeve as a piece of its own, and sew it on.", "A seam goes round the sleeve.", _JOINED
+)
+_DIVIDED = _fixed("Put a seam down the centre of the back.", "A seam runs down the back.", _SEAM)
+_BOTH = _fixed("Cut the lower sleeve as a piece of its own, and put a seam down the centre of the back.",
+               "One seam goes round the sleeve, and one runs down the back.", _JOINED, _SEAM)  # fmt: skip
 _ACROSS = _fixed(
     "Lay the pieces crosswise, each on a fold across the cloth.",
-    "Ribs or stripes run round the body, and the lengthwise stretch has to do for it; every rule is checked so. "
+    "Ribs or stripes then run round the body, and so does the lengthwise stretch. Everything was proven with that. "
     f"{ONLY_PLAIN}",
     _CROSSWISE,
     plain=True,
 )
-_TURNED = _fixed("Lay pieces head to tail.", ONLY_PLAIN, plain=True)
+_TURNED = _fixed("Let pieces lie head to tail.", ONLY_PLAIN, plain=True)
 
 #: Best first: what a person sees least comes first. Our choice.
 TO_FIT = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH, _ACROSS, _WIDER)

@@ -111,11 +111,14 @@ def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
     lines: list[ft.Control] = [parts.say(scene.paper, words("proof.girths.says"), soft=True)]
     for girth in result.girths:
         value = say_length(girth.girth, unit)
-        body = words("proof.girth.body", body=say_length(girth.body, unit)) if girth.body else ""
-        lines.append(parts.say(scene.paper, words("proof.girth", label=girth.label, value=value, body=body)))
+        says = words("proof.girth", label=girth.label, value=value)
+        if girth.body:
+            body = say_length(girth.body, unit)
+            says = words("proof.girth.over", label=girth.label, value=value, body=body)
+        lines.append(parts.say(scene.paper, says))
     for figure in result.draft.figures:
         value = say_length(figure.value, unit)
-        lines.append(parts.say(scene.paper, words("proof.figure", label=figure.label, value=value)))
+        lines.append(parts.say(scene.paper, words("proof.girth", label=figure.label, value=value)))
     estimates = result.ready.body.estimates
     if estimates:
         names = ", ".join(MEASURES[each.measure].label_for(result.ready.body.kind).lower() for each in estimates)

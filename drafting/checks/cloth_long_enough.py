@@ -61,7 +61,7 @@ WAYS = (
     Way(
         "cloth.one_way",
         lambda draft: (False,),
-        lambda value, words: f"Lay pieces head to tail. {ONLY_PLAIN}",
+        lambda value, words: f"Let pieces lie head to tail. {ONLY_PLAIN}",
         unsaid=True,
     ),
     Way(
@@ -69,8 +69,8 @@ WAYS = (
         _shorter,
         lambda value, words: f"Make it {words(length_of(value))} long from the side-neck point.",
     ),
-    fixed("style.centre_back", "seam", "Divide the back by a seam at its centre."),
-    fixed("style.lower_sleeve", "joined", "Cut the lower sleeve apart and join it by a seam."),
+    fixed("style.centre_back", "seam", "Put a seam down the centre of the back."),
+    fixed("style.lower_sleeve", "joined", "Cut the lower sleeve as a piece of its own, and sew it on."),
     Way(
         "cloth.length",
         lambda draft: (millimetres(_needed(draft) + 1),),

@@ -31,8 +31,8 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         narrower = replace(draft.cloth, width=draft.cloth.width - SPARE)
         if not fits_across(draft.pieces, narrower, told):
             says = (
-                f"Laid like this, the pieces come within {words(SPARE)} of the usable width: "
-                f"{way_name(told[0]).lower()}. Cloth is never quite as wide as its label: measure it before you cut."
+                f"Less than {words(SPARE)} of the usable width is left when the cloth is laid like this: "
+                f"{way_name(told[0]).lower()}. Cloth is often narrower than its label says. Measure it before you cut."
             )
             return Check(ID, "warn", says, value, limit)
     if folded:

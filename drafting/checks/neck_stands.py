@@ -17,7 +17,10 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value <= limit + 1e-6:
         return Check(ID, "pass", "The neck stands.", value, limit)
     if value - draft.facts["neck_spread"] <= limit:
-        says = f"The neck is {words(value)} round, since the head was estimated. Measure the head: it may get narrower."
+        says = (
+            f"The neck is {words(value)} round because the head was only estimated. Measure the head: the neck may "
+            "become narrower then."
+        )
         return Check(ID, "shown", says, value, limit)
     return Check(ID, "warn", f"The neck is {words(value)} round, so it falls softly and does not stand.", value, limit)
 

@@ -18,7 +18,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         says = f"The hem is {words(value)} round; a step needs {words(limit)}, so each side is slit {words(slit)} high."
         return Check(ID, "pass", says, value, limit)
     says = (
-        f"The hem is {words(limit - value)} too narrow for a step and can trip. "
+        f"The hem is {words(limit - value)} too narrow for a step and can trip the wearer. "
         f"It needs slits {words(facts['slit_needed'])} high."
     )
     return Check(ID, "warn", says, value, limit)

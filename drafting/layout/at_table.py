@@ -182,7 +182,8 @@ def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
         depth = fold_reading(layout.folds[0].depth, tape).pretty
         return square, (
             f"Fold the left side over by {depth} {unit}, right sides together. The rest lies in one layer, right side "
-            f"up. Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}: such a fold wanders."
+            f"up. Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}, since such a fold moves "
+            "easily."
         )
     return square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."
 

@@ -546,7 +546,7 @@ def test_going_to_a_mark_can_be_undone_until_the_next_step(chalking):
     assert (begun.lit, begun.garment.chalk_at) == (keys[7], keys[1]), "looking moves nothing"
     gone = after(begun, act.ChalkAt("g1", keys[7]))
     assert (gone.lit, gone.garment.chalk_at) == ("", keys[7])
-    assert gone.notice.words == "You went to 8 in the order."
+    assert gone.notice.words == "You went to step 8."
     saved = after(gone, act.Saved("book", 7))
     assert saved.notice == gone.notice, "what comes by itself takes no undo away"
     back = after(saved, act.UndoLast())

@@ -306,7 +306,7 @@ def test_opening_and_slit_say_where_they_stop() -> None:
     assert "Never cut the fold" in said(found, "Cut", "back")
     assert "Never cut the fold" in said(found, "Cut", "front")
     slit = said(found, "Slit", "back")
-    assert "8 up from the finished hem" in slit
+    assert "stays open for 8 above the finished hem" in slit
     # The skirt of this piece falls straight, so the end lies 8 in above the finished hem (25 mm hem, 15 mm side).
     down, across = front.height - 25.0 - 203.2, front.anchors[9].point.x - 15.0
     assert f'"sew to here" on the stitching line: across {EIGHTH.reading(across).pretty}' in slit
@@ -357,11 +357,11 @@ def test_clips_are_one_sentence_between_two_marks() -> None:
     says = said(found, "Clips, after sewing")
     pairs = re.findall(r"between \((\d+)\) and \((\d+)\)", says)
     assert len(pairs) == 2
-    assert says.count(".") == 1
+    assert says.count(". ") == 2, "when, where, how"
     assert "across" not in says
     assert "only where it pulls" in says
-    assert "every ⅝ in, to ⅛ in from the stitching" in says
-    assert "every 1.5 cm, to 2.5 mm from the stitching" in said(plan((clipped,), HALF), "Clips, after sewing")
+    assert "every ⅝ in, and stop ⅛ in before the stitching" in says
+    assert "every 1.5 cm, and stop 2.5 mm before the stitching" in said(plan((clipped,), HALF), "Clips, after sewing")
     places = {mark.order: nearest_on(line, along.along, mark.point)[0] for mark in found.pieces[0].marks}
     for (before, after), (low, high) in zip(pairs, ((210.0, 240.0), (1240.0, 1255.0)), strict=True):
         assert places[int(before)] <= low < high <= places[int(after)]
@@ -379,7 +379,7 @@ def test_every_leg_is_named_and_none_runs_past_a_mark(line: ChalkLine) -> None:
         drawn: list[tuple[int, int, str]] = []
         for kind, listed in (
             ("straight", re.search(r"Rule straight: ([^.]*)\.", says)),
-            ("curve", re.search(r"Draw in one smooth curve each: ([^.]*)\.", says)),
+            ("curve", re.search(r"Draw each of these as one smooth curve: ([^.]*)\.", says)),
         ):
             for leg in listed[1].split("; ") if listed else []:
                 numbers = [int(number) for number in re.findall(r"\((\d+)\)", leg)]

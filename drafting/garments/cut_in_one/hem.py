@@ -113,7 +113,13 @@ def hem_of_body(
         # The corner of a slanting hem is read both ways, so half a step each way is held in store.
         least += 0.0 if abs(side.slope(made.corner.y)) < 1e-6 else chalked.tape.size
         adjusted.append(
-            Adjustment("hem_girth", "hem, all round", 4 * made.quarter, 4 * least, "what goes through it must pass")
+            Adjustment(
+                "hem_girth",
+                "hem, all round",
+                4 * made.quarter,
+                4 * least,
+                "the body must pass through it when it is put on",
+            )
         )
         return _of_girth(least, make, adjusted)
     return side, made
@@ -139,8 +145,8 @@ def _of_girth(quarter: float, make: _Maker, adjusted: list[Adjustment]) -> tuple
     highest = _highest_flare(make, steepest)
     if make.quarter(Skirt(highest, steepest)) < quarter:
         side, hem = make(Skirt(highest, steepest))
-        begins = "at the waist" if highest == make.at.waist else "as high as the hip lets it"
-        why = f"the flare begins {begins} and slants no more; a longer skirt or a part of a circle gives more"
+        begins = "at the waist" if highest == make.at.waist else "as high as the hip allows"
+        why = f"the flare begins {begins} and cannot slant more; a longer skirt or a part of a circle would give more"
         adjusted.append(Adjustment("hem_girth", "hem, all round", 4 * quarter, 4 * hem.quarter, why))
     else:
         start = crossing_value(

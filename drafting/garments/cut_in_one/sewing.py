@@ -289,7 +289,7 @@ def _underarm(found: _Facts, say: _Say) -> SewStep:
     says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on."
     held = _held(found)
     if held:
-        says += f" It is not washed yet, so it is larger than it will be, by {held}. Take nothing in for that."
+        says += f" It is not washed yet, so it is still larger by {held}. Take nothing in for that."
     says += " Then sew the seam."
     if not found.parts.sleeve.cap:
         far = say.about(SEWN_TWICE)
@@ -310,7 +310,7 @@ def _hang(found: _Facts) -> SewStep:
     if long or found.cloth.recovery != "good":
         says = "Let the garment hang for a day, since it will drop. Then level the hem."
     else:
-        says = "Viscose (rayon) and heavy knit hang for a day. Then level the hem."
+        says = "Let viscose (rayon) or heavy knit hang for a day. Then level the hem."
     return SewStep("hang", "Hang it and level the hem", washed + says)
 
 
