@@ -153,7 +153,7 @@ def main() -> int:
                 return code.returncode
         return 0
     if chosen.site or chosen.app:
-        environment.need_chromium()
+        environment.need_browsers(["chromium"])
         script = "measure_site.py" if chosen.site else "measure_app.py"
         command = [str(environment.ensure("test")), str(environment.ROOT / "build" / script)]
         return subprocess.run(command, env=environment.surroundings(), check=False).returncode

@@ -9,6 +9,7 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterable
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Literal, NoReturn
@@ -18,6 +19,14 @@ LOCKS = ROOT / "build" / "locks"
 PLACE = ROOT / ".venv"
 STAMP = PLACE / "foldmark.json"
 PYTHON = PLACE / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+# Debian's packages, and the programs of each; one of them is enough.
+BROWSERS = {
+    "chromium": ("chromium", "chromium-browser"),
+    "webkit2gtk-driver": ("WebKitWebDriver",),
+    "xvfb": ("Xvfb",),
+    "firefox-esr": ("firefox-esr", "firefox"),
+}
 
 Use = Literal["run", "test"]
 # The test lock holds everything that the run lock holds (tests/test_project.py sees to it).
@@ -50,17 +59,23 @@ def need_venv() -> None:
     if find_spec("venv") and find_spec("ensurepip"):
         return
     package = "python3-venv" if Path(sys.executable).name == "python3" else f"python3.{sys.version_info.minor}-venv"
+    need_packages([package], "This Python lacks its own venv and ensurepip modules; install what holds them.")
+
+
+def need_packages(missing: list[str], elsewhere: str) -> None:
+    """Installs system packages where we may; else ends with a line that says how, `elsewhere` where there is no apt."""
+    if not missing:
+        return
     if shutil.which("apt-get") is None:
-        stop(
-            "This Python lacks its own venv and ensurepip modules; install the package of your system that holds them."
-        )
+        stop(elsewhere)
+    names = " ".join(missing)
     if os.geteuid() != 0:
-        stop(f"One system package is missing: sudo apt-get install {package}")
-    print(f"Installing the system package {package}, which Python needs to make an environment.", flush=True)
+        stop(f"System packages are missing: sudo apt-get install {names}")
+    print(f"Installing system packages that are missing: {names}.", flush=True)
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", package]):
+    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", *missing]):
         if subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False).returncode:
-            stop(f"One system package is missing and could not be installed: apt-get install {package}")
+            stop(f"System packages are missing and could not be installed: apt-get install {names}")
 
 
 def ensure(use: Use) -> Path:
@@ -84,19 +99,11 @@ def ensure(use: Use) -> Path:
     return PYTHON
 
 
-def need_chromium() -> None:
-    """Sees to it that a Chromium is there for the browser tests; Debian's is installed when we may."""
-    if shutil.which("chromium") or shutil.which("chromium-browser"):
-        return
-    if shutil.which("apt-get") is None:
-        stop("The browser tests need Chromium on the path, as chromium or chromium-browser.")
-    if os.geteuid() != 0:
-        stop("One system package is missing: sudo apt-get install chromium")
-    print("Installing the system package chromium, which the browser tests drive.", flush=True)
-    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", "chromium"]):
-        if subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False).returncode:
-            stop("One system package is missing and could not be installed: apt-get install chromium")
+def need_browsers(packages: Iterable[str] = BROWSERS) -> None:
+    """Sees to it that all browsers which the tests drive are there, or those of some packages."""
+    missing = [package for package in packages if not any(map(shutil.which, BROWSERS[package]))]
+    programs = ", ".join(BROWSERS[package][0] for package in missing)
+    need_packages(missing, f"The browser tests need these programs on the path: {programs}.")
 
 
 def surroundings() -> dict[str, str]:

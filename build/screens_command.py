@@ -9,7 +9,7 @@ import environment
 def main() -> int:
     """Sets up the environment and Chromium, then takes the pictures."""
     python = environment.ensure("test")
-    environment.need_chromium()
+    environment.need_browsers(["chromium"])
     command = [str(python), str(environment.ROOT / "build" / "camera.py"), *sys.argv[1:]]
     return subprocess.run(command, env=environment.surroundings(), check=False).returncode
 

@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tokenize
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -287,20 +288,50 @@ def test_the_environment_is_current_only_for_its_own_lock(tmp_path, monkeypatch)
 
 
 @pytest.mark.parametrize(
-    ("has_apt", "root", "says"), [(False, True, "venv and ensurepip"), (True, False, "sudo apt-get")]
+    ("need", "has_apt", "root", "says"),
+    [
+        ("need_venv", False, True, "venv and ensurepip"),
+        ("need_venv", True, False, "sudo apt-get install python3"),
+        ("need_browsers", False, True, "these programs on the path: Xvfb, firefox-esr."),
+        ("need_browsers", True, False, "sudo apt-get install xvfb firefox-esr"),
+    ],
 )
-def test_a_missing_system_package_is_named_in_one_line(has_apt, root, says, monkeypatch, capsys):
+def test_missing_system_packages_are_named_in_one_line(need, has_apt, root, says, monkeypatch, capsys):
     import environment
 
+    there = {"chromium-browser", "WebKitWebDriver", *(["apt-get"] if has_apt else [])}
     monkeypatch.setattr(environment, "find_spec", lambda name: None)
-    monkeypatch.setattr(environment.shutil, "which", lambda name: name if has_apt else None)
+    monkeypatch.setattr(environment.shutil, "which", lambda name: name if name in there else None)
     monkeypatch.setattr(environment.os, "geteuid", lambda: 0 if root else 1000)
     with pytest.raises(SystemExit) as ended:
-        environment.need_venv()
+        getattr(environment, need)()
     assert ended.value.code == 1
     line = capsys.readouterr().err
     assert says in line
     assert line.count("\n") == 1
+
+
+def test_system_packages_are_installed_where_we_may(monkeypatch, capsys):
+    import environment
+
+    called = []
+    monkeypatch.setattr(environment.shutil, "which", lambda name: name if name == "apt-get" else None)
+    monkeypatch.setattr(environment.os, "geteuid", lambda: 0)
+    monkeypatch.setattr(
+        environment.subprocess, "run", lambda command, **_: called.append(command) or SimpleNamespace(returncode=0)
+    )
+    environment.need_browsers(["xvfb", "chromium"])
+    assert called[-1][:2] == ["apt-get", "install"]
+    assert called[-1][-2:] == ["xvfb", "chromium"]
+    assert "xvfb chromium" in capsys.readouterr().out
+
+
+def test_nothing_is_installed_that_is_there(monkeypatch):
+    import environment
+
+    monkeypatch.setattr(environment.shutil, "which", lambda name: name)
+    monkeypatch.setattr(environment.subprocess, "run", pytest.fail)
+    environment.need_browsers()
 
 
 def test_drafts_that_differ_are_seen():
