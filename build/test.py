@@ -19,7 +19,7 @@ CODE = [name for name in ("drafting", "app", "build", "tests") if any((environme
 TYPED = [name for name in CODE if name != "tests"]
 
 
-# What drives real Chromium. A start that a busy machine held up past every patience is tried once more, and said so.
+# What drives real browsers. A start that a busy machine held up past every patience is tried once more, and said so.
 BROWSER = [
     f"tests/app/test_{name}.py"
     for name in (
@@ -59,7 +59,7 @@ def main(options: list[str]) -> int:
     python = str(environment.ensure("test"))
     chosen = parts()
     if not options:
-        environment.need_chromium()
+        environment.need_browsers()
     if options == ["--long"]:
         options = ["-m", "long"]
     if options:
