@@ -380,6 +380,7 @@ WORDS: Final[dict[str, str]] = {
     "lay.saves.none": "No change of the garment saves enough cloth to be worth it.",
     "lay.saves.waiting": "Looking for what saves cloth",
     "lay.buy": "How much to buy",
+    "lay.buy.stopped": "Do not buy cloth yet. The proof shows what must be changed first.",
     "lay.buy.this": "{amount} of cloth {width} wide",
     "lay.buy.how": "The pieces take {laid}, and squaring both ends takes {squaring}. The sum is rounded up as "
     "shops sell.",

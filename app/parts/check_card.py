@@ -9,16 +9,17 @@ from app.parts.buttons import quiet_button
 from app.parts.named import named
 from app.parts.signs import RESULTS, result_sign
 from app.parts.words import say, stack
-from app.theme import CARD_CORNER, EDGE, GAP, SMALL, Look
+from app.theme import CARD_CORNER, EDGE, GAP, GRID, SMALL, Look
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A way out: its name, its words, and what a tap does."""
+    """A way out: its name, what it changes, what a tap does, and what follows from it."""
 
     identifier: str
     words: str
     on_take: Callable[[], None]
+    follows: str = ""
 
 
 def check_card(
@@ -47,9 +48,7 @@ def check_card(
     parts: list[ft.Control] = [top]
     if ways and ways_words:
         parts.append(say(look, ways_words, size=SMALL, soft=True))
-    parts += [
-        quiet_button(look, way.words, way.on_take, identifier=way.identifier, icon="forward", wide=True) for way in ways
-    ]
+    parts += [_way(look, way) for way in ways]
     grave = result == "stop"
     box = ft.Container(
         stack(parts, spacing=GAP),
@@ -59,6 +58,18 @@ def check_card(
         border_radius=CARD_CORNER,
     )
     return named(identifier, box)
+
+
+def _way(look: Look, way: Way) -> ft.Control:
+    """The button says what it changes; what follows from it stands under it."""
+    button = quiet_button(look, way.words, way.on_take, identifier=way.identifier, icon="forward", wide=True)
+    if not way.follows:
+        return button
+    below = ft.Container(
+        named(f"{way.identifier}-follows", say(look, way.follows, size=SMALL, soft=True)),
+        padding=ft.Padding.only(left=EDGE, right=EDGE, bottom=GAP),
+    )
+    return stack([button, below], GRID)
 
 
 def adjust_card(look: Look, *, identifier: str, what: str, before: str, after: str, why: str) -> ft.Control:

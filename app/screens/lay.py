@@ -203,6 +203,8 @@ class _Show:
         if self.answer is None:
             return []
         lines: list[ft.Control] = [parts.heading(self.look, words("lay.buy"))]
+        if self.result.outcome == "stop":
+            return [*lines, parts.say(self.look, words("lay.buy.stopped"), strong=True)]
         bought = self.answer.buy
         if bought is not None:
             amount = words("lay.buy.this", amount=self._sold(bought), width=self._long(bought.width))

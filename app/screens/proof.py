@@ -79,7 +79,8 @@ def proof(scene: Scene) -> ft.Control:
 def _check(scene: Scene, garment: GarmentRecord, check: Check, *, full: bool) -> ft.Control:
     ways = [
         parts.Way(
-            f"way-{check.id}-{index}", way.says, scene.doing(act.TakeWayOut(garment.id, way.changes, way.does))
+            f"way-{check.id}-{index}", way.does, scene.doing(act.TakeWayOut(garment.id, way.changes, way.does)),
+            follows=way.says.removeprefix(way.does).strip(),
         )
         for index, way in enumerate(check.ways_out)
     ]  # fmt: skip
@@ -132,7 +133,7 @@ def _buy(layout: Layout, result: Result, unit: Unit) -> str:
 
 
 def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
-    if result.layout is None:
+    if result.layout is None or result.outcome == "stop":
         return None
     return laid_cloth(
         scene, result.layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
