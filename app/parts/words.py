@@ -6,6 +6,7 @@ import flet as ft
 
 from app.parts.fitted import LINE
 from app.theme import BODY, FONT, GAP, GRID, LARGE, STRONG, Look
+from drafting.sentences import unbroken
 
 _LINE_HEIGHT = 1.4
 _TIGHT = 1.15
@@ -43,9 +44,14 @@ def say(
     colour: str | None = None,
     one_line: bool = False,
 ) -> ft.Text:
-    """Plain words that wrap; `one_line` never wraps and ends in an ellipsis."""
+    """Plain words that wrap, but never between a number and its unit.
+
+    `one_line` never wraps and ends in an ellipsis.
+    """
+    shown = unbroken(text)
     return ft.Text(
-        value=text,
+        value=shown,
+        semantics_label=text if shown != text else None,  # read out, and found by its words, as it is written
         style=letters(look, size, strong=strong, soft=soft, colour=colour),
         text_align=align or ft.TextAlign.START,
         no_wrap=one_line,

@@ -21,6 +21,7 @@ from drafting.drawing import INKS, Drawing, Label, Stroke, clipped, crosses_box,
 from drafting.geometry.point import Point
 from drafting.render.fonts import Fonts, default_fonts
 from drafting.render.words import plain
+from drafting.sentences import NO_BREAK, unbroken
 from drafting.units import INCH
 
 PaperName = Literal["A4", "Letter"]
@@ -37,8 +38,6 @@ _REGULAR, _STRONG = "plain", "strong"
 # A file needs a date; a fixed one keeps the bytes the same and tells nobody when the sheet was made (our choice).
 _DATE = datetime(2000, 1, 1, tzinfo=UTC)
 _SHORTENED = "…"
-#: A space that keeps a number and its unit on one line.
-NO_BREAK = "\u00a0"
 
 
 class Paper(FPDF):
@@ -131,7 +130,7 @@ class Paper(FPDF):
         space = self._width(" ", size)
         lines: list[str] = []
         now, length = "", -space
-        for kept in _one_line(text, keep=NO_BREAK).split(" "):
+        for kept in unbroken(_one_line(text, keep=NO_BREAK)).split(" "):
             word = kept.replace(NO_BREAK, " ")
             wide = self._width(word, size)
             if length + space + wide <= room:

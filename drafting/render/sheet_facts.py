@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drafting.render.pdf import NO_BREAK
 from drafting.render.pdf_flow import SMALL
 from drafting.render.sheet_marks import key_of_signs
-from drafting.sentences import upper_first
+from drafting.sentences import NO_BREAK, upper_first
 from drafting.units import say_length
 
 if TYPE_CHECKING:

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from drafting.cloth import washing_words
 from drafting.layout import say_laid, way_name
-from drafting.render.pdf import MARGIN, NO_BREAK
+from drafting.render.pdf import MARGIN
 from drafting.render.pdf_flow import BODY, SMALL
-from drafting.sentences import lower_first
+from drafting.sentences import NO_BREAK, lower_first
 from drafting.units import UNIT_NAMES, say_length
 
 if TYPE_CHECKING:

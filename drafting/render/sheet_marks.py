@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from drafting.chalk_joins import stage_joins
 from drafting.chalk_lying import ordinal
 from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing
-from drafting.render.pdf import MARGIN, NO_BREAK, POINTS_A_MM, Paper
+from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.render.pdf_flow import HEAD, SMALL, Flow
-from drafting.sentences import lower_first, upper_first
+from drafting.sentences import NO_BREAK, lower_first, upper_first
 from drafting.units import Reading
 
 if TYPE_CHECKING:

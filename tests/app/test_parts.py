@@ -294,3 +294,10 @@ def test_the_button_that_fits_never_covers_what_is_lit(lit: list[tuple[float, fl
     assert (box[1] > 100) is below
     assert (box[2] - box[0], box[3] - box[1]) == (TOUCH, TOUCH)
     assert all(not (box[0] <= x <= box[2] and box[1] <= y <= box[3]) for x, y in lit)
+
+
+def test_words_are_shown_with_their_numbers_unbroken_and_read_out_as_they_are_written() -> None:
+    shown = parts.say(PAPER, "It takes 1.2 m of cloth.")
+    assert (shown.value, shown.semantics_label) == ("It takes 1.2\u00a0m of cloth.", "It takes 1.2 m of cloth.")
+    plain = parts.say(PAPER, "It takes no cloth.")
+    assert (plain.value, plain.semantics_label) == ("It takes no cloth.", None)

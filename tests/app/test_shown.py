@@ -65,7 +65,7 @@ def said(control: Any) -> list[str]:
     if isinstance(control, (list, tuple)):
         return [text for each in control for text in said(each)]
     if isinstance(control, ft.Text):
-        return [control.value]
+        return [(control.value or "").replace("\u00a0", " ")]
     if isinstance(control, Component):
         return said([*control.args, *control.kwargs.values()])
     if isinstance(control, ft.Control):
