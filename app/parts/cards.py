@@ -157,7 +157,7 @@ def _with_more(look: Look, opens: ft.Control, more: More) -> ft.Control:
         height=TOUCH,
     )  # fmt: skip
     head = ft.Row(
-        [opens, ft.Container(button, width=TOUCH + GRID, padding=ft.Padding.only(right=GRID))], spacing=0,
+        [opens, ft.Container(button, width=TOUCH + GAP, padding=ft.Padding.only(right=GAP))], spacing=0,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )  # fmt: skip
     if not opened:

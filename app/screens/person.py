@@ -10,7 +10,7 @@ from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
 from app.screens.scene import ROOMY, Scene, frame
-from app.screens.trade_words import words_told
+from app.screens.trade_words import trade_word, words_in
 from app.state import Kind, Measuring, PersonRecord
 from app.text import words
 from app.theme import COLUMN, GAP
@@ -129,7 +129,7 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
         return _others(scene, record, step)
     name = asked[step - 1]
     estimates, problems = _read(record)
-    field = _field(scene, record, name, estimates, problems)
+    field = _fields(scene, record, (name,), estimates, problems)
     on_to_next = scene.go("person", step + 1)
     forward: ft.Control = parts.primary_button(look, words("next"), on_to_next, identifier="next")
     if not record.measures.get(name, "").strip():
@@ -137,7 +137,7 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
         aside = parts.quiet_button(look, skip, on_to_next, identifier="skip")
         forward = ft.Row([aside, ft.Container(forward, expand=True)], spacing=GAP)
     title = words("person.measures", name=record.name or words("person.unnamed"), page=step, pages=len(asked))
-    children = [field, *_told(scene, (name,), record.kind), parts.strip([_change_way(scene, "list", 1)])]
+    children = [*field, parts.strip([_change_way(scene, "list", 1)])]
     if scene.typing and not scene.wide and ROOM_TO_TYPE <= scene.height < ROOMY:
         # Where the keypad leaves no room above the field, the figure shrinks and scrolls with it.
         children.insert(0, _figure(scene, record, name, 0.0))
@@ -155,8 +155,7 @@ def _others(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
     children = [
         *missing_list(scene, problems, record.kind, page_of),
         parts.say(look, words("person.more.says"), soft=True),
-        *_told(scene, rest, record.kind),
-        *(_field(scene, record, name, estimates, problems) for name in rest),
+        *_fields(scene, record, rest, estimates, problems),
         parts.strip([_change_way(scene, "list", 1)]),
     ]
     lit = scene.state.focus if scene.state.focus in rest else rest[0]
@@ -173,16 +172,17 @@ def _all(scene: Scene, record: PersonRecord) -> ft.Control:
     estimates, problems = _read(record)
     lit = scene.state.focus if scene.state.focus in (*asked, *rest) else asked[0]
     back_to = page_of(record.kind, lit)
+    told: set[str] = set()
+    fields, later = (_fields(scene, record, names, estimates, problems, told) for names in (asked, rest))
     children = [
         parts.strip([_change_way(scene, "one", back_to)]),
-        *_told(scene, (*asked, *rest), record.kind),
-        *(_field(scene, record, name, estimates, problems) for name in asked),
+        *fields,
         *missing_list(scene, problems, record.kind, page_of),
         parts.section_fold(
             look, identifier="more-measures", title=words("person.more"), opened=scene.state.focus in rest,
             children=[
                 parts.say(look, words("person.more.says"), soft=True),
-                *(_field(scene, record, name, estimates, problems) for name in rest),
+                *later,
             ],
         ),
     ]  # fmt: skip
@@ -191,11 +191,6 @@ def _all(scene: Scene, record: PersonRecord) -> ft.Control:
         scene, look, title=title, children=children, on_back=scene.go("person"), foot=[_on(scene)],
         drawn=_figure(scene, record, lit, SMALL_FIGURE),
     )  # fmt: skip
-
-
-def _told(scene: Scene, names: Sequence[str], kind: Kind) -> list[ft.Control]:
-    """The words of the trade in how these measures are taken."""
-    return words_told(scene, [text for name in names for text in (MEASURES[name].label_for(kind), *MEASURES[name].how)])
 
 
 def _on(scene: Scene) -> ft.Control:
@@ -222,6 +217,22 @@ def _figure(scene: Scene, record: PersonRecord, measure: str, share: float) -> f
         width=wide, words=words("person.figure", measure=MEASURES[measure].label_for(record.kind)),
     )  # fmt: skip
     return ft.Row([drawn], alignment=ft.MainAxisAlignment.CENTER)
+
+
+def _fields(
+    scene: Scene, record: PersonRecord, names: Sequence[str], estimates: dict[str, Estimate],
+    problems: tuple[Problem, ...], told: set[str] | None = None,
+) -> list[ft.Control]:  # fmt: skip
+    """These measures, and under each the words of the trade in it that are not in `told`, where they are added."""
+    known = set() if told is None else told
+    found: list[ft.Control] = []
+    for name in names:
+        found.append(_field(scene, record, name, estimates, problems))
+        measure = MEASURES[name]
+        new = [word for word in words_in((measure.label_for(record.kind), *measure.how)) if word not in known]
+        known.update(new)
+        found += [trade_word(scene, word) for word in new]
+    return found
 
 
 def _field(

@@ -29,8 +29,12 @@ def trade_word(scene: Scene, word: str, look: Look | None = None) -> ft.Control:
     ))  # fmt: skip
 
 
+def words_in(said: Sequence[str]) -> list[str]:
+    """The words of the trade that these sentences hold."""
+    told = " ".join(said)
+    return [word for word in TOLD if re.search(rf"\b{word}(e?s)?\b", told, re.IGNORECASE)]
+
+
 def words_told(scene: Scene, said: Sequence[str], look: Look | None = None) -> list[ft.Control]:
     """A line to tap for each word of the trade that these sentences hold."""
-    told = " ".join(said)
-    found = [word for word in TOLD if re.search(rf"\b{word}(e?s)?\b", told, re.IGNORECASE)]
-    return [trade_word(scene, word, look) for word in found]
+    return [trade_word(scene, word, look) for word in words_in(said)]

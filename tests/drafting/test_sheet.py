@@ -233,7 +233,7 @@ def test_what_follows_the_cut_is_what_the_garment_says():
         *(part for row in told.try_on for part in row.seen.split()),
     ):
         assert says in text
-    assert text.index("clip the allowance where the drawing shows it") < text.index(told.order[0].says)
+    assert text.index("Clip as soon as the seam is sewn") < text.index(told.order[0].says)
     places = [text.index(step.says) for step in told.order]
     assert places == sorted(places)
 
