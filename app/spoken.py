@@ -60,6 +60,33 @@ def aloud(item: Item) -> str:
     return words("aloud.words", title=item.title, says=item.says) + readings
 
 
+def heard(item: Item, piece: str, marks: int, unit: str) -> str:
+    """The same as a reader of the screen says it, with the readings as they are written.
+
+    `piece` is what the piece is called, and `marks` how many it has.
+    """
+    values = dict(item.pairs)
+    match item.kind, values:
+        case "mark", {"across": across, "down": down}:
+            return words(
+                "chalk.heard.mark", piece=piece, number=item.number, all=marks, label=item.says, across=across,
+                down=down, unit=unit,
+            )  # fmt: skip
+        case "mark", {"across": across, "down_second": down}:
+            return words(
+                "chalk.heard.mark_second", piece=piece, number=item.number, all=marks, label=item.says, across=across,
+                down=down, unit=unit,
+            )  # fmt: skip
+        case "proof", {"straight": straight}:
+            return words("chalk.heard.proof", piece=piece, label=item.says, straight=straight, unit=unit)
+    says = words("chalk.heard.step", piece=piece, says=item.title if item.kind == "words" else item.says)
+    readings = [
+        words("chalk.heard.reading", what=words(f"chalk.{label}"), value=value, unit=unit)
+        for label, value in values.items()
+    ]
+    return " ".join([says, *readings])
+
+
 def _first(text: str) -> str:
     """The text as it begins a sentence."""
     return text[:1].upper() + text[1:]

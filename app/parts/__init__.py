@@ -5,7 +5,7 @@ from app.parts.bottom_bar import bottom_bar
 from app.parts.buttons import icon_button, primary_button, quiet_button
 from app.parts.cards import Action, More, garment_card, person_card
 from app.parts.check_card import Way, adjust_card, check_card
-from app.parts.choices import Option, choice_rows, choices
+from app.parts.choices import Option, choice_rows, choices, one_of
 from app.parts.compare_rows import Compared, compare_rows
 from app.parts.drawing_view import drawing_view
 from app.parts.empty_state import empty_state
@@ -15,7 +15,7 @@ from app.parts.figure import figure
 from app.parts.fitted import fitted
 from app.parts.hand import HAND, Hand
 from app.parts.keypad import keypad
-from app.parts.named import named
+from app.parts.named import alone, named, unsaid
 from app.parts.notice import notice
 from app.parts.page_frame import page_frame, page_top
 from app.parts.piece_thumbnail import piece_thumbnail
@@ -53,6 +53,7 @@ __all__ = [
     "Zone",
     "adjust_card",
     "after",
+    "alone",
     "bottom_bar",
     "check_card",
     "choice_rows",
@@ -72,6 +73,7 @@ __all__ = [
     "named",
     "named_readings",
     "notice",
+    "one_of",
     "page_frame",
     "page_top",
     "person_card",
@@ -93,6 +95,7 @@ __all__ = [
     "tight",
     "to_do_list",
     "touchable",
+    "unsaid",
     "way_card",
     "worn_view",
     "zone_for",

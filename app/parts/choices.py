@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import flet as ft
 
+from app.parts.named import unsaid
 from app.parts.problem_line import problem_line
 from app.parts.signs import sign
 from app.parts.stops import tells
@@ -24,13 +25,14 @@ _ALL_OVER = 1200.0
 class Option:
     """One thing to choose: the value that is kept, its words, a note where it needs one, and a picture over them.
 
-    `picture` draws it on a surface; the same function is the same picture.
+    `picture` draws it on a surface; the same function is the same picture. `spoken` is read out in place of all that.
     """
 
     value: str
     words: str
     note: str = ""
     picture: Callable[[Look], ft.Control] | None = None
+    spoken: str = ""
 
 
 class _Held:
@@ -74,7 +76,7 @@ def choices(
         chips[option.value] = chip
     before.chips = chips
     row = ft.Row([control for _, control in chips.values()], wrap=True, spacing=GAP, run_spacing=GAP)
-    group = _group(row, identifier, label, chosen, before.tapped)
+    group = one_of(row, identifier, label, chosen, before.tapped)
     return stack(_framed(look, label, how, [group], problem, identifier), spacing=GRID)
 
 
@@ -86,24 +88,27 @@ def choice_rows(
     chosen: str | None,
     on_choose: Callable[[str], None],
     label: str = "",
+    called: str = "",
     problem: str = "",
     how: Sequence[str] = (),
 ) -> ft.Control:
-    """One option a row, with its note under it."""
+    """One option a row, with its note under it. Without a `label` of its own it is `called` what stands above it."""
     rows = [_row(look, option, option.value == chosen, on_choose, identifier) for option in options]
-    group = _group(stack(rows), identifier, label, chosen, on_choose)
+    group = one_of(stack(rows), identifier, label or called, chosen, on_choose)
     return stack(_framed(look, label, how, [group], problem, identifier), spacing=GRID)
 
 
-def _group(
+def one_of(
     content: ft.Control, identifier: str, label: str, chosen: str | None, on_choose: Callable[[str], None]
 ) -> ft.Control:
+    """What holds the options, each with its `radio`, as one group that is called `label`."""
+
     def changed(event: ft.Event[ft.RadioGroup]) -> None:
         if event.control.value is not None:
             on_choose(event.control.value)
 
     group = ft.RadioGroup(content=content, value=chosen, on_change=changed)
-    return ft.Semantics(identifier=f"{identifier}-group", label=label or None, container=True, content=group)
+    return ft.Semantics(identifier=f"{identifier}-group", label=label, container=True, content=group)
 
 
 def _framed(
@@ -130,17 +135,22 @@ def _touch(
         ink=False,
         on_click=lambda _: on_choose(option.value),
     )
+    return radio(look, option.value, box, identifier=f"{identifier}-{option.value}", label=option.spoken)
+
+
+def radio(look: Look, value: str, face: ft.Control, *, identifier: str, label: str = "") -> ft.Control:
+    """The face as one option of a group. A `label` is read out instead of its words."""
     # The radio button lies below the face and is seen only where it stands out round it, while the keyboard is at it.
     clear = "#00000000"
-    radio = ft.Radio(
-        value=option.value,
+    button = ft.Radio(
+        value=value,
         fill_color=clear,
         overlay_color={ft.ControlState.FOCUSED: look.ink, ft.ControlState.DEFAULT: clear},
         splash_radius=_ALL_OVER,
-        on_focus=tells(f"{identifier}-{option.value}"),
+        on_focus=tells(identifier),
     )
     around = ft.Container(
-        radio,
+        button,
         left=-RING,
         top=-RING,
         right=-RING,
@@ -148,8 +158,8 @@ def _touch(
         border_radius=CORNER + RING,
         clip_behavior=ft.ClipBehavior.ANTI_ALIAS,
     )
-    both = ft.Stack([around, box], clip_behavior=ft.ClipBehavior.NONE)
-    return ft.MergeSemantics(content=ft.Semantics(identifier=f"{identifier}-{option.value}", content=both))
+    both = ft.Stack([around, unsaid(face) if label else face], clip_behavior=ft.ClipBehavior.NONE)
+    return ft.MergeSemantics(content=ft.Semantics(identifier=identifier, label=label or None, content=both))
 
 
 def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str) -> ft.Control:

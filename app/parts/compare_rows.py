@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import flet as ft
 
-from app.parts.named import named
+from app.parts.named import alone, named
 from app.parts.signs import sign
 from app.parts.words import say
 from app.theme import GAP, SMALL, TOUCH, Look
@@ -35,7 +35,7 @@ def _row(look: Look, row: Compared) -> ft.Control:
     left: list[ft.Control] = [say(look, row.words, strong=row.now)]
     if row.note:
         left.append(say(look, row.note, size=SMALL, soft=True))
-    return ft.Container(
+    face = ft.Container(
         ft.Row(
             [mark, ft.Container(ft.Column(left, spacing=0, tight=True), expand=True),
              say(look, row.amount, strong=row.now, soft=not row.note)],
@@ -45,3 +45,4 @@ def _row(look: Look, row: Compared) -> ft.Control:
         padding=ft.Padding.symmetric(vertical=6, horizontal=0),
         height=TOUCH + 8,
     )  # fmt: skip
+    return alone(face)

@@ -73,6 +73,7 @@ def drawing_view(
     *,
     identifier: str,
     words: str,
+    announced: bool = False,
     height: float,
     width: float | None = None,
     likely: float = 0.0,
@@ -86,7 +87,7 @@ def drawing_view(
     on_mark: Callable[[str | None], None] | None = None,
     fit_words: str = "Fit",
 ) -> ft.Control:
-    """The drawing fitted into its box; `words` are read out in its place.
+    """The drawing fitted into its box; `words` are read out in its place, and at once when they change if `announced`.
 
     `marks` are places in mm by the id of their mark: they are drawn over the drawing (so ask the drawing for none) with
     their `numbers`, those in `done` faded, and what is `lit`. `zeros` are drawn with their names. A tap calls `on_mark`
@@ -175,7 +176,9 @@ def drawing_view(
         ),
         [look, fit_words, identifier, stands],
     )
-    image = ft.Semantics(identifier=identifier, label=words, image=True, exclude_semantics=True, content=page)
+    image = ft.Semantics(
+        identifier=identifier, label=words, image=True, live_region=announced, exclude_semantics=True, content=page
+    )
     return ft.Container(
         ft.Stack([image, button], width=wide or COLUMN, height=height),
         height=height,

@@ -9,7 +9,7 @@ from app.parts.buttons import quiet_button
 from app.parts.fractions_tape import fractions_tape
 from app.parts.hand import HAND, Hand, Held, place_key
 from app.parts.keypad_keys import Kind
-from app.parts.named import as_one
+from app.parts.named import Described, unsaid
 from app.parts.problem_line import problem_line
 from app.parts.stops import tells
 from app.parts.words import letters, say, stack
@@ -76,13 +76,15 @@ def field(
     note: str = "",
     warning: str = "",
     instead: Instead | None = None,
+    spoken: str = "",
 ) -> ft.Control:
     """A field for text, or with `keys` for what those keys of the keypad write; with `signed` it may be below zero.
 
     `how` are lines of how to take it, `estimate` stands in grey where nothing was typed, `problem` with its sign under
     it, `warning` without. Both wait until the field is left, so that nobody is corrected while typing; `instead` is
     what may have been meant, as a button under them. With `fractions` the eighths can be tapped, where there is no
-    keypad: while `active`, or, where that is None, once the field was touched. Only the `name` of somebody or
+    keypad: while `active`, or, where that is None, once the field was touched. `spoken` is read out for a label that
+    another field has too. Only the `name` of somebody or
     something begins with a capital by itself.
     """
     touched, set_touched = ft.use_state(False)
@@ -173,14 +175,17 @@ def field(
             ),
         },
         content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
-        suffix=say(look, unit, soft=True) if unit else None,
+        suffix=unsaid(say(look, unit, soft=True)) if unit else None,
     )
     place = ft.ScrollKey(place_key(identifier))  # type: ignore[call-arg] # mypy does not see its base
     text.box = box
     lines: list[ft.Control] = [
         ft.Container(say(look, label, strong=True), key=place),
         *(say(look, line, size=SMALL, soft=True) for line in how),
-        ft.Container(as_one(identifier, box, label=label), margin=ft.Margin.only(top=GRID)),
+        ft.Container(
+            _heard(identifier, box, spoken or label, (typed.strip(), unit), "" if typing else problem or warning),
+            margin=ft.Margin.only(top=GRID),
+        ),
     ]
     if fractions and not keypad and (touched if active is None else active):
         lines.append(fractions_tape(look, typed, write, identifier))
@@ -189,6 +194,16 @@ def field(
     soft = [estimate] if estimate and not typed.strip() else []
     lines += [say(look, line, size=SMALL, soft=True) for line in (*soft, note) if line]
     return stack(lines, spacing=GRID)
+
+
+def _heard(identifier: str, box: ft.Control, label: str, holds: tuple[str, str], judged: str) -> ft.Control:
+    """The box as a reader of the screen hears it: its name, what it holds with its unit, and what is said about that.
+
+    The page's own box is empty until it has the focus, so its name says what stands in it.
+    """
+    value, unit = holds
+    name = f"{label}: {value} {unit}".strip() if value else f"{label}, {unit}" if unit else label
+    return ft.MergeSemantics(content=Described(identifier=identifier, label=name, hint=judged or None, content=box))
 
 
 def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:
@@ -206,7 +221,8 @@ def _judged(
     if problem:
         lines.append(problem_line(look, problem, identifier))
     if warning:
-        lines.append(say(look, warning, size=SMALL, soft=True))
+        said = say(look, warning, size=SMALL, soft=True)
+        lines.append(ft.Semantics(identifier=f"{identifier}-warning", live_region=True, container=True, content=said))
     if instead is not None:
         text = instead.text
         lines.append(quiet_button(look, instead.words, lambda: put_in(text), identifier=f"{identifier}-instead"))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import flet as ft
 
-from app.parts.named import named
+from app.parts.named import unsaid
 from app.parts.touchable import touchable
 from app.parts.words import say
 from app.theme import SMALL, TOUCH, Look
@@ -17,19 +17,29 @@ _SHARE = 6
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A stop on the way: `reached` when one may go there."""
+    """A stop on the way: `reached` when one may go there. `spoken` is read out for it: which one it is of how many."""
 
     key: str
     words: str
     reached: bool = True
+    spoken: str = ""
 
 
 def progress_line(
-    look: Look, steps: Sequence[Stop], here: str, on_go: Callable[[str], None], *, identifier: str = "progress"
+    look: Look,
+    steps: Sequence[Stop],
+    here: str,
+    on_go: Callable[[str], None],
+    *,
+    label: str = "",
+    identifier: str = "progress",
 ) -> ft.Control:
-    """The stops beside each other; a tap on one that was reached goes there. This one stands on yellow."""
+    """The stops beside each other; a tap on one that was reached goes there. This one stands on yellow.
+
+    To a reader of the screen they are a group, called `label`.
+    """
     row = ft.Row([_stop(look, step, step.key == here, on_go, identifier) for step in steps], spacing=0)
-    return named(identifier, row)
+    return ft.Semantics(identifier=identifier, label=label or None, container=True, content=row)
 
 
 def _stop(look: Look, step: Stop, now: bool, on_go: Callable[[str], None], identifier: str) -> ft.Control:
@@ -56,9 +66,17 @@ def _stop(look: Look, step: Stop, now: bool, on_go: Callable[[str], None], ident
             words,
         ],
     )
-    name, share = f"{identifier}-{step.key}", len(step.words) + _SHARE
+    name, share, spoken = f"{identifier}-{step.key}", len(step.words) + _SHARE, step.spoken or None
+    shown = unsaid(face) if spoken else face
     if step.reached and not now:
-        return touchable(look, face, lambda: on_go(step.key), identifier=name, height=TOUCH, expand=share)
+        return touchable(
+            look, shown, lambda: on_go(step.key), identifier=name, label=spoken, height=TOUCH, expand=share
+        )
     return ft.Semantics(
-        identifier=name, selected=now, expand=share, container=True, content=ft.Container(face, height=TOUCH)
+        identifier=name,
+        label=spoken,
+        selected=now,
+        expand=share,
+        container=True,
+        content=ft.Container(shown, height=TOUCH),
     )

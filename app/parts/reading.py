@@ -205,7 +205,6 @@ def named_readings(
     called = ft.Semantics(
         identifier=f"{identifier}-name",
         container=True,
-        live_region=True,
         content=ft.Container(
             ft.Text(name, style=_letters(look, zone, size, strong=True)),
             width=zone.room - _TICK,

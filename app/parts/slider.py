@@ -7,7 +7,7 @@ import flet.canvas as cv
 
 from app.canvas import fill_paint, line_paint
 from app.parts.buttons import icon_button
-from app.parts.named import named
+from app.parts.named import alone
 from app.parts.words import say, stack
 from app.theme import SMALL, TOUCH, Look
 
@@ -81,29 +81,23 @@ def slider(
         height=TOUCH,
         on_size_change=sized,
     )
-    spoken = ft.Semantics(
-        identifier=identifier,
-        slider=True,
-        label=label,
-        value=says(held),
-        increased_value=says(stepped(held + step)),
-        decreased_value=says(stepped(held - step)),
-        on_increase=lambda _: nudge(step),
-        on_decrease=lambda _: nudge(-step),
-        content=knob,
-        expand=True,
-    )
+    # Nor a slider of the client's semantics: the page's own is made without a name, and counts from 0 to 2.
     top = ft.Row(
         [
-            ft.Container(say(look, label, strong=True), expand=True),
-            named(f"{identifier}-says", say(look, says(held), strong=True)),
+            ft.Container(alone(say(look, label, strong=True)), expand=True),
+            ft.Semantics(
+                identifier=f"{identifier}-says",
+                live_region=True,
+                container=True,
+                content=say(look, says(held), strong=True),
+            ),
         ],
         vertical_alignment=ft.CrossAxisAlignment.START,
     )
     middle = ft.Row(
         [
             icon_button(look, "minus", f"{label}: {less_words}", lambda: nudge(-step), identifier=f"{identifier}-less"),
-            spoken,
+            ft.Semantics(identifier=identifier, content=knob, expand=True),
             icon_button(look, "add", f"{label}: {more_words}", lambda: nudge(step), identifier=f"{identifier}-more"),
         ],
         spacing=0,
@@ -112,10 +106,11 @@ def slider(
     if any(ends):
         lines.append(
             ft.Row(
-                [say(look, end, size=SMALL, soft=True) for end in ends], alignment=ft.MainAxisAlignment.SPACE_BETWEEN
+                [alone(say(look, end, size=SMALL, soft=True)) for end in ends],
+                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
             )
         )
-    return stack(lines, spacing=0)
+    return ft.Semantics(identifier=f"{identifier}-group", label=label, container=True, content=stack(lines, spacing=0))
 
 
 def _tape(look: Look, wide: float, share: float) -> list[cv.Shape]:

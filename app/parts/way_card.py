@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 
 import flet as ft
 
+from app.parts.choices import radio
 from app.parts.section_fold import section_fold
 from app.parts.signs import sign
-from app.parts.touchable import touchable
 from app.parts.words import say, stack
 from app.theme import CARD_CORNER, EDGE, GAP, GRID, LARGE, SMALL, Look
 
@@ -16,6 +16,7 @@ def way_card(
     look: Look,
     *,
     identifier: str,
+    value: str,
     headline: str,
     name: str,
     notes: Sequence[str] = (),
@@ -24,9 +25,9 @@ def way_card(
     more: str = "",
     details: Sequence[str] = (),
 ) -> ft.Control:
-    """The card. `headline` is what the way costs. `taken` are the words that mark the one taken; the others are tapped.
+    """The card, one of a group. `headline` is what the way costs. `taken` are the words that mark the one taken.
 
-    `more` is the line that opens the `details`.
+    `value` is what the group knows it by. `more` is the line that opens the `details`.
     """
     lines: list[ft.Control] = []
     if taken:
@@ -38,12 +39,10 @@ def way_card(
         lines.append(ft.Row([badge]))
     lines += [say(look, headline, size=LARGE, strong=True), say(look, name)]
     lines += [say(look, note, size=SMALL, soft=True) for note in notes]
-    parts: list[ft.Control] = [
-        touchable(
-            look, stack(lines, 2), on_take, identifier=identifier, selected=bool(taken), corner=CARD_CORNER,
-            padding=ft.Padding.symmetric(horizontal=EDGE, vertical=12),
-        )
-    ]  # fmt: skip
+    face = ft.Container(
+        stack(lines, 2), padding=ft.Padding.symmetric(horizontal=EDGE, vertical=12), on_click=lambda _: on_take()
+    )
+    parts: list[ft.Control] = [radio(look, value, face, identifier=identifier)]
     if details:
         told = [say(look, line, size=SMALL) for line in details]
         fold = section_fold(look, identifier=f"{identifier}-more", title=more, children=told, size=SMALL)

@@ -52,4 +52,4 @@ def _no_cloth(drafted: Drafted) -> bool:
 
 
 def _note(scene: Scene, text: str) -> ft.Control:
-    return parts.say(scene.paper, text, size=SMALL, soft=True, align=ft.TextAlign.CENTER)
+    return parts.alone(parts.say(scene.paper, text, size=SMALL, soft=True, align=ft.TextAlign.CENTER))

@@ -8,7 +8,7 @@ from app import actions as act
 from app import parts
 from app.chalking import Chalking, Item
 from app.screens.changed_band import changed_card, changed_line
-from app.screens.chalk_drawing import chalk_drawing
+from app.screens.chalk_drawing import chalk_drawing, item_heard
 from app.screens.reading_tape import reading_tape
 from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
@@ -133,12 +133,11 @@ def _zone(scene: Scene, chalking: Chalking, room: float) -> parts.Zone:
 def _words(scene: Scene, item: Item, done: tuple[str, ...]) -> ft.Control:
     """What is only read: it may be long, so it scrolls."""
     look = scene.cloth
-    lines = [
-        parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE),
-        *words_told(scene, (item.title, item.says), look),
-    ]  # fmt: skip
+    lines = [parts.say(look, item.title, size=TITLE, strong=True), parts.say(look, item.says, size=LARGE)]
+    said = ft.Semantics(identifier="step-says", live_region=True, container=True, content=parts.stack(lines))
+    told = parts.stack([said, *words_told(scene, (item.title, item.says), look)])
     return ft.Column(
-        [ft.Container(parts.stack(lines), padding=EDGE)], scroll=ft.ScrollMode.AUTO, expand=True, key=item.key,
+        [ft.Container(told, padding=EDGE)], scroll=ft.ScrollMode.AUTO, expand=True, key=item.key,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )  # fmt: skip
 
@@ -205,7 +204,8 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     look = scene.cloth
     rows: list[ft.Control] = []
     for index, item in enumerate(chalking.items):
-        rows.append(_row(scene, garment, item, index + 1, now=item.key == item_at(garment, chalking)))
+        said = words("chalk.heard.row", at=index + 1, all=len(chalking.items), says=item_heard(chalking, item))
+        rows.append(_row(scene, garment, item, index + 1, said, now=item.key == item_at(garment, chalking)))
     tape = reading_tape(scene, look, garment)
     again = parts.quiet_button(
         look, words("chalk.again"), lambda: scene.send(act.DraftAgain(garment.id)), identifier="draft-again",
@@ -220,8 +220,8 @@ def _list(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Contro
     )  # fmt: skip
 
 
-def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, *, now: bool) -> ft.Control:
-    """One line of the list: done or not, what it is, its readings."""
+def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, said: str, *, now: bool) -> ft.Control:
+    """One line of the list: done or not, what it is, its readings; `said` is read out for it."""
     look = scene.cloth
     done = item.key in garment.chalk_done
     label = item.says
@@ -240,8 +240,9 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, *, now: 
         spacing=GAP,
     )
     tapped = parts.touchable(
-        look, face, lambda: scene.send(act.ChalkAt(garment.id, item.key)), identifier=f"item-{number}", selected=now,
-        padding=ft.Padding.symmetric(vertical=14), corner=0,
+        look, parts.unsaid(face), scene.doing(act.ChalkAt(garment.id, item.key)), identifier=f"item-{number}",
+        label=f"{said} {words('chalk.ticked')}" if done else said, selected=now, corner=0,
+        padding=ft.Padding.symmetric(vertical=14),
     )  # fmt: skip
     return ft.Container(tapped, border=ft.Border.only(bottom=ft.BorderSide(1, look.hair)))
 
@@ -251,6 +252,7 @@ def _end(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Control
     marks = [item.key for item in chalking.items if item.kind == "mark"]
     left = sum(1 for key in marks if key not in garment.chalk_done)
     says = words("chalk.left_over", count=left) if left else words("chalk.all_done", count=len(marks))
+    told = [parts.say(look, words("chalk.end"), size=TITLE, strong=True), parts.say(look, says, size=LARGE)]
     back = parts.quiet_button(
         look,
         words("chalk.back"),
@@ -264,6 +266,6 @@ def _end(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Control
     )
     return frame(
         scene, look, title=words("chalk.title"), on_back=scene.go("proof"),
-        children=[parts.say(look, words("chalk.end"), size=TITLE, strong=True), parts.say(look, says, size=LARGE)],
+        children=[ft.Semantics(identifier="step-says", live_region=True, container=True, content=parts.stack(told))],
         foot=[parts.strip([back, listed]), on],
     )  # fmt: skip

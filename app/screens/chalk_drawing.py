@@ -7,10 +7,17 @@ import flet as ft
 from app import parts
 from app.chalking import Chalking, Item
 from app.screens.scene import Scene
+from app.spoken import heard
 from app.state import GarmentRecord
 from app.text import words
 from app.theme import COLUMN
 from app.turn import AS_DRAFTED, seen_turn
+
+
+def item_heard(chalking: Chalking, item: Item) -> str:
+    """What a reader of the screen says of an item, with its readings."""
+    piece = chalking.pieces[item.piece]
+    return heard(item, piece.label.capitalize(), max(piece.numbers.values(), default=0), chalking.unit)
 
 
 def chalk_drawing(
@@ -24,10 +31,10 @@ def chalk_drawing(
     seen = seen_turn(fold_right=now.fold == "right", top_near=now.top == "near")
     zeros = {words(f"chalk.zero.{number}"): (0.0, down) for number, down in enumerate(piece.noughts[:3], start=1)}
     marks, drawing, turn = piece.marks, piece.drawing, piece.turn.then(seen)
-    says = words("chalk.drawing", piece=piece.label.lower())
+    says = item_heard(chalking, item) if item.pairs else words("chalk.drawing", piece=piece.label.lower())
     if item.picture == "cloth" and chalking.cloth is not None:
         marks, drawing, turn, zeros = {}, chalking.cloth.drawing, seen, dict(chalking.cloth.zeros)
-        says = words("chalk.drawing.cloth")
+        says = f"{words('chalk.drawing.cloth')} {says}" if item.pairs else words("chalk.drawing.cloth")
     elif item.picture == "opened":  # its words say how it is held, which is the same for everybody
         marks, drawing, turn = {}, piece.opened, AS_DRAFTED
     return parts.drawing_view(
@@ -35,6 +42,7 @@ def chalk_drawing(
         drawing,
         identifier="chalk-drawing",
         words=says,
+        announced=True,
         height=height,
         marks=marks,
         lit=item.lit,

@@ -114,18 +114,18 @@ class Setting:
     def _told(self, key: str) -> Judged:
         return judged(self.problems, f"cloth.{key}", self.garment.cloth.get(key, ""))
 
-    def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "", label: str = "") -> ft.Control:
+    def length(self, key: str, *, how: tuple[str, ...] = (), estimate: str = "", label: str = "", spoken: str = "") -> ft.Control:
         """A field for a length, built again when its text or its problem changes."""
         depends = (self.scene.paper, self.unit, self.garment.cloth.get(key), self._told(key))
-        return self.scene.region(key, depends, lambda: self._length(key, how, estimate, label))
+        return self.scene.region(key, depends, lambda: self._length(key, how, estimate, label, spoken))
 
-    def _length(self, key: str, how: tuple[str, ...], estimate: str, label: str) -> ft.Control:
+    def _length(self, key: str, how: tuple[str, ...], estimate: str, label: str, spoken: str) -> ft.Control:
         told = self._told(key)
         return parts.field(
             self.scene.paper, identifier=f"cloth-{key}".replace("_", "-"), label=label or words(f"cloth.{key}.label"),
             value=self.garment.cloth.get(key, ""), unit=self.unit, fractions=self.unit == "in", how=how,
             keys=self.unit, problem=told.problem, warning=told.warning, instead=told.instead, estimate=estimate,
-            on_change=lambda text: self(key, text),
+            on_change=lambda text: self(key, text), spoken=spoken,
         )  # fmt: skip
 
     def percent(self, key: str, *, how: tuple[str, ...] = ()) -> ft.Control:
@@ -153,18 +153,25 @@ def _stretch(set_to: Setting, way: str) -> list[ft.Control]:
             folded=way == "across",
         )),
         parts.say(look, words(f"test.{way}.says", marked=marked)),
-        set_to.length(f"test_{way}_marked", label=words("test.marked"), estimate=words("style.given", length=marked)),
-        set_to.length(f"test_{way}_pulled", label=words("test.pulled")),
+        _read(set_to, way, "marked", estimate=words("style.given", length=marked)),
+        _read(set_to, way, "pulled"),
     ]  # fmt: skip
     if way == "along":
         lines.insert(3, trade_word(scene, "selvage"))
     if way == "across":
-        lines.append(set_to.length("test_across_after", label=words("test.after"), how=(words("test.after.how"),)))
+        lines.append(_read(set_to, way, "after", how=(words("test.after.how"),)))
     tested = read_test(garment.cloth, way, unit, garment.tape)
     step = step_words(garment.tape)
     for index, line in enumerate(_found(tested, step)):
         lines.append(parts.named(f"tested-{way}-{index}", parts.say(look, line, strong=True)))
     return [*lines, set_to.percent(f"stretch_{way}", how=(words("cloth.percent.how"),))]
+
+
+def _read(set_to: Setting, way: str, what: str, *, estimate: str = "", how: tuple[str, ...] = ()) -> ft.Control:
+    """The field for one reading of the test, read out with its test, since both tests have it."""
+    label = words(f"test.{what}")
+    spoken = words("test.heard", test=words(f"test.{way}"), label=label)
+    return set_to.length(f"test_{way}_{what}", label=label, estimate=estimate, how=how, spoken=spoken)
 
 
 def _found(tested: Pulled, step: str) -> list[str]:

@@ -11,9 +11,9 @@ from app.text import words
 from app.theme import COLUMN, EDGE
 from drafting.cloth import ClothFacts
 from drafting.drawing import Drawing, cloth_drawing
-from drafting.layout import Layout
+from drafting.layout import Layout, at_table
 from drafting.pieces import Piece
-from drafting.units import Unit
+from drafting.units import Tape, Unit
 
 WORD_PX = 11.0
 
@@ -29,6 +29,11 @@ class _Same:
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, _Same) and other.layout is self.layout
+
+
+def cloth_heard(drawn: str, layout: Layout, pieces: tuple[Piece, ...], tape: Tape) -> str:
+    """What a reader of the screen says of the cloth that is `drawn` like this: also which pieces lie on it."""
+    return words("lay.drawn.heard", drawn=drawn, count=at_table(layout, pieces, tape).count)
 
 
 def laid_cloth(

@@ -9,7 +9,7 @@ from app.names import garment_name
 from app.screens.begin import begin
 from app.screens.cloth import Setting
 from app.screens.changed_band import changed_card
-from app.screens.laid_cloth import WORD_PX, laid_cloth
+from app.screens.laid_cloth import WORD_PX, cloth_heard, laid_cloth
 from app.screens.scene import Scene, frame
 from app.screens.trade_words import words_told
 from app.state import GarmentRecord, LaidOut
@@ -90,19 +90,22 @@ class _Show:
             return None
         return laid_cloth(
             self.scene, layout, self.result.draft.pieces, self.result.ready.cloth, self.unit, identifier="lay-cloth",
-            says=self._taken(layout), beside=self.scene.wide,
+            says=self._heard(layout), beside=self.scene.wide,
             height=self.scene.beside[1] if self.scene.wide else min(_HIGH, self.scene.height * 0.4),
         )  # fmt: skip
 
     def _taken(self, layout: Layout) -> str:
         return words("lay.drawn", way=way_name(layout.fold), length=say_laid(layout.length, self.unit))
 
+    def _heard(self, layout: Layout) -> str:
+        return cloth_heard(self._taken(layout), layout, self.result.draft.pieces, self.result.ready.tape)
+
     def large(self, layout: Layout) -> ft.Control:
         """The cloth as large as the page is, with words that can be read from where one stands."""
         scene, look = self.scene, self.look
         drawing = laid_cloth(
             scene, layout, self.result.draft.pieces, self.result.ready.cloth, self.unit, identifier="lay-cloth",
-            says=self._taken(layout), width=scene.width, height=max(scene.height - _TOP, _HIGH / 2), word_px=_READ_PX if scene.height > LOW else WORD_PX,
+            says=self._heard(layout), width=scene.width, height=max(scene.height - _TOP, _HIGH / 2), word_px=_READ_PX if scene.height > LOW else WORD_PX,
         )  # fmt: skip
         top = parts.page_top(look, self._taken(layout), scene.go("lay"), words("back"))
         return parts.page_frame(
@@ -125,7 +128,7 @@ class _Show:
             lines.append(parts.say(self.look, words("lay.none")))
         else:
             lines.append(parts.say(self.look, words("lay.ways.says"), soft=True, size=SMALL))
-            lines += [self._card(each, shown[0], taken=chosen is not None and each.fold == chosen.fold) for each in shown]
+            lines.append(self._cards(shown, chosen.fold if chosen is not None else None))
         if rest:
             lines.append(parts.say(self.look, words("lay.cannot", ways="; ".join(rest)), soft=True, size=SMALL))
         return [parts.stack(lines)]
@@ -139,6 +142,16 @@ class _Show:
             self.look, "fit", words("lay.large"), self.scene.go("lay", 1), identifier="lay-large", show_label=True
         )
         return ft.Row([ft.Container(heading, expand=True), large], vertical_alignment=ft.CrossAxisAlignment.CENTER)
+
+    def _cards(self, shown: list[Layout], chosen: str | None) -> ft.Control:
+        """The ways that go, of which one is taken."""
+        cards = [self._card(each, shown[0], taken=each.fold == chosen) for each in shown]
+        return parts.one_of(
+            parts.stack(cards), "lay-way", words("lay.ways"), chosen, lambda fold: self._take(fold, shown[0])
+        )
+
+    def _take(self, fold: str, best: Layout) -> None:
+        self.set_to("lay", None if fold == best.fold else fold)
 
     def _card(self, each: Layout, best: Layout, *, taken: bool) -> ft.Control:
         """One way: what it costs in cloth and outlines, its price beside the best, and the rest folded away."""
@@ -154,10 +167,10 @@ class _Show:
             details.append(words("lay.way.bound", bound=self._long(each.bound)))
         told = at_table(each, self.answer.pieces if self.answer is not None else (), self.result.ready.tape)
         return parts.way_card(
-            self.look, identifier=f"lay-{each.fold}", headline=headline, name=way, notes=notes,
+            self.look, identifier=f"lay-{each.fold}", value=each.fold, headline=headline, name=way, notes=notes,
             taken=words("lay.way.taken") if taken else "", more=words("lay.way.details", way=way),
             details=(*told.folding, *details),
-            on_take=lambda: self.set_to("lay", None if each.fold == best.fold else each.fold),
+            on_take=lambda: self._take(each.fold, best),
         )  # fmt: skip
 
     def _beside(self, each: Layout, best: Layout) -> str:
@@ -191,7 +204,7 @@ class _Show:
         ]  # fmt: skip
         take = self.scene.send
         lines.append(parts.choice_rows(
-            self.look, identifier="save", options=options, chosen=None,
+            self.look, identifier="save", options=options, chosen=None, called=words("lay.saves"),
             on_choose=lambda index: take(
                 act.TakeWayOut(self.garment.id, ways[int(index)].changes, ways[int(index)].says)
             ),

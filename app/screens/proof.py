@@ -6,7 +6,7 @@ from app import actions as act
 from app import parts
 from app.screens.begin import begin, verdict
 from app.screens.changed_band import changed_card
-from app.screens.laid_cloth import laid_cloth
+from app.screens.laid_cloth import cloth_heard, laid_cloth
 from app.screens.missing import missing_list
 from app.screens.outline import outline
 from app.screens.person import page_of
@@ -14,7 +14,7 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.typed import sentence
-from drafting.layout import Layout, length_to_buy, say_bought
+from drafting.layout import Layout, length_to_buy, say_bought, say_laid, way_name
 from drafting.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
@@ -137,5 +137,5 @@ def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
         return None
     return laid_cloth(
         scene, result.layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
-        says=_buy(result.layout, result, unit), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
+        says=cloth_heard(words("lay.drawn", way=way_name(result.layout.fold), length=say_laid(result.layout.length, unit)), result.layout, result.draft.pieces, result.ready.tape), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
     )  # fmt: skip

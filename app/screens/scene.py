@@ -150,17 +150,28 @@ def progress(scene: Scene, look: Look) -> ft.Control:
     """The thin line that says where one is. What has no person yet cannot be gone to."""
     garment = scene.state.garment
     sure = garment is not None and scene.state.person is not None
-    stops = [
-        parts.Stop(step, words(f"step.{step}"), step == "person" or (sure and _reached(scene, step))) for step in STEPS
-    ]
     here = scene.state.place
+    stops = [
+        _stop(step, at, open_to=step == "person" or (sure and _reached(scene, step)), now=step == here.screen)
+        for at, step in enumerate(STEPS, start=1)
+    ]
     return scene.region(
         "progress",
         (look, tuple(stops), here.screen, here.garment),
         lambda: parts.progress_line(
-            look, stops, here.screen, lambda key: scene.send(act.Go(Place(_screen(key), here.garment)))
+            look, stops, here.screen, lambda key: scene.send(act.Go(Place(_screen(key), here.garment))),
+            label=words("step.way", all=len(STEPS)),
         ),
     )
+
+
+def _stop(step: str, at: int, *, open_to: bool, now: bool) -> parts.Stop:
+    """A step of the way, with what is read out for it."""
+    name = words(f"step.{step}")
+    heard = words(
+        "step.here" if now else "step.there" if open_to else "step.later", step=name, at=at, all=len(STEPS)
+    )
+    return parts.Stop(step, name, open_to, heard)
 
 
 _SAID_KEYS = (

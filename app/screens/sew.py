@@ -25,7 +25,7 @@ def sew(scene: Scene) -> ft.Control:
         says = parts.say(look, words("proof.waiting" if waiting else "sew.none"), soft=True)
         return frame(scene, look, title=words("sew.title"), children=[says], on_back=scene.go("paper"))
     item = sewing.next(garment.sewn)
-    now = parts.named("sew-now", parts.stack(_now(scene, sewing, item)))
+    now = ft.Semantics(identifier="sew-now", container=True, content=parts.stack(_now(scene, sewing, item)))
     if item is None:
         foot = parts.primary_button(look, words("sew.home"), lambda: scene.send(act.Go(Place())), identifier="next")
     else:
@@ -50,11 +50,15 @@ def _now(scene: Scene, sewing: Sewing, item: SewItem | None) -> list[ft.Control]
     look, count = scene.paper, len(sewing.items)
     if item is None:
         end = parts.say(look, words("sew.end"), size=TITLE, strong=True)
-        return [end, parts.say(look, words("sew.end.says", count=count), size=LARGE)]
+        told = parts.stack([end, parts.say(look, words("sew.end.says", count=count), size=LARGE)])
+        return [ft.Semantics(live_region=True, container=True, content=told)]
+    at = sewing.items.index(item) + 1
+    where = parts.say(look, words("sew.where", at=at, all=count), soft=True)
+    heard = words("sew.heard", at=at, all=count, title=item.title)
     lines: list[ft.Control] = [
-        parts.say(look, words("sew.where", at=sewing.items.index(item) + 1, all=count), soft=True),
+        ft.Semantics(label=heard, live_region=True, container=True, exclude_semantics=True, content=where),
         ft.Semantics(header=True, heading_level=2, content=parts.say(look, item.title, size=TITLE, strong=True)),
-        *(parts.say(look, line, size=LARGE) for line in item.lines),
+        *(parts.alone(parts.say(look, line, size=LARGE)) for line in item.lines),
     ]
     return [*lines, _tried_on(scene, sewing)] if item.tries_on and sewing.try_on else lines
 

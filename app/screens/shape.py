@@ -167,7 +167,7 @@ def shape(scene: Scene) -> ft.Control:
         *changed_card(scene, look, garment),
         scene.region("preset", (look, preset), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset,
-            options=[parts.Option(each, words(f"preset.{each}"), picture=PICTURES[each]) for each in PRESETS],
+            options=[parts.Option(each, words(f"preset.{each}"), picture=PICTURES[each], spoken=words(f"preset.{each}.heard")) for each in PRESETS],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
         )),
         scene.region("title", (look, garment.title, name), lambda: parts.field(

@@ -16,7 +16,9 @@ def trouble(scene: Scene, report: str) -> ft.Control:
         content=ft.Text(words("trouble.copy"), color=look.ink), action=ft.CopyToClipboard(report), height=48
     )
     children: list[ft.Control] = [
-        parts.say(look, words("trouble.title"), size=28, strong=True),
+        ft.Semantics(
+            header=True, heading_level=1, content=parts.say(look, words("trouble.title"), size=28, strong=True)
+        ),
         parts.say(look, words("trouble.safe"), size=20),
         parts.say(look, words("trouble.says")),
         named("report", ft.Text(report, size=14, color=look.soft, selectable=True)),

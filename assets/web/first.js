@@ -30,6 +30,16 @@
         childList: true, subtree: true, attributes: true, attributeFilter: ["content"],
     });
 
+    document.documentElement.lang ||= "en";
+
+    // What the client tells readers of the screen is the main part of the page; the client does not say so.
+    new MutationObserver((_, observer) => {
+        const told = document.querySelector("flt-semantics-host");
+        if (!told) return;
+        told.setAttribute("role", "main");
+        observer.disconnect();
+    }).observe(document, { childList: true, subtree: true });
+
     // Until the first frame the page itself says what is happening.
     const words = document.createElement("p");
     words.id = "starting";

@@ -1,7 +1,7 @@
 """The app in server mode, made to fail in three places, each time with words that quote everything typed.
 
-For test_trouble.py, which starts it as a process of its own: dark fails where a choice is taken in, the pattern's
-picture where work goes on behind the screen, the cloth screen where it is drawn.
+For tests that start it as a process of its own: dark fails where a choice is taken in, the pattern's picture where work
+goes on behind the screen, the cloth screen where it is drawn. With --once only dark fails.
 """
 
 import argparse
@@ -34,13 +34,15 @@ def no_cloth(scene: Scene) -> NoReturn:
 
 as_it_is = app.main.update
 app.main.update = unless_dark  # type: ignore[attr-defined]
-documents.pattern_svg = no_picture
-screens.ALL["cloth"] = no_cloth
 
 if __name__ == "__main__":
     reader = argparse.ArgumentParser()
     reader.add_argument("--host")
     reader.add_argument("--port", type=int)
     reader.add_argument("--log", type=Path)
+    reader.add_argument("--once", action="store_true")
     given = reader.parse_args()
+    if not given.once:
+        documents.pattern_svg = no_picture
+        screens.ALL["cloth"] = no_cloth
     serve(app.main.main, given.host, given.port, given.log)

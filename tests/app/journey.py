@@ -250,16 +250,23 @@ def the_list_has_the_cores_readings(rows: list[str], order: Path) -> None:
     named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
     expected = []
     for piece in plan.pieces:
+        whose, unit = piece.piece.replace("_", " ").capitalize(), plan.tape.unit
         numbers = {mark.id: f"({mark.order}) {mark.label}" for mark in piece.marks}
+        last = max(mark.order for mark in piece.marks)
         expected += [
-            f"Mark {mark.order}: {mark.label}{'' if mark.zero == 1 else ', from the second 0'} "
-            f"{mark.across.pretty} / {mark.reads.pretty}"
+            f"{whose}, mark {mark.order} of {last}: {mark.label}. Across {mark.across.pretty}, down "
+            f"{'' if mark.zero == 1 else 'from the second 0 '}{mark.reads.pretty} {unit}."
             for mark in piece.marks if (piece.piece, mark.id) in named
         ]  # fmt: skip
         if piece.same_as is None:
-            expected += [f"{numbers[each.start]} → {numbers[each.end]} {each.reads.pretty}" for each in piece.proofs]
+            expected += [
+                f"{whose}, proof length: {numbers[each.start]} → {numbers[each.end]}. "
+                f"Straight between them {each.reads.pretty} {unit}."
+                for each in piece.proofs
+            ]
     assert len(expected) > 15
-    assert sorted(row for row in rows if row.startswith(("Mark ", "("))) == sorted(expected)
+    said = [row.removesuffix(" This one is done already.").partition(". ")[2] for row in rows]
+    assert sorted(row for row in said if re.match(r"[^.]+, (mark \d|proof length)", row)) == sorted(expected)
 
 
 def save(page: Page, what: str, folder: Path) -> Path:

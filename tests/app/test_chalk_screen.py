@@ -76,7 +76,7 @@ def go_to(page: Page, name: str) -> None:
     b.at(page, "item-1").wait_for(state="attached", timeout=30_000)
     b.still(page)
     rows = page.evaluate(_ROWS)
-    b.tap(page, next(row for row, said in rows if said.startswith("Mark ") and name in said))
+    b.tap(page, next(row for row, said in rows if ", mark " in said and name in said))
     b.at(page, "done").wait_for(state="attached", timeout=30_000)
     b.still(page)
 

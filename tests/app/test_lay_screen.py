@@ -38,8 +38,9 @@ def all_is_answered(page: Page) -> None:
 
 
 def says(page: Page, words: str) -> None:
-    """These words come onto the screen."""
-    page.get_by_text(words).first.wait_for(state="attached", timeout=LONG)
+    """These words come onto the screen, or into what is read out for one of its choices."""
+    named = page.locator(f'[aria-label*="{words}"]')
+    page.get_by_text(words).or_(named).first.wait_for(state="attached", timeout=LONG)
 
 
 def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.Server, phone: BrowserContext) -> None:
