@@ -13,9 +13,11 @@ from math import dist
 from typing import Any
 
 from app.compared import Difference, differences
+from app.presets import garment_named
 from app.state import Drafted, FrozenDraft, GarmentRecord, PersonRecord
 from app.text import WORDS, words
 from app.typed import PERCENTS, TAPES, number, order_of
+from drafting.garments import Garment
 from drafting.measures import MEASURES, Kind
 from drafting.order import Result
 from drafting.units import Unit, read_length, say_length
@@ -70,7 +72,8 @@ def changed_of(
     if now is None:  # somebody is typing, or left something that cannot be read
         return None if garment.kept == UNREAD else Changed((words("changed.unread"),), None, True, UNREAD)
     mark = _print(_flat(now))
-    told = tuple(_told(each, now["person"]["kind"]) for each in found)
+    of = garment_named(garment.garment)
+    told = tuple(_told(each, now["person"]["kind"], of) for each in found)
     if not told or mark == garment.kept:
         return None
     known = drafted is not None and drafted.garment == garment.id and drafted.typed == now and drafted.laid
@@ -103,12 +106,12 @@ def moved_words(changed: Changed, unit: Unit) -> str:
 
 def _flat(order: Mapping[str, Any]) -> dict[str, Any]:
     """What a draft is made from, by one key each; names and days are no part of it."""
-    person, style = order["person"], dict(order.get("style", {}))
-    allowances = style.pop("allowances", None) or {}
+    person = order["person"]
     found: dict[str, Any] = {"person.kind": person["kind"], "person.age": person.get("age")}
     found |= {f"measures.{key}": (value, person["unit"]) for key, value in person.get("measures", {}).items()}
-    found |= {f"style.{key}": (value, person["unit"]) for key, value in style.items()}
-    found |= {f"style.allowances.{key}": (value, person["unit"]) for key, value in allowances.items()}
+    for key, value in order.get("style", {}).items():
+        each = {f"{key}.{name}": one for name, one in value.items()} if isinstance(value, Mapping) else {key: value}
+        found |= {f"style.{name}": (one, person["unit"]) for name, one in each.items()}
     found |= {f"cloth.{key}": (value, person["unit"]) for key, value in order["cloth"].items()}
     tape = order.get("tape", {})
     found |= {f"tape.{key}": tape.get(key) for key in ("step", "line")}
@@ -124,11 +127,11 @@ def _print(flat: Mapping[str, Any]) -> str:
     return hashlib.sha256(json.dumps(flat, sort_keys=True).encode()).hexdigest()[:16]
 
 
-def _told(each: Difference, kind: Kind) -> str:
+def _told(each: Difference, kind: Kind, garment: Garment) -> str:
     """One difference in a whole sentence; a length is said in the person's unit."""
-    what = _label(each, kind)
+    what = _label(each, kind, garment)
     both = zip((each.was, each.now), each.units, strict=True)
-    was, now = (None if text is None else _value(each, text, unit) for text, unit in both)
+    was, now = (None if text is None else _value(each, text, unit, garment) for text, unit in both)
     if (was is None and now is None) or "" in (was, now):
         return words("changed.other", what=what)
     if was is None:
@@ -138,23 +141,29 @@ def _told(each: Difference, kind: Kind) -> str:
     return words("changed.one", what=what, was=was, now=now)
 
 
-def _label(each: Difference, kind: Kind) -> str:
+def _label(each: Difference, kind: Kind, garment: Garment) -> str:
     if each.folder == "measures":
         return MEASURES[each.key].label_for(kind) if each.key in MEASURES else each.key
     if each.folder == "tape" and each.key != "length":
         return words("cloth.tape" if each.key == "tape" else "changed.line")
+    field = garment.field(each.key) if each.folder == "style" else None
+    if field is not None:
+        return field.words
     key = f"{each.folder}.{each.key}"
-    for asked in (f"{key}.label", key, f"{key}.length"):
+    for asked in (f"{key}.label", key):
         if asked in WORDS:
             return WORDS[asked]
     return words("changed.choice")
 
 
-def _value(each: Difference, text: str, unit: Unit) -> str:
+def _value(each: Difference, text: str, unit: Unit, garment: Garment) -> str:
     """How a text of a difference is said, its bare numbers in this unit; empty where it has no words of its own."""
+    field = garment.field(each.key) if each.folder == "style" else None
+    if field is not None and text in field.values:
+        return field.option(text).lower()
     for asked in (f"{each.folder}.{each.key}.{text}", f"{each.key}.{text}"):
         if asked in WORDS:
-            return WORDS[asked].lower() if each.folder == "style" else WORDS[asked]
+            return WORDS[asked]
     if each.folder == "tape" and each.key == "tape":
         return next((WORDS[f"tape.{name}"] for step, name in TAPES if step == text), "")
     if each.key in PERCENTS:

@@ -36,8 +36,8 @@ def copy_name(name: str, taken: Collection[str]) -> str:
 
 
 def _plain(book: Book, garment: GarmentRecord) -> str:
-    preset = preset_of(garment.style)
-    kind = words(f"garment.is.{preset}" if preset else "garment.is")
+    preset = preset_of(garment.garment, garment.style)
+    kind = preset.named if preset else words("garment.is")
     person = book.person(garment.person)
     name = person.name.strip() if person is not None else ""
     return words("garment.named", kind=kind, name=name) if name else kind

@@ -1,13 +1,14 @@
 """The presets on a plain body, drafted beforehand so that no screen waits for them: a test drafts them anew.
 
-For each preset the right half of the outline, from the neck's corner round to the hem at the side, then where the
-overarm begins, whole mm as in drafting.front_view, and how far the arm hangs below level, thousandths of a radian.
+For each preset, by the names of its garment and its own, the right half of the outline, from the neck's corner round
+to the hem at the side, then where the overarm begins, whole mm as in drafting.front_view, and how far the arm hangs
+below level, thousandths of a radian.
 """
 
 from typing import Final
 
 PRESET_OUTLINES: Final[dict[str, tuple[tuple[tuple[int, int], ...], tuple[int, int], int]]] = {
-    "pullover": (
+    "cut_in_one.pullover": (
         (
             (69, -90),
             (69, -7),
@@ -28,7 +29,7 @@ PRESET_OUTLINES: Final[dict[str, tuple[tuple[tuple[int, int], ...], tuple[int, i
         (197, 47),
         793,
     ),
-    "tunic": (
+    "cut_in_one.tunic": (
         (
             (69, -50),
             (69, -7),
@@ -47,7 +48,7 @@ PRESET_OUTLINES: Final[dict[str, tuple[tuple[tuple[int, int], ...], tuple[int, i
         (197, 47),
         793,
     ),
-    "dress": (
+    "cut_in_one.dress": (
         (
             (69, -140),
             (69, -16),
@@ -73,7 +74,7 @@ PRESET_OUTLINES: Final[dict[str, tuple[tuple[tuple[int, int], ...], tuple[int, i
         (197, 47),
         793,
     ),
-    "wing": (
+    "cut_in_one.wing": (
         (
             (69, -50),
             (69, -7),

@@ -7,9 +7,10 @@ import flet as ft
 from app import parts
 from app.canvas import thinned
 from app.preset_outlines import PRESET_OUTLINES
-from app.presets import PRESETS, SKETCH_CLOTH
+from app.presets import SKETCH_CLOTH
 from app.theme import Look
 from drafting.front_view import Worn, figure
+from drafting.garments.fields import Preset
 from drafting.geometry.point import Point
 from drafting.measures import Body, Person, read_person
 from drafting.order import glance, read_order
@@ -24,15 +25,20 @@ THIN = 4.0
 Kept = tuple[tuple[tuple[int, int], ...], tuple[int, int], int]
 
 
-def drafted_for(preset: str) -> Kept:
+def named(garment: str, preset: str) -> str:
+    """The name of a preset's picture."""
+    return f"{garment}.{preset}"
+
+
+def drafted_for(garment: str, preset: Preset) -> Kept:
     """What is kept of a preset (app.preset_outlines), drafted here and now; ValueError where it cannot be drafted."""
     cloth = {key: float(text) if text.isdecimal() else text for key, text in SKETCH_CLOTH.items()}
-    style = {key: float(text) if text.isdecimal() else text for key, text in PRESETS[preset].items() if text}
+    style = {key: float(text) if text.isdecimal() else text for key, text in preset.style.items() if text}
     person = {"kind": "woman", "unit": "cm", "measures": PLAIN_BODY}
-    order, _ = read_order({"person": person, "style": style, "cloth": {**cloth, "one_way": False}})
+    order, _ = read_order({"person": person, "garment": garment, "style": style, "cloth": {**cloth, "one_way": False}})
     worn = None if order is None else glance(order, judged=False).draft.worn
     if worn is None:
-        raise ValueError(f"{preset} cannot be drafted")
+        raise ValueError(f"{preset.key} cannot be drafted")
     half = [(place.x, place.y) for place in worn.outline if place.x > 0]
     kept = tuple((round(x), round(y)) for x, y in thinned(half, THIN))
     return kept, (round(worn.shoulder.x), round(worn.shoulder.y)), round(1000 * worn.arm)
@@ -46,11 +52,10 @@ def worn_as(kept: Kept) -> Worn:
     return Worn((*right, *left), (), Point(float(shoulder[0]), float(shoulder[1])), arm / 1000)
 
 
-def preset_outline(preset: str | None) -> tuple[tuple[float, float], ...]:
+def preset_outline(garment: str, preset: Preset | None) -> tuple[tuple[float, float], ...]:
     """The outline of a preset as it is worn; empty for none."""
-    if preset is None:
-        return ()
-    return tuple((place.x, place.y) for place in worn_as(PRESET_OUTLINES[preset]).outline)
+    kept = PRESET_OUTLINES.get(named(garment, preset.key)) if preset else None
+    return tuple((place.x, place.y) for place in worn_as(kept).outline) if kept else ()
 
 
 @cache

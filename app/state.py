@@ -88,13 +88,12 @@ class PersonRecord:
 class GarmentRecord:
     """A garment in work. `style` and `cloth` hold the text typed or chosen for each key of an order.
 
-    Keys of `cloth` that begin with "test_" belong to the stretch test. `tape_length` is the text typed for how long the
-    tape is, in the person's unit; empty for the usual one. `chalk_done` and `chalk_at` name items of the chalking
-    (app.chalking), `chalking` says that a draft is frozen for it. `reads` is the step of the tape that it is read on
-    now; empty for the one that it was frozen for. `kept` stands for changes that it was kept in spite of (app.changed).
-    `chalk_for` is the person it was chalked for.
-    `sewn` names the steps of sewing that are done
-    (app.sewing).
+    `garment` is which one it is, by its name in the core. Keys of `cloth` that begin with "test_" belong to the stretch
+    test. `tape_length` is the text typed for how long the tape is, in the person's unit; empty for the usual one.
+    `chalk_done` and `chalk_at` name items of the chalking (app.chalking), `chalking` says that a draft is frozen for
+    it. `reads` is the step of the tape that it is read on now; empty for the one that it was frozen for. `kept` stands
+    for changes that it was kept in spite of (app.changed). `chalk_for` is the person it was chalked for. `sewn` names
+    the steps of sewing that are done (app.sewing).
     """
 
     id: str
@@ -113,6 +112,7 @@ class GarmentRecord:
     kept: str = ""
     chalk_for: str = ""
     sewn: tuple[str, ...] = ()
+    garment: str = "cut_in_one"
 
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""

@@ -9,17 +9,19 @@ from collections.abc import Mapping
 from typing import Any
 
 from app.state import GarmentRecord, PersonRecord, Tape
+from drafting.garments import garments
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit, read_length
 
-NUMBERS = frozenset({"neck_lean", "neck_slant", "shoulder_slope", "overarm_angle", "narrowest_at"})
+NUMBERS = frozenset(key for garment in garments().values() for key in garment.numbers)
 """Style keys that are plain numbers, not lengths."""
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
 NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
 """Keys whose texts are no lengths, so that a unit never belongs behind them."""
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""
-ALLOWANCE = "allowances."
+GROUPED = "."
+"""What stands between a group of the style and a key of it."""
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
 """Each tape by its smallest step, with the key of its name."""
 NOTES = "lay_"
@@ -68,7 +70,7 @@ def order_of(garment: GarmentRecord, person: PersonRecord | None) -> tuple[dict[
         "version": 1,
         "title": garment.title.strip(),
         "person": person_of(person, problems),
-        "garment": "cut_in_one",
+        "garment": garment.garment,
         "style": _style(garment, problems),
         "cloth": _cloth(garment, problems),
         "tape": _tape(garment, person.unit),
@@ -116,8 +118,9 @@ def _style(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
                 wrong, fix = "this is not a number", "write a number such as 20, or leave it empty"
                 problems.append(Problem("number_unreadable", f"style.{key}", "refuse", wrong, fix))
                 continue
-        if key.startswith(ALLOWANCE):
-            style.setdefault("allowances", {})[key.removeprefix(ALLOWANCE)] = value
+        group, _, name = key.rpartition(GROUPED)
+        if group:
+            style.setdefault(group, {})[name] = value
         else:
             style[key] = value
     return style
@@ -158,8 +161,8 @@ def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[Gar
     who, cloth, tape = order["person"], order["cloth"], order.get("tape", {})
     style: dict[str, str] = {}
     for key, value in order.get("style", {}).items():
-        if key == "allowances":
-            style.update({ALLOWANCE + name: text_of(each) for name, each in value.items() if each is not None})
+        if isinstance(value, Mapping):
+            style.update({key + GROUPED + name: text_of(each) for name, each in value.items() if each is not None})
         elif value is not None:
             style[key] = text_of(value)
     return (
@@ -173,6 +176,7 @@ def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[Gar
             keep_length(text_of(tape.get("length") or ""), tape.get("unit", "cm"), who["unit"]),
             "stitch" if tape.get("line") == "stitch" else "cut",
             "Letter" if tape.get("unit") == "in" else "A4",
+            garment=str(order.get("garment", GarmentRecord("").garment)),
         ),
         PersonRecord(
             person,

@@ -9,7 +9,7 @@ from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
 from app.chalking import Chalking, frozen_step, read_on_tape
 from app.names import copy_name, garment_name
-from app.presets import PRESETS
+from app.presets import garment_named
 from app.pulled import read_test
 from app.put_back import put_back
 from app.state import FrozenDraft, GarmentRecord, Gone, Notice, Place, State, Tape, Undo, undo_of
@@ -110,7 +110,9 @@ def _style(garment: GarmentRecord, action: act.SetStyle) -> GarmentRecord:
 
 
 def _preset(garment: GarmentRecord, action: act.UsePreset) -> GarmentRecord:
-    return replace(garment, style=garment.style | PRESETS.get(action.preset, {}))
+    presets = garment_named(garment.garment).presets
+    begins = next((preset.style for preset in presets if preset.key == action.preset), {})
+    return replace(garment, style={**garment.style, **begins})
 
 
 def _cloth(state: State, action: act.SetCloth) -> Step:

@@ -26,6 +26,12 @@ import environment
 WITHIN = 1e-9
 #: Differences of one kind that are shown in full.
 SHOWN = 3
+#: Styles beside those of the tests, by garment choices that cut further pieces or seams.
+CUT_APART = {
+    "lower sleeve": {"lower_sleeve": "joined", "flare": "slight"},
+    "centre back": {"centre_back": "seam", "neck_opening": "centre_back", "neck_layers": "folded", "slit": "20 cm"},
+    "both": {"lower_sleeve": "joined", "centre_back": "seam", "waist": "shaped"},
+}
 
 
 def main() -> None:
@@ -48,7 +54,7 @@ def draft_all(root: Path, every: int) -> None:
     people = [(name, person) for name, person in bodies.BODIES.items()]
     people += [(f"bdims {number}", person) for number, person in enumerate(bodies.bdims())][::every]
     for name, person in people:
-        for style, chosen in bodies.STYLES.items():
+        for style, chosen in {**bodies.STYLES, **CUT_APART}.items():
             result = bodies.draft(person, chosen)
             print(json.dumps([name, style, shown(result)]), flush=True)
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 import environment
 
 if TYPE_CHECKING:
-    from drafting.garments import SetOut
+    from drafting.garments.record import SetOut
     from drafting.render.pdf import Paper
 
 Settings = dict[str, Any]
@@ -166,9 +166,9 @@ def outline(draft: "SetOut") -> Any:
     ]  # fmt: skip
     if back.cut_line != front.cut_line:
         # The back has its own origin; it is laid on the front's side-neck level.
-        down = Point(0, front.levels["side_neck"] - back.levels["side_neck"])
+        down = Point(0, front.zero - back.zero)
         lines += [Stroke(tuple(p + down for p in run), "level") for run in (back.cut_line, back.stitch_line)]
-    for y in front.levels.values():
+    for y in (level.down for level in front.levels):
         lines.append(Stroke((Point(0, y), Point(120, y)), "level"))
     lines += [Stroke((notch.inner, notch.outer + (notch.outer - notch.inner)), "notch") for notch in front.notches]
     lines += [Stroke(clip, "clip") for clip in front.clips]

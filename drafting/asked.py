@@ -59,7 +59,11 @@ class FinishedOutline:
 
     def level(self, piece: str, name: str) -> float:
         """How far down a level lies, mm."""
-        return self._pieces[piece].levels[name] * self._down
+        return self._pieces[piece].level(name) * self._down
+
+    def zero(self, piece: str) -> float:
+        """How far down construction points are measured from, mm."""
+        return self._pieces[piece].zero * self._down
 
     def notch(self, piece: str, name: str) -> Point | None:
         """The place of a notch on the stitch line; None where there is none."""
@@ -243,7 +247,7 @@ class LeastFromEnd:
 class RoundedCorner:
     """How far a corner that a curve rounds off lies above a level.
 
-    The corner is a construction point, `down` from the level `side_neck` and `across` from the fold. It must lie on the
+    The corner is a construction point, `down` from the zero of its piece and `across` from the fold. It must lie on the
     continuation of the line that runs into the curve, or it is no corner of this outline.
     """
 
@@ -255,8 +259,7 @@ class RoundedCorner:
 
     def of(self, outline: FinishedOutline) -> float:
         """Mm; infinite where the corner lies beside that line."""
-        side_neck = outline.level(self.piece, "side_neck")
-        corner = Point(self.across + outline.centre(self.piece), self.down + side_neck)
+        corner = Point(self.across + outline.centre(self.piece), self.down + outline.zero(self.piece))
         beside = min(
             (
                 _beside_continuation(segment, corner)

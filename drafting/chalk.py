@@ -50,8 +50,6 @@ STRAIGHT_WITHIN = 1.0
 #: steps ask for it, down to joins of so many mm. Our choice: below what is promised for a draft (1 %).
 AREA_WITHIN = 0.009
 CLOSEST_JOIN = 1.0
-#: Notches whose places are always proven: there the sleeve closes round the arm.
-PROVEN = ("underarm", "narrowest")
 #: Outlines that differ by less than this are chalked alike, mm: half a chalk line (our choice).
 SAME_WITHIN = 0.5
 
@@ -67,6 +65,7 @@ class _Place:
     point: Point
     stage: str
     late: bool
+    seen: bool = False
 
 
 def marked(
@@ -168,10 +167,10 @@ def told_on(
 
 
 def _proven(piece: Piece, marks: Sequence[Mark], line: ChalkLine) -> tuple[str, ...]:
-    """The marks nearest to the notches of the underarm and the narrowest sleeve: a proof length ends at each."""
+    """The marks nearest to the notches that are always proven: a proof length ends at each."""
     found: dict[str, None] = {}
     for notch in piece.notches:
-        if notch.id in PROVEN:
+        if notch.proven:
             at = notch.outer if line == "cut" else notch.inner
             found[min((m for m in marks if m.kind != "fold"), key=lambda m: m.point.distance(at)).id] = None
     return tuple(found)
@@ -225,7 +224,12 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
                     raise ValueError(f"the piece {piece.name} names no part of its outline before {anchor.id}")
                 loose.append((part, anchors[index - 1].at + away, gap.at(away)))
         part = begins.get(anchor.id, part)
-        places.append(_Place(anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, anchor.stage, late=False))
+        places.append(
+            _Place(
+                anchor.id, anchor.label, anchor.kind, anchor.at, anchor.point, anchor.stage, late=False,
+                seen=anchor.seen,
+            )
+        )  # fmt: skip
     places.extend(_curve_places(loose, {place.id for place in places}))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
     stages = [stage.key for stage in piece.stages]
@@ -238,7 +242,11 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
             joins = "curve"
         across, down = tape.reading(place.point.x), tape.reading(place.point.y)
         number = numbers[index]
-        marks.append(Mark(place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage))
+        marks.append(
+            Mark(
+                place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage, place.seen
+            )
+        )  # fmt: skip
     return tuple(marks)
 
 
@@ -330,7 +338,9 @@ def _anchors(piece: Piece, points: Sequence[Point], line: ChalkLine) -> list[Anc
         elif anchor.kind == "corner" and (joint := _joint(piece.edges, anchor.point)) is not None:
             at = starts[joint]
         else:
-            at = _abreast_of_edge(piece.edges, starts, anchor, level=anchor.id in piece.levels)
+            at = _abreast_of_edge(
+                piece.edges, starts, anchor, level=any(level.key == anchor.id for level in piece.levels)
+            )
         at = max(at, moved[-1].at if moved else 0.0)
         moved.append(replace(anchor, at=at, point=point_along(points, along, at)))
     return moved

@@ -61,7 +61,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
         return tuple(
             Lying("fold", 2, (), "the fold", True)
             if piece.on_fold
-            else Lying("half", 2 if piece.cut > 1 else 1, (), _edge(piece), True, piece.cut == 1)
+            else Lying("half", 2 if piece.cut > 1 else 1, (), piece.straight, True, piece.cut == 1)
             for piece in pieces
         )
     places = in_cutting_order(layout, pieces)
@@ -74,7 +74,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
         own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]
         first = own[0][0]
         kind = _kind(piece, first)
-        base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": _edge(piece)}[kind]
+        base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": piece.straight}[kind]
         spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
         found.append(Lying(kind, first.layers, spots, base, plain, layout.doubled and first.layers == 1))
     return tuple(found)
@@ -103,10 +103,6 @@ def _kind(piece: Piece, place: Place) -> Kind:
     if place.across_fold:
         return "across"
     return "whole" if place.whole else "fold"
-
-
-def _edge(piece: Piece) -> str:
-    return "the centre back cutting line" if any(e.name == "centre_back" for e in piece.edges) else "the straight edge"
 
 
 def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Sequence[AcrossFold]) -> Spot:

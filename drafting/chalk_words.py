@@ -16,7 +16,7 @@ from drafting.chalk_marks import Apart, Belongs, ChalkLine, Counts, GuideMarks, 
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table, fold_reading
-from drafting.pieces import Edge, Guide, Notch, Piece, counted
+from drafting.pieces import Edge, Guide, Notch, Piece, Straightedge, counted
 from drafting.proof_lengths import unproven
 from drafting.sentences import listed, lower_first, upper_first
 from drafting.units import UNIT_NAMES, Tape, say_length
@@ -46,7 +46,6 @@ KNOW_FIRST, TAKE_CARE = "Before you begin", "Take care"
 
 #: What a second 0, a third and a fourth are measured from.
 _COUNTED: tuple[Counts, ...] = ("down", "down_second", "down_third")
-_LEVELS = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip"}
 
 
 class _Say(NamedTuple):
@@ -237,13 +236,12 @@ class _Teller:
             marks = [mark for mark in self.marked.every if mark.stage == stage.key]
             if marks:
                 says = f"In {self.unit}: {self._list(marks)}."
-                check = self._straightedge() if any(mark.id == "shoulder_point" for mark in marks) else None
+                ids = _ids(marks)
+                checks = [check for one in self.piece.straightedges if one.past in ids for check in self._past(one)]
                 guides = [one for one in self.marked.guides if one.marks[0].stage == stage.key]
-                besides = (f" {check.says}" if check else "") + "".join(self._guide_words(guide) for guide in guides)
-                apart = (*((check,) if check else ()), *self._guides_apart(guides))
-                said.append(
-                    _Say(stage.title, says + besides, _ids(marks), "marks", stage.key, besides.strip(), apart, "")
-                )
+                besides = "".join((*(f" {check.says}" for check in checks), *map(self._guide_words, guides)))
+                apart = (*checks, *self._guides_apart(guides))
+                said.append(_Say(stage.title, says + besides, ids, "marks", stage.key, besides.strip(), apart, ""))
         return [*said, *self._proofs(), *([] if again else self._mending()), *self._join(), *self._mirror()]
 
     def extras(self) -> list[_Say]:
@@ -324,7 +322,7 @@ class _Teller:
     def carry_over(self, first: Piece, differs: Sequence[Mark], lies_first: Lying) -> list[_Say]:
         """Chalking round the first piece, then only what differs."""
         name = lower_first(first.label)
-        slit = ["the slit mark"] if self.piece.slit > 0 and first.slit == self.piece.slit else []
+        slit = ["the slit mark"] if self.piece.slit is not None and first.slit == self.piece.slit else []
         others = {guide.id for guide in self.piece.guides if not any(_same_guide(guide, own) for own in first.guides)}
         carried = ["every notch", *self._lines(others), *slit]
         round_it = f"Chalk round it; carry {listed(carried)} over."
@@ -398,11 +396,9 @@ class _Teller:
 
     def _levels(self) -> _Say:
         hem = self.marks[-1]
-        levels = [
-            (down, _LEVELS[name]) for name, down in self.piece.levels.items() if name in _LEVELS and down < hem.point.y
-        ]
+        levels = [(one.down, one.words) for one in self.piece.levels if one.ruled and one.down < hem.point.y]
         listed = [f"{name} {self._reach(down)}" for down, name in sorted(levels)]
-        end = "hem" if "hem" in hem.id else lower_first(hem.label).split(" at ")[0]
+        end = lower_first(hem.label).split(" at ")[0]
         listed.append(f"{end} {self._reach(hem.point.y)} ({hem.order})")
         base, spot = self.lying.base, next(iter(self.lying.spots), None)
         way = f" {spot.down}" if spot is not None and spot.turned else ""
@@ -468,14 +464,14 @@ class _Teller:
             mark = self._mark_at(at)
             tick = "chalk a short tick across the edge"
             if mark is None:
-                placed.append(f"{_notch_name(notch)} {self._place(at)}")
-                says = f"{upper_first(_notch_name(notch))}: {tick}."
+                placed.append(f"{notch.words} {self._place(at)}")
+                says = f"{upper_first(notch.words)}: {tick}."
                 apart.append(Apart(key, "notch", "Notches", says, readings_of(at, self.tape), spot=at))
                 continue
-            if _says_the_same(_notch_name(notch), mark.label):
+            if _says_the_same(notch.words, mark.label):
                 at_marks.append(self._short(mark))
             else:
-                at_marks.append(f"{_notch_name(notch)} at ({mark.order})")
+                at_marks.append(f"{notch.words} at ({mark.order})")
             apart.append(Apart(key, "notch", "Notches", f"{upper_first(tick)} at {at_marks[-1]}.", marks=(mark.id,)))
         said = []
         if at_marks:
@@ -538,17 +534,18 @@ class _Teller:
         return found
 
     def _slit(self) -> list[_Say]:
-        side = self.piece.side_edge
-        if self.piece.slit <= 0 or side is None:
+        open_end = self.piece.slit
+        if open_end is None:
             return []
-        top = next((notch.inner for notch in self.piece.notches if notch.id == "slit"), None)
-        stop = top or side.stitch.at_length(max(side.stitch.length() - self.piece.slit, 0.0))[0]
-        open_for = self.tape.reading(self.piece.slit).pretty
+        side = self.piece.edge(open_end.edge)
+        top = next((notch.inner for notch in self.piece.notches if notch.id == open_end.notch), None)
+        stop = top or side.stitch.at_length(max(side.stitch.length() - open_end.high, 0.0))[0]
+        open_for = self.tape.reading(open_end.high).pretty
         says = (
             f"In {self.unit}: the side stays open for {open_for} above the finished hem. "
             f'Chalk "sew to here" on the stitching line: {self._place(stop)}.'
         )
-        reads: tuple[tuple[Counts, str], ...] = (("open", self.tape.reading(self.piece.slit).text),)
+        reads: tuple[tuple[Counts, str], ...] = (("open", self.tape.reading(open_end.high).text),)
         slit = Outline.of(side.stitch.flatten(0.05)).between(stop, side.stitch.flatten(0.05)[-1])
         here = 'Chalk "sew to here" on the stitching line.'
         apart = (
@@ -598,8 +595,7 @@ class _Teller:
         if len(points) < 2:
             return []
         wearer = self.piece.trim_side or "left"
-        back = "back" in self.piece.name
-        seen = wearer if back else {"left": "right", "right": "left"}[wearer]
+        seen = wearer if self.piece.worn_behind else {"left": "right", "right": "left"}[wearer]
         other = {"left": "right", "right": "left"}[seen]
         centre = "the centre line" if self.lying.kind == "whole" else "the fold line"
         listed = "; ".join(
@@ -628,26 +624,24 @@ class _Teller:
         )  # fmt: skip
         return [_Say("Trim the neck", says, apart=apart, rest=rest)]
 
-    def _straightedge(self) -> Apart | None:
-        """The check of the overarm by a straightedge, where it holds for this piece."""
-        shoulder = next((k for k, mark in enumerate(self.marks) if "shoulder" in mark.id), 0)
-        end = next((mark for mark in self.marks if mark.kind == "corner" and "sleeve_end" in mark.id), None)
-        before = self.marks[shoulder - 1]
-        if end is None or shoulder == 0 or before.kind not in ("curve", "guide"):
-            return None
-        mark = self.marks[shoulder]
+    def _past(self, check: Straightedge) -> list[Apart]:
+        """The check by a straightedge, where it holds for this piece."""
+        index = next(k for k, mark in enumerate(self.marks) if mark.id == check.past)
+        end = next(mark for mark in self.marks if mark.id == check.to)
+        before, mark = self.marks[index - 1], self.marks[index]
+        if index == 0 or before.kind not in ("curve", "guide"):
+            return []
         away = max(
             distance_to_line(mark.point, before.point, end.point),
             distance_to_line(mark.chalked, before.chalked, end.chalked),
         )
         if away > ON_STRAIGHTEDGE:
-            return None
-        where = "sleeve joint" if "joint" in end.label else "sleeve end"
-        ends = f"from the curve ({before.order}) to the {where} ({end.order})"
-        says = f"A straightedge {ends} must pass the shoulder point ({mark.order})."
+            return []
+        ends = f"from the curve ({before.order}) to the {check.to_words} ({end.order})"
+        says = f"A straightedge {ends} must pass the {check.past_words} ({mark.order})."
         title = next(stage.title for stage in self.marked.stages if stage.key == mark.stage)
         line = before.point, end.point
-        return Apart("straightedge", "check", title, says, marks=(before.id, mark.id, end.id), line=line)
+        return [Apart("straightedge", "check", title, says, marks=(before.id, mark.id, end.id), line=line)]
 
     def _list(self, marks: Sequence[Mark]) -> str:
         return "; ".join(
@@ -687,10 +681,6 @@ def _edge_name(edge: Edge) -> str:
 
 def _ids(marks: Sequence[Mark]) -> tuple[str, ...]:
     return tuple(mark.id for mark in marks)
-
-
-def _notch_name(notch: Notch) -> str:
-    return f"{lower_first(notch.label)} at the centre back" if notch.seam == "centre_back" else lower_first(notch.label)
 
 
 def _says_the_same(notch: str, mark: str) -> bool:

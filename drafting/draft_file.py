@@ -24,6 +24,7 @@ from drafting.layout import (
 )
 from drafting.order import Result
 from drafting.pieces import Piece
+from drafting.seams import sewn_to
 
 
 class _Record(BaseModel):
@@ -615,7 +616,7 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         on_fold=piece.on_fold,
         laid_whole=result.layout is not None and piece.name in result.layout.laid_whole,
         lies=None if result.layout is None else _lies(piece.name, result.layout, result.draft.pieces),
-        levels={key: _mm(value) for key, value in piece.levels.items()},
+        levels={level.key: _mm(level.down) for level in piece.levels},
         stitch_line=[_pair(p) for p in piece.stitch_line],
         cut_line=[_pair(p) for p in piece.cut_line],
         stages=[StageRecord(key=stage.key, title=stage.title) for stage in piece.stages],
@@ -657,11 +658,11 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
             SeamRecord(
                 name=e.name,
                 length=_mm(e.stitch.length()),
-                ease=_mm(e.ease),
-                sewn_to=SewnTo(piece=e.sewn_to[0], seam=e.sewn_to[1]),
+                ease=_mm(other[1]),
+                sewn_to=SewnTo(piece=other[0].piece, seam=other[0].edge),
             )
             for e in piece.edges
-            if e.sewn_to is not None
+            if (other := sewn_to(result.draft.seams, piece.name, e.name)) is not None
         ],
         proofs=[
             ProofRecord.model_validate({"from": p.start, "to": p.end, "length": _mm(p.length), "reads": p.reads.text})
@@ -670,7 +671,7 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         look=LookRecord(mark=marked.look.mark, farther=marked.look.farther, says=marked.look.says)
         if marked and marked.look
         else None,
-        slit=_mm(piece.slit),
+        slit=_mm(piece.slit.high if piece.slit else 0.0),
         trim=[
             TrimRecord(x=_mm(p.x), y=_mm(p.y), across=tape.reading(abs(p.x)).text, down=tape.reading(p.y).text)
             for p in piece.trim

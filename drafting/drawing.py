@@ -32,7 +32,6 @@ from drafting.drawing_items import (
 )
 from drafting.drawing_shared import differing, draw_onto, label_of, name_lines, onto, own_notches
 from drafting.drawing_words import (
-    LEVEL_NAMES,
     NUMBER_SIZE,
     SMALL_SIZE,
     WORD_SIZE,
@@ -53,7 +52,7 @@ if TYPE_CHECKING:
     from drafting.units import Tape, Unit
 
 __all__ = [
-    "INKS", "LEVEL_NAMES", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
+    "INKS", "Box", "Drawing", "Ink", "Item", "Label", "Role", "Stroke", "beside", "clipped",
     "cloth_drawing", "crosses_box", "cut_words", "fold_drawing", "key_drawing", "label_box", "moved",
     "piece_drawing", "reach_at", "text_width",
 ]  # fmt: skip
@@ -179,7 +178,7 @@ def _fold_words(board: Board, piece: Piece, *, whole: bool) -> None:
     # No bracket beside a line that runs down the fold.
     top = max([top, *(point.y for guide in piece.guides if _on_fold(guide) for point in guide.line)])
     met = (guide.line[0].y for guide in piece.guides if abs(guide.line[0].x) < _NOTHING)
-    stops = sorted({top, foot, *(y for y in (*piece.levels.values(), *met) if top < y < foot)})
+    stops = sorted({top, foot, *(y for y in (*(level.down for level in piece.levels), *met) if top < y < foot)})
     gaps = sorted(itertools.pairwise(stops), key=lambda gap: gap[0] - gap[1])
     for start, end in [gaps[0], *(gap for gap in gaps[1:] if gap[1] - gap[0] > _BRACKET_EVERY * board.scale)]:
         _bracket(board, (start + end) / 2, min((end - start) * 0.42, 26 * board.scale))
@@ -228,10 +227,10 @@ _NOTHING = 1e-6
 
 def _slits(board: Board, piece: Piece) -> None:
     scale = board.scale
-    side = piece.side_edge
-    if piece.slit > 0 and side is not None:
-        notch = next((notch for notch in piece.notches if notch.id == "slit"), None)
-        top = notch.inner if notch else side.stitch.at_length(max(side.stitch.length() - piece.slit, 0.0))[0]
+    if piece.slit is not None:
+        slit, side = piece.slit, piece.edge(piece.slit.edge)
+        notch = next((notch for notch in piece.notches if notch.id == slit.notch), None)
+        top = notch.inner if notch else side.stitch.at_length(max(side.stitch.length() - slit.high, 0.0))[0]
         edge = notch.outer if notch else min(side.cut, key=lambda point: point.distance(top))
         out = (edge - top).unit()
         board.stroke((edge - out * (4 * scale), edge + out * (1.8 * scale)), "notch", wall=True)

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from drafting.pieces import Edge, Piece
     from drafting.units import Tape, Unit
 
-LEVEL_NAMES = {"side_neck": "shoulder level", "bust": "bust", "waist": "waist", "hip": "hip", "hem": "hem"}
 # Sizes of letters in mm of paper (our choice: numbers are read standing, words sitting); 7 points are 2.47 mm.
 NAME_SIZE, NUMBER_SIZE, WORD_SIZE, SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
 _LONGEST_ARROW = 110.0  # mm of paper
@@ -47,15 +46,16 @@ def crossings(points: Sequence[Point], y: float) -> list[float]:
 
 
 def _levels(piece: Piece) -> Iterator[tuple[str, float, float]]:
-    """Each level to be drawn: its name, how far down it lies and how far across it reaches, mm."""
-    across = [x for name in ("waist", "hip") if (x := reach_at(piece, piece.levels.get(name, -1.0))) is not None]
-    for name, y in piece.levels.items():
-        reach = reach_at(piece, y)
-        if name == "hem" or reach is None:
+    """Each level to be drawn: what it is called, how far down it lies and how far across it reaches, mm."""
+    wide = (level for level in piece.levels if level.width and not level.ends)
+    across = [x for level in wide if (x := reach_at(piece, level.down)) is not None]
+    for level in piece.levels:
+        reach = reach_at(piece, level.down)
+        if level.ends or reach is None:
             continue
-        if name == "bust" and across:
+        if level.narrows and across:
             reach = min(reach, 1.1 * max(across))
-        yield name, y, reach
+        yield level.words, level.down, reach
 
 
 def level_lines(board: Board, piece: Piece) -> None:
@@ -67,8 +67,7 @@ def level_lines(board: Board, piece: Piece) -> None:
 def level_names(board: Board, piece: Piece) -> None:
     """The name of each level above its line, or below it; left of the fold where it finds no room inside."""
     scale = board.scale
-    for name, y, reach in _levels(piece):
-        words = LEVEL_NAMES.get(name, name)
+    for words, y, reach in _levels(piece):
         short = words.removesuffix(" level")
         spots = []
         for text in dict.fromkeys((words, short)):
@@ -83,15 +82,15 @@ def level_names(board: Board, piece: Piece) -> None:
 
 
 def names(board: Board, piece: Piece, cut: str) -> None:
-    """Name and number to cut with the most stretch above them in the chest, the grain below the waist."""
+    """Name and number to cut with the most stretch above them, the grain farther down: where the piece asks for it."""
     foot = piece.cut_line[-1].y if piece.on_fold else piece.height
-    bust, waist = piece.levels.get("bust", foot * 0.4), piece.levels.get("waist", foot * 0.6)
-    body = reach_at(piece, waist) or piece.width / 2
+    name_at, grain_at = piece.written or (foot * 0.4, foot * 0.6)
+    body = reach_at(piece, grain_at) or piece.width / 2
     if text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
         _names_along(board, piece, cut, body, foot)
         return
-    _name(board, piece, cut, Point(max(body * 0.62, 20 * board.scale), bust - 10.5 * board.scale), body, foot)
-    _grain(board, body, waist, foot)
+    _name(board, piece, cut, Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale), body, foot)
+    _grain(board, body, grain_at, foot)
 
 
 def _name(board: Board, piece: Piece, cut: str, usual: Point, body: float, foot: float) -> None:
@@ -147,9 +146,9 @@ def _inside(piece: Piece, box: Box) -> bool:
     return sum(1 for crossing in crossings((*piece.cut_line, piece.cut_line[0]), y) if crossing > x) % 2 == 1
 
 
-def _grain(board: Board, body: float, waist: float, foot: float) -> None:
+def _grain(board: Board, body: float, top: float, foot: float) -> None:
     scale = board.scale
-    start, end = waist + (foot - waist) * 0.1, foot - (foot - waist) * 0.12
+    start, end = top + (foot - top) * 0.1, foot - (foot - top) * 0.12
     end = min(end, start + _LONGEST_ARROW * scale)
     beside = 0.8 * scale
     tried = [body * share for share in (0.72, 0.6, 0.5, 0.4, 0.8, 0.3)]
@@ -207,15 +206,15 @@ def _along(board: Board, edge: Edge, cut: Sequence[Point], text: str) -> Iterato
 
 def widths(board: Board, piece: Piece, tape: Tape) -> None:
     """Half and whole width of the cut line, the whole as twice the half that is chalked."""
-    hem = piece.levels.get("hem")
-    for name in ("waist", "hip", "hem"):
-        y = piece.levels.get(name)
-        if y is None:
+    foot = next((level.down for level in piece.levels if level.ends), math.inf)
+    for level in piece.levels:
+        if not level.width:
             continue
-        point = piece.edges[-1].cut[0] if name == "hem" else Point(reach_at(piece, y) or 0.0, y)
-        near_hem = hem is not None and name != "hem" and hem - y < _STACK * board.scale
-        if point.x < 1 or near_hem:
+        y = level.down
+        point = piece.edges[-1].cut[0] if level.ends else Point(reach_at(piece, y) or 0.0, y)
+        near_foot = not level.ends and foot - y < _STACK * board.scale
+        if point.x < 1 or near_foot:
             continue
         half = tape.reading(point.x)
-        texts = (f"{name} as cut", f"half {half.pretty}", f"whole {tape.reading(2 * half.mm).pretty}")
+        texts = (f"{level.words} as cut", f"half {half.pretty}", f"whole {tape.reading(2 * half.mm).pretty}")
         board.place(point + Point(4.6 * board.scale, 0), Point(1, 0), texts, SMALL_SIZE, "dimension", lead=False)

@@ -15,10 +15,12 @@ from drafting.chalk import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
 from drafting.chalked_line import ChalkedLine
 from drafting.checks import cloth_long_enough
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
-from drafting.garments import Garment, SetOut, garments
+from drafting.garments import Garment, garments, judging
+from drafting.garments.record import SetOut
+from drafting.girths import FinishedGirth
 from drafting.layout import Layout, going_within, search, shortest
 from drafting.measures import Body, Estimate, Person, read_person
-from drafting.pieces import FinishedGirth, Piece
+from drafting.pieces import Piece
 from drafting.problems import Check, Problem, WayOut
 from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
@@ -219,7 +221,7 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
         layouts = yield from search(draft.pieces, ready.cloth, work=work)
     layout = layouts[0] if layouts else None
     long_enough: Check | None = None
-    words = checks.Words(order.person.unit)
+    words = judging.Words(order.person.unit)
     if cloth_long_enough.to_judge(draft):
         found = layout or (yield from shortest(draft.pieces, ready.cloth, work))
         long_enough = cloth_long_enough.verdict(draft, words, found)
@@ -263,7 +265,7 @@ def _judged_as_chalked(
     draft: SetOut, order: Order, marks: dict[ChalkLine, tuple[PieceMarks, ...]]
 ) -> tuple[Check, ...]:
     found = [one for line, own in marks.items() for one in areas(draft.pieces, own, line)]
-    return checks.judge_chalked(found, order.person.unit)
+    return checks.judge_chalked(draft.garment, found, order.person.unit)
 
 
 def _chalk_plan(
@@ -294,10 +296,10 @@ def _with_ways_out(
     `work` holds what was done so far, and how much may be done in all.
     """
     typed = order.model_dump(mode="json")
-    words = checks.Words(order.person.unit)
+    words = judging.Words(order.person.unit)
     long_enough = next((check for check in judged if check.id == cloth_long_enough.ID), None)
     if long_enough is not None and long_enough.value is not None:
-        draft = replace(draft, facts={**draft.facts, cloth_long_enough.NEEDED: long_enough.value})
+        draft = replace(draft, cloth_needed=long_enough.value)
 
     def drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
         return _drafted(data, work)
@@ -367,7 +369,7 @@ def saving(result: Result) -> Steps[tuple[ways_out_cloth.LaidWay, ...]]:
     """As `ways_to_save`, a step at a time."""
     if result.layout is None:
         return ()
-    words = checks.Words(result.order.person.unit)
+    words = judging.Words(result.order.person.unit)
     typed = result.order.model_dump(mode="json")
     return (yield from ways_out_cloth.to_save(typed, result.draft, result.layout, result.checks, _drafted, words))
 
@@ -381,7 +383,7 @@ def rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
         says = "Reading the tape in its steps changes no girth that can be seen."
     else:
         more = "larger" if change > 0 else "smaller"
-        amount = checks.Words(unit)(abs(change))
+        amount = judging.Words(unit)(abs(change))
         says = f"Reading the tape in its steps makes the {worst.label} {amount} {more}; no girth changes by more."
     return Check("rounding_effect", "shown", says, change, None)
 

@@ -48,7 +48,8 @@ def read_on(result: Result, step: TapeStep) -> Result | tuple[Check, ...]:
     plans = [plan for plan in (result.plan, result.stitch_plan) if plan is not None]
     marks = [marks_on(plan, tape) for plan in plans]
     found = [one for plan, own in zip(plans, marks, strict=True) for one in areas(draft.pieces, own, plan.line)]
-    told = tuple(_with_ways_out(check, known) for check in (*judged, *checks.judge_chalked(found, unit)))
+    as_chalked = checks.judge_chalked(draft.garment, found, unit)
+    told = tuple(_with_ways_out(check, known) for check in (*judged, *as_chalked))
     read = [
         told_on(
             own, draft.pieces, tape, line=plan.line, layout=result.layout, washing=washing_words(ready.cloth),

@@ -44,9 +44,7 @@ class Part:
 class Edge:
     """One edge of the stitch line, in outline order, with its own allowance outside it.
 
-    `turned` edges are hems: their allowance is folded back onto the piece. `sewn_to` names the piece and
-    edge it is joined with; `ease` is how much longer this edge is than the other, on purpose. `label` is what it is
-    called in a sentence.
+    `turned` edges are hems: their allowance is folded back onto the piece. `label` is what it is called in a sentence.
     """
 
     name: str
@@ -54,14 +52,16 @@ class Edge:
     cut: tuple[Point, ...]
     allowance: float
     turned: bool = False
-    sewn_to: tuple[str, str] | None = None
-    ease: float = 0.0
     label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A short tick across a seam: `at` mm along the stitch line of its edge, `inner` on it, `outer` on the cut line."""
+    """A short tick across a seam: `at` mm along the stitch line of its edge, `inner` on it, `outer` on the cut line.
+
+    `where` is added to the label where the piece has another notch of that name ("at the centre back"). A proof length
+    ends at the mark nearest to one that is `proven`.
+    """
 
     seam: str
     id: str
@@ -69,6 +69,13 @@ class Notch:
     at: float
     inner: Point
     outer: Point
+    where: str = ""
+    proven: bool = False
+
+    @property
+    def words(self) -> str:
+        """What it is called in a sentence."""
+        return f"{lower_first(self.label)} {self.where}".rstrip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +84,8 @@ class Anchor:
 
     `at` is the distance in mm along the cut line from the fold at the top. kind: "fold" lies on the fold,
     "corner" is where two edges meet, "level" is where a body level meets the edge, "guide" helps the hand. `stage` is
-    the key of the stage of chalking in which it is marked.
+    the key of the stage of chalking in which it is marked. `seen` says that a slip of it shows to the eye, as a kink in
+    a curve, so that a length need not prove it.
     """
 
     id: str
@@ -86,6 +94,45 @@ class Anchor:
     at: float
     point: Point
     stage: str
+    seen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A level across a piece, `down` mm from its origin on the cloth as cut; `words` is what a person calls it.
+
+    One that is `ruled` is ruled across before any mark is made. One that is `drawn` is a line on the drawings; of one
+    with a `width` they tell the width as cut. One that `narrows` is drawn little farther than the levels with a width
+    reach, because the piece runs out there. The level at which the piece `ends` is drawn by its edge.
+    """
+
+    key: str
+    words: str
+    down: float
+    ruled: bool = False
+    drawn: bool = True
+    width: bool = False
+    narrows: bool = False
+    ends: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Straightedge:
+    """A check by a straightedge: from the curve before the mark `past`, past that mark, to the mark `to`."""
+
+    past: str
+    past_words: str
+    to: str
+    to_words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Slit:
+    """A seam that stays open at its end: so high above the finished end of its edge, mm; `notch` marks its top."""
+
+    edge: str
+    high: float
+    notch: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +168,15 @@ class Guide:
 class Piece:
     """A piece of cloth: its edges once round, open from fold to fold when it lies on the fold.
 
-    `levels` are distances down the fold (side_neck, bust, waist, hip, hem) on the cloth as cut;
+    `levels` stand from the top down; construction points are measured from `zero`, mm below the origin on the cloth.
     `clips` are places on the cut line where the allowance is snipped, each followed by its point on the stitch line.
-    `slit` is how high the sides are slit above the finished hem. `trim` holds four points of a slanted neck edge on the
-    opened-out piece, from the high side to the low one: x positive towards the lower side, y from the origin;
-    `trim_side` is that side, the wearer's left or right. `stages` are the stages of chalking in their order, `parts`
-    the parts of the outline once round from the first anchor, `guides` the lines that are chalked inside it.
+    `trim` holds four points of a slanted neck edge on the opened-out piece, from the high side to the low one: x
+    positive towards the lower side, y from the origin; `trim_side` is that side, the wearer's left or right, and
+    `worn_behind` says that the piece covers the wearer's back. `stages` are the stages of chalking in their order,
+    `parts` the parts of the outline once round from the first anchor, `guides` the lines that are chalked inside it.
+    `straight` is what the line is called that "across" counts from where that is no fold. `written` are the levels, mm
+    down, near which its name and its grain are written; None where any place will do. `reaches` names the part that
+    reaches farthest across ("sleeve"), where that is not the piece itself.
     """
 
     name: str
@@ -135,16 +185,30 @@ class Piece:
     on_fold: bool
     edges: tuple[Edge, ...]
     cut_line: tuple[Point, ...]
-    levels: dict[str, float]
+    levels: tuple[Level, ...]
     anchors: tuple[Anchor, ...]
     notches: tuple[Notch, ...]
     clips: tuple[tuple[Point, Point], ...] = ()
-    slit: float = 0.0
+    slit: Slit | None = None
     trim: tuple[Point, ...] = ()
     trim_side: str = ""
     stages: tuple[Stage, ...] = ()
     parts: tuple[Part, ...] = ()
     guides: tuple[Guide, ...] = ()
+    straightedges: tuple[Straightedge, ...] = ()
+    straight: str = "the straight edge"
+    worn_behind: bool = False
+    zero: float = 0.0
+    written: tuple[float, float] | None = None
+    reaches: str = ""
+
+    def level(self, key: str) -> float:
+        """How far down a level lies on the cloth as cut, mm."""
+        return next(level.down for level in self.levels if level.key == key)
+
+    def edge(self, name: str) -> Edge:
+        """An edge by its name."""
+        return next(edge for edge in self.edges if edge.name == name)
 
     @property
     def stitch_line(self) -> tuple[Point, ...]:
@@ -158,12 +222,6 @@ class Piece:
         return tuple(points)
 
     @property
-    def side_edge(self) -> Edge | None:
-        """The edge that ends at the hem: the last hem round the outline, and what comes before it."""
-        hem = next((k for k in range(len(self.edges) - 1, 0, -1) if self.edges[k].name == "hem"), None)
-        return self.edges[hem - 1] if hem is not None else None
-
-    @property
     def width(self) -> float:
         """Widest reach of the cut line across from the fold, mm."""
         return max(point.x for point in self.cut_line)
@@ -172,25 +230,6 @@ class Piece:
     def height(self) -> float:
         """Deepest reach of the cut line down from the origin, mm."""
         return max(point.y for point in self.cut_line)
-
-
-@dataclass(frozen=True, slots=True)
-class FinishedGirth:
-    """A girth of the sewn garment, mm: `body` is what it goes round (0 if nothing), `ease` the difference.
-
-    `across` says how it shows on the cloth: the finished half or quarter that a person can measure.
-    """
-
-    at: str
-    label: str
-    girth: float
-    body: float
-    after_rounding: float = 0.0
-
-    @property
-    def ease(self) -> float:
-        """Finished girth less body girth, mm."""
-        return self.girth - self.body
 
 
 @dataclass(frozen=True, slots=True)

@@ -180,10 +180,10 @@ class _Search:
     def _wishes(self) -> list[int]:
         """Sets of slips to show, best first: all of them, then with guides and the hem's place on the fold left out.
 
-        A guide on the column's curve is left out first: a slip there shows as a kink.
+        A guide whose slip shows to the eye is left out first.
         """
         marks = sorted({self.slips[k][0] for k in range(len(self.slips)) if self.second >> k & 1})
-        weigh = {k: 2 if self.marks[k].kind == "guide" and "column" not in self.marks[k].id else 1 for k in marks}
+        weigh = {k: 2 if self.marks[k].kind == "guide" and not self.marks[k].seen else 1 for k in marks}
         drops = [drop for size in range(len(marks) + 1) for drop in combinations(marks, size)]
         drops.sort(key=lambda drop: (sum(weigh[k] for k in drop), len(drop), drop))
         possible = 0  # a corner that no length within the bounds proves is not waited for

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from drafting import checks
-from drafting.garments import SetOut
+from drafting.garments import judging
+from drafting.garments.record import SetOut
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
 from drafting.work import Work
@@ -26,7 +27,7 @@ Judge = Callable[[dict[str, Any]], Steps[tuple[Check, ...] | None]]
 
 
 def find(typed: dict[str, Any], draft: SetOut, check: Check, before: tuple[Check, ...], judge: Judge,
-         words: checks.Words, work: Work) -> Steps[tuple[WayOut, ...]]:  # fmt: skip
+         words: judging.Words, work: Work) -> Steps[tuple[WayOut, ...]]:  # fmt: skip
     """The ways out of one check, best first, as the value of a generator that pauses after each try.
 
     `typed` is the order as plain data; `judge` drafts changed data and returns its checks, or None where it is

@@ -1,12 +1,13 @@
 """Ways to make a garment go on its cloth, or on less of it: each is drafted, checked and laid before it is offered."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from drafting import checks
 from drafting.checks import fits_cloth
-from drafting.garments import SetOut
+from drafting.garments import garments, judging
+from drafting.garments.judging import Change, Changes
+from drafting.garments.record import SetOut
 from drafting.layout import ONLY_PLAIN, Layout, say_laid, search
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
@@ -18,7 +19,6 @@ MOST = 6
 #: A change of the garment is worth telling from this much cloth saved, mm. Our choice.
 WORTH = 50.0
 
-Changes = tuple[tuple[str, float | str | None], ...]
 Drafted = Callable[[dict[str, Any]], tuple[SetOut, tuple[Check, ...]] | None]
 
 
@@ -34,84 +34,43 @@ class LaidWay:
     changes: Changes
     layout: Layout
 
-    def way_out(self, words: checks.Words) -> WayOut:
+    def way_out(self, words: judging.Words) -> WayOut:
         """As an offer beside a check, with the length of cloth it needs."""
         needs = f"It needs {say_laid(self.layout.length, words.unit)} of cloth."
         return WayOut(f"{self.says} {self.looks} {needs}", self.changes, self.says)
 
 
-@dataclass(frozen=True, slots=True)
-class _Try:
-    """One kind of change: the key sets to try in order, its words, and its cost in looks.
-
-    `plain` is only for cloth that is not one-way: it is left out where a person said that it is, and sets that it is
-    not where nobody said.
-    """
-
-    changes: Callable[[SetOut], Iterable[Changes]]
-    says: Callable[[Changes, checks.Words], str]
-    looks: str
-    plain: bool = False
-
-
-def _one(key: str, values: Callable[[SetOut], Iterable[float | str]]) -> Callable[[SetOut], Iterable[Changes]]:
-    return lambda draft: [((key, value),) for value in values(draft)]
-
-
-_JOINED = ("style.lower_sleeve", "joined")
-_SEAM = ("style.centre_back", "seam")
-_CROSSWISE = ("cloth.lay", "crosswise")
-
-_STEEPER = _Try(
-    _one("style.overarm_angle", fits_cloth.angles),
-    lambda changes, words: f"Let the sleeve fall by {changes[0][1]:g} degrees.",
-    "The sleeve hangs closer to the body, and lifts the garment more when the arm is raised.",
-)
-_SHORTER = _Try(
-    _one("style.sleeve_length", fits_cloth.sleeves),
-    lambda changes, words: f"Make the sleeve {words(checks.length_of(str(changes[0][1])))} long.",
-    "The sleeve ends above the wrist.",
-)
-_WIDER = _Try(
-    _one("cloth.width", fits_cloth.widths),
-    lambda changes, words: f"Take cloth {words(checks.length_of(str(changes[0][1])))} wide.",
-    "Nothing changes in the garment.",
-)
-
-
-def _fixed(says: str, looks: str, *changes: tuple[str, float | str | None], plain: bool = False) -> _Try:
-    return _Try(lambda draft: [changes], lambda chosen, words: says, looks, plain)
-
-
-_CUT_APART = _fixed(
-    "Cut the lower sleeve as a piece of its own, and sew it on.", "A seam goes round the sleeve.", _JOINED
-)
-_DIVIDED = _fixed("Put a seam down the centre of the back.", "A seam runs down the back.", _SEAM)
-_BOTH = _fixed("Cut the lower sleeve as a piece of its own, and put a seam down the centre of the back.",
-               "One seam goes round the sleeve, and one runs down the back.", _JOINED, _SEAM)  # fmt: skip
-_ACROSS = _fixed(
+#: Ways for every garment; what it brings of its own comes between them. Best first: what a person sees least.
+_TURNED = judging.fixed_change("Let pieces lie head to tail.", ONLY_PLAIN, plain=True, rank=0)
+_ACROSS = judging.fixed_change(
     "Lay the pieces crosswise, each on a fold across the cloth.",
     "Ribs or stripes then run round the body, and so does the lengthwise stretch. Everything was proven with that. "
     f"{ONLY_PLAIN}",
-    _CROSSWISE,
+    ("cloth.lay", "crosswise"),
     plain=True,
+    rank=2,
 )
-_TURNED = _fixed("Let pieces lie head to tail.", ONLY_PLAIN, plain=True)
+_WIDER = Change(
+    judging.each("cloth.width", fits_cloth.widths),
+    lambda changes, words: f"Take cloth {words(judging.length_of(str(changes[0][1])))} wide.",
+    "Nothing changes in the garment.",
+    rank=3,
+)
 
-#: Best first: what a person sees least comes first. Our choice.
-TO_FIT = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH, _ACROSS, _WIDER)
-TO_SAVE = (_TURNED, _DIVIDED, _CUT_APART, _BOTH, _ACROSS)
+
+def _ranked(*found: Change) -> list[Change]:
+    return sorted(found, key=lambda change: change.rank)
 
 
 def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], drafted: Drafted,
-           words: checks.Words, work: Work) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
+           words: judging.Words, work: Work) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Ways out for a garment that does not go on its cloth, best first; a generator, as all here, to pause between.
 
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
     counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
     """
     found: list[LaidWay] = []
-    for attempt in TO_FIT:
+    for attempt in _ranked(*garments()[draft.garment].to_fit, _ACROSS, _WIDER):
         for changes in attempt.changes(draft):
             if work.spent():
                 return tuple(found)
@@ -125,10 +84,10 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
 
 
 def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,
-            words: checks.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
+            words: judging.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
     found: list[LaidWay] = []
-    for attempt in TO_SAVE:
+    for attempt in _ranked(_TURNED, *garments()[draft.garment].to_save, _ACROSS):
         for changes in attempt.changes(draft):
             way = yield from _laid(typed, attempt, changes, before, drafted, words, Work())
             if way is not None and way.layout.length <= layout.length - WORTH:
@@ -136,8 +95,8 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
     return tuple(sorted(found, key=lambda way: way.layout.length))
 
 
-def _laid(typed: dict[str, Any], attempt: _Try, changes: Changes, before: tuple[Check, ...], drafted: Drafted,
-          words: checks.Words, work: Work) -> Steps[LaidWay | None]:  # fmt: skip
+def _laid(typed: dict[str, Any], attempt: Change, changes: Changes, before: tuple[Check, ...], drafted: Drafted,
+          words: judging.Words, work: Work) -> Steps[LaidWay | None]:  # fmt: skip
     stopped = {check.id for check in before if check.result == "stop"}
     if attempt.plain:
         said = value_at(typed, "cloth.one_way")

@@ -32,7 +32,7 @@ LOCKS = sorted((ROOT / "build" / "locks").glob("*.txt"))
 ROOMS = (
     {"units", "problems", "sources", "sentences", "stepwise", "work", "chalked_line", "after_cut"},
     {"geometry"},
-    {"pieces", "measures", "measure_table", "cloth", "asked", "front_view"},
+    {"pieces", "girths", "seams", "measures", "measure_table", "cloth", "asked", "front_view"},
     {"garments", "layout"},
     {"checks"},  # a check may look at the finished layout
     {"ways_out"},

@@ -86,7 +86,9 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     share: float | None = None
     share_words = ""
     if chalking is None:
-        outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(preset_of(garment.style))
+        outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(
+            garment.garment, preset_of(garment.garment, garment.style)
+        )
     else:
         done = sum(1 for item in chalking.items if item.key in garment.chalk_done)
         share = done / len(chalking.items)

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.asked import MET_WITHIN, Asked, FinishedOutline
-from drafting.checks import Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Adjustment, Check
 
 ID = "as_asked"

@@ -1,7 +1,7 @@
 """Caution: children's necks."""
 
-from drafting.checks import Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "child_neck"
@@ -17,6 +17,6 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         "Sew no cords or ties to the neck of a child's garment (EN 14682; US 16 CFR 1120, ASTM F1816). The rules of "
         "your country come first."
     )
-    if draft.body.age is not None and draft.body.age < 3 and draft.facts["opening"] <= 0:
+    if draft.body.age is not None and draft.body.age < 3 and not draft.closed_by_hand:
         says += " Under 3 years, open the back of the neck rather than pull it over the head."
     return Check(ID, "caution", says, unit="")

@@ -1,7 +1,7 @@
 """Caution: cloth that does not spring back."""
 
-from drafting.checks import Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "recovery"
@@ -17,6 +17,6 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         "This cloth does not spring back fully: sew a tape into each shoulder seam, from the neck to the shoulder "
         "point, and let the garment hang a day before hemming."
     )
-    if draft.facts["opening"] <= 0:
+    if not draft.closed_by_hand:
         says += " Do not tape the neck: it has to stretch over the head."
     return Check(ID, "caution", says, unit="")

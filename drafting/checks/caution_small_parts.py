@@ -1,8 +1,8 @@
 """Caution: the closure of an opening on a garment for a small child."""
 
 from drafting import sources
-from drafting.checks import Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "small_parts"
@@ -13,7 +13,7 @@ WAYS: tuple[Way, ...] = ()
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown where the neck of a child under three years is closed by something that might come off."""
     body = draft.body
-    if body.kind != "child" or body.age is None or body.age >= sources.SMALL_PARTS_UNDER or draft.facts["opening"] <= 0:
+    if body.kind != "child" or body.age is None or body.age >= sources.SMALL_PARTS_UNDER or not draft.closed_by_hand:
         return None
     says = (
         "Under 3 years nothing small may come off the closure: take a snap that is pressed through the cloth, and pull "

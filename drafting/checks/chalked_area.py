@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
-from drafting.checks import ChalkedArea, Value, Way, Words
-from drafting.garments import SetOut
+from drafting.checks import ChalkedArea
+from drafting.garments.judging import Value, Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 from drafting.sentences import lower_first
 

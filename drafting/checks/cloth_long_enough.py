@@ -1,15 +1,13 @@
 """The cloth in hand must be long enough for all pieces, laid as well as they can be."""
 
-from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words, length_of, millimetres
+from drafting.garments.record import SetOut
 from drafting.layout import ONLY_PLAIN, Layout, fits_across, lay, say_laid, shortest
 from drafting.problems import Check
 from drafting.stepwise import finished
 
 ID = "cloth_long_enough"
 ORDER = 61
-#: The fact of a draft that holds the least length of cloth, mm, once it has been laid.
-NEEDED = "cloth_needed"
 #: A length that keeps within the cloth to this, mm, keeps within it.
 WITHIN = 1e-3
 
@@ -43,18 +41,11 @@ def verdict(draft: SetOut, words: Words, found: Layout | None) -> Check | None:
 
 def _needed(draft: SetOut) -> float:
     """The least length of cloth, mm: known of a draft that was laid, else worked out."""
-    known = draft.facts.get(NEEDED)
-    if known is not None:
-        return known
+    if draft.cloth_needed is not None:
+        return draft.cloth_needed
     found = finished(shortest(draft.pieces, draft.cloth))
     assert found is not None
     return found.length
-
-
-def _shorter(draft: SetOut) -> list[Value]:
-    assert draft.cloth.length is not None
-    over = (_needed(draft) - draft.cloth.length) / 2
-    return [millimetres(draft.choices.length - over - spare) for spare in (2, 15, 40)]
 
 
 WAYS = (
@@ -63,18 +54,12 @@ WAYS = (
         lambda draft: (False,),
         lambda value, words: f"Let pieces lie head to tail. {ONLY_PLAIN}",
         unsaid=True,
+        rank=0,
     ),
-    Way(
-        "style.length",
-        _shorter,
-        lambda value, words: f"Make it {words(length_of(value))} long from the side-neck point.",
-    ),
-    fixed("style.centre_back", "seam", "Put a seam down the centre of the back."),
-    fixed("style.lower_sleeve", "joined", "Cut the lower sleeve as a piece of its own, and sew it on."),
     Way(
         "cloth.length",
         lambda draft: (millimetres(_needed(draft) + 1),),
         lambda value, words: f"Take {words(length_of(value))} of cloth.",
+        rank=2,
     ),
-    fixed("style.length", "hip", "Make it hip length."),
 )

@@ -1,8 +1,8 @@
 """In wear, cloth should give no more than half its stretch."""
 
-from drafting.checks import Value, Way, Words, fixed
 from drafting.cloth import wearing
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "ease_within_stretch"
@@ -13,7 +13,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """Warns where a finished girth is so much smaller than the body that more than half the stretch is used."""
     worst, at, limit = 0.0, "", 100 * wearing(draft.cloth.across)
     for girth in draft.girths:
-        if girth.body <= 0 or girth.at in {"neck", "underarm", "narrowest"}:
+        if girth.body <= 0 or not girth.worn_stretched:
             continue
         used = 100 * (girth.body / girth.girth - 1)
         if used > worst:
@@ -30,10 +30,10 @@ def _stretches(draft: SetOut) -> list[Value]:
 
 
 WAYS = (
-    fixed("style.ease_bust", "auto", "Let the ease at the bust be worked out."),
-    fixed("style.ease_hip", "auto", "Let the ease at the hip be worked out."),
-    fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
-    fixed("style.fit", "regular", "Choose the regular fit."),
-    fixed("style.fit", "loose", "Choose the loose fit."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    Way(
+        "cloth.stretch_across",
+        _stretches,
+        lambda value, words: f"Take cloth that stretches {value:g} % across.",
+        rank=2,
+    ),
 )

@@ -6,8 +6,8 @@ Else the draft is at fault.
 import math
 from itertools import pairwise
 
-from drafting.checks import Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words
+from drafting.garments.record import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import turn_between
 from drafting.pieces import Piece

@@ -1,13 +1,13 @@
 """The pieces must go on the width of the cloth in one of the ways it may be laid."""
 
-import math
 from dataclasses import replace
 
-from drafting.checks import Value, Way, Words, millimetres
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, millimetres
+from drafting.garments.record import SetOut
 from drafting.layout import fits_across, way_name
 from drafting.layout.buying import WIDTHS
 from drafting.problems import Check
+from drafting.sentences import lower_first
 
 ID = "fits_cloth"
 ORDER = 60
@@ -44,21 +44,12 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value <= limit + 1e-6:
         says = "The pieces do not fit on this cloth in the way that you chose."
     else:
-        says = f"When this cloth is folded in half, the sleeve is {words(value - limit)} too long for its width."
+        widest = max(draft.pieces, key=lambda piece: piece.width)
+        what = f"the {widest.reaches} is {words(value - limit)} too long for its width"
+        if not widest.reaches:
+            what = f"the {lower_first(widest.label)} is {words(value - limit)} too wide for it"
+        says = f"When this cloth is folded in half, {what}."
     return Check(ID, "warn", says, value, limit)
-
-
-def angles(draft: SetOut) -> list[Value]:
-    """Steeper overarms, degrees."""
-    now = math.degrees(draft.choices.overarm)
-    return [angle for angle in (5, 10, 15, 20, 25, 30) if angle > now]
-
-
-def sleeves(draft: SetOut) -> list[Value]:
-    """Shorter sleeves that come within half the cloth."""
-    over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
-    shorter = draft.choices.sleeve_length - over / math.cos(draft.choices.overarm)
-    return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
 
 
 def widths(draft: SetOut) -> list[Value]:

@@ -1,7 +1,7 @@
 """No outline crosses itself. Where one does, the choice that shapes the crossed edges is named, with ways out."""
 
-from drafting.checks import Value, Way, Words
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words
+from drafting.garments.record import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline, own_crossing
 from drafting.pieces import Piece
@@ -45,7 +45,7 @@ def _way(group: tuple[Try, ...]) -> Way:
 
 
 def _crossed(draft: SetOut) -> tuple[frozenset[str], float | None] | None:
-    """The names of the edges that cross, and how far below the side-neck level, finished; None where none does.
+    """The names of the edges that cross, and how far below the piece's zero, finished; None where none does.
 
     Where no piece was made the place is not known.
     """
@@ -57,7 +57,7 @@ def _crossed(draft: SetOut) -> tuple[frozenset[str], float | None] | None:
                 one, other, place = crossing
                 middles = (points[i].between(points[i + 1], 0.5) for i in (one, other))
                 names = frozenset(_edge_at(piece, middle, cut=cut) for middle in middles)
-                down = (place.y - piece.levels.get("side_neck", 0.0)) * (1 - draft.cloth.shrink_along)
+                down = (place.y - piece.zero) * (1 - draft.cloth.shrink_along)
                 return names, down
     return (frozenset(draft.crossed), None) if ID in draft.refused else None
 

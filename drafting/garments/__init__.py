@@ -5,63 +5,23 @@ it returns, so a new garment is one new module in this folder.
 """
 
 import pkgutil
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from importlib import import_module
+from types import ModuleType
 from typing import Any
 
 from pydantic import BaseModel
 
-from drafting.after_cut import AfterCut
-from drafting.asked import Asked
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
-from drafting.front_view import Worn
-from drafting.geometry.point import Point
+from drafting.garments.fields import Field, Preset
+from drafting.garments.judging import Change, Way
+from drafting.garments.record import SetOut
 from drafting.measures import Body
-from drafting.pieces import FinishedFigure, FinishedGirth, Piece, Stage
-from drafting.problems import Adjustment, Problem, Shaping
+from drafting.problems import Problem
 from drafting.units import Unit
-
-
-@dataclass(frozen=True, slots=True)
-class SetOut:
-    """A garment set out for one body on one cloth: what every check reads and every output draws.
-
-    `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
-    the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
-    construction points, measured from the side-neck level. `figures` say where things lie that no girth says.
-    `after_cut` is how it is sewn and tried on; None where nothing was set out. `asked` is every length, girth and
-    angle that the style asks for, with how it is measured on the finished outline. `shapings` are the choices that
-    shape edges, the likeliest cause of a crossed outline first; `crossed` names the edges for which no piece was made.
-    `worn` is how it is seen on the person from the front.
-    `chalked_facts` gives the facts that depend on the tape, as the same outline is chalked with another one; None where
-    nothing was set out.
-    """
-
-    body: Body
-    choices: Any
-    cloth: ClothFacts
-    chalked: ChalkedLine
-    pieces: tuple[Piece, ...] = ()
-    girths: tuple[FinishedGirth, ...] = ()
-    figures: tuple[FinishedFigure, ...] = ()
-    adjusted: tuple[Adjustment, ...] = ()
-    facts: dict[str, float] = field(default_factory=dict)
-    points: dict[str, Point] = field(default_factory=dict)
-    refused: tuple[str, ...] = ()
-    after_cut: AfterCut | None = None
-    asked: tuple[Asked, ...] = ()
-    shapings: tuple[Shaping, ...] = ()
-    crossed: tuple[str, ...] = ()
-    worn: Worn | None = None
-    chalked_facts: Callable[[ChalkedLine], dict[str, float]] | None = field(default=None, compare=False, repr=False)
-
-    @property
-    def stages(self) -> tuple[Stage, ...]:
-        """The stages of chalking that the pieces name, each once, in their order."""
-        return tuple(dict.fromkeys(stage for piece in self.pieces for stage in piece.stages))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +30,10 @@ class Garment:
 
     `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems;
     `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
-    something must pass is judged as it will be chalked. `first` names the choices that somebody who begins makes, in
-    their order; all others may wait.
+    something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those that
+    somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own, beside
+    those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id; `to_fit`
+    and `to_save` are changes that make it go on its cloth, or on less of it.
     """
 
     name: str
@@ -80,7 +42,23 @@ class Garment:
     read_style: Callable[[Any, Unit, Body], tuple[Any | None, tuple[Problem, ...]]]
     set_out: Callable[[Body, Any, ClothFacts, ChalkedLine], SetOut]
     uses: tuple[str, ...]
+    fields: tuple[Field, ...]
     first: tuple[str, ...] = ()
+    presets: tuple[Preset, ...] = ()
+    checks: tuple[ModuleType, ...] = ()
+    ways: Mapping[str, tuple[Way, ...]] = field(default_factory=dict)
+    to_fit: tuple[Change, ...] = ()
+    to_save: tuple[Change, ...] = ()
+
+    def field(self, key: str) -> Field | None:
+        """What is asked for a key of the style; None where nothing is."""
+        return next((one for one in self.fields if one.key == key), None)
+
+    @property
+    def numbers(self) -> frozenset[str]:
+        """The keys of the style that are plain numbers and no lengths."""
+        plain = (float, float | None)
+        return frozenset(key for key, one in self.style.model_fields.items() if one.annotation in plain)
 
 
 @cache

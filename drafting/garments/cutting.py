@@ -4,7 +4,7 @@ Works for any piece whose outline runs once round from the top of the fold (cloc
 down the side, back along the hem), so garments share it. The cut line lies to the left of travel, which is outside.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from drafting.geometry.path import Path
@@ -26,7 +26,7 @@ class EdgesDoNotMeetError(ArithmeticError):
 
 @dataclass(frozen=True, slots=True)
 class FinishedEdge:
-    """One edge as it is sewn: its path, allowance, whether it is turned as a hem, and what it is sewn to.
+    """One edge as it is sewn: its path, allowance, and whether it is turned as a hem.
 
     `label` is what it is called in a sentence, where that is not its name.
     """
@@ -35,7 +35,6 @@ class FinishedEdge:
     path: Path
     allowance: float
     turned: bool = False
-    sewn_to: tuple[str, str] | None = None
     label: str = ""
 
 
@@ -106,7 +105,6 @@ def cut_out(
             tuple(p + shift for p in run),
             edge.allowance,
             edge.turned,
-            edge.sewn_to,
             label=edge.label or edge.name.replace("_", " "),
         )
         for edge, path, run in zip(edges, paths, runs, strict=True)
@@ -182,13 +180,17 @@ def _without_doubles(points: Sequence[Point]) -> tuple[Point, ...]:
     return tuple(kept)
 
 
-def anchors(line: Sequence[Point], wanted: Sequence[tuple[str, str, AnchorKind, str, Point]]) -> tuple[Anchor, ...]:
+def anchors(
+    line: Sequence[Point], wanted: Sequence[tuple[str, str, AnchorKind, str, Point]], seen: Collection[str] = ()
+) -> tuple[Anchor, ...]:
     """Anchors in outline order: each wanted point is moved onto the nearest place of the cut line.
 
-    A wanted one has an id, a label, a kind, the key of its stage of chalking, and its place.
+    A wanted one has an id, a label, a kind, the key of its stage of chalking, and its place. `seen` are the ids of
+    those of which a slip shows to the eye.
     """
     along = lengths_along(line)
     found = [
-        Anchor(name, label, kind, *nearest_on(line, along, point), stage) for name, label, kind, stage, point in wanted
+        Anchor(name, label, kind, *nearest_on(line, along, point), stage, name in seen)
+        for name, label, kind, stage, point in wanted
     ]
     return tuple(sorted(found, key=lambda anchor: anchor.at))

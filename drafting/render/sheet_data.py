@@ -11,9 +11,10 @@ if TYPE_CHECKING:
     from drafting.after_cut import AfterCut
     from drafting.chalk_marks import Belongs, ChalkPlan, Step
     from drafting.cloth import ClothFacts
+    from drafting.girths import FinishedGirth
     from drafting.layout import Layout
     from drafting.measures import Estimate
-    from drafting.pieces import FinishedFigure, FinishedGirth, Piece
+    from drafting.pieces import FinishedFigure, Piece
     from drafting.problems import Adjustment, Check
     from drafting.units import Unit
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.chalk_joins import stage_joins
 from drafting.chalk_lying import ordinal
-from drafting.drawing import LEVEL_NAMES, Drawing, key_drawing, piece_drawing
+from drafting.drawing import Drawing, key_drawing, piece_drawing
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.render.pdf_flow import HEAD, SMALL, Flow
 from drafting.sentences import NO_BREAK, lower_first, upper_first
@@ -169,18 +169,18 @@ def _row(mark: Mark) -> _Row:
 
 
 def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
-    """The levels to be ruled across before anything else is marked (the hem is a mark of its own)."""
+    """The levels to be ruled across before anything else is marked (where the piece ends is a mark of its own)."""
     tape, found = sheet.plan.tape, []
-    for name, down in piece.levels.items():
-        if name != "hem":
-            zero, reads = tape.from_zero(tape.reading(down))
-            found.append(_Row("", f"{_level_name(name)}{_from_which(zero)}", None, reads, tape.reading(down).mm))
+    for level in piece.levels:
+        if not level.ends:
+            reading = tape.reading(level.down)
+            zero, reads = tape.from_zero(reading)
+            found.append(_Row("", f"{_level_name(level.words)}{_from_which(zero)}", None, reads, reading.mm))
     return found
 
 
-def _level_name(name: str) -> str:
-    words = upper_first(LEVEL_NAMES.get(name, name))
-    return words if words.endswith("level") else f"{words} level"
+def _level_name(words: str) -> str:
+    return upper_first(words if words.endswith("level") else f"{words} level")
 
 
 def _from_which(zero: int) -> str:

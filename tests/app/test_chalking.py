@@ -197,7 +197,7 @@ def test_what_is_lit_lies_where_the_draft_has_it() -> None:
     waist = items["apart.front.level.waist"]
     ((start, end),) = waist.lit.lines
     assert waist.pairs == (("down", "53.5"),)
-    assert start[1] == end[1] == pytest.approx(result.draft.pieces[0].levels["waist"])
+    assert start[1] == end[1] == pytest.approx(result.draft.pieces[0].level("waist"))
     assert -start[0] == end[0] > 100, "to both sides of a piece that lies whole"
     assert Point(*end).distance(nearest_on(line, along, Point(*end))[1]) < 0.5
     joins = [item for item in items.values() if ".join." in item.key and item.piece == "front"]

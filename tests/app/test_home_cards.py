@@ -11,11 +11,11 @@ from app import actions as act
 from app.actions import Action
 from app.parts.cards import _with_more
 from app.pictured import NEAR, picture_of, picture_text
-from app.presets import PRESETS
 from app.screens.home import home
 from app.screens.scene import Kept, Scene
 from app.state import Book, GarmentRecord, PersonRecord, Place, State
 from app.update_garment import chalking_of
+from tests.app.first_garment import PRESETS
 from tests.app.test_shown import DEMO, after, being_chalked, demo, parts_of, said
 from tests.app.test_trade_words import every
 

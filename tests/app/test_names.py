@@ -6,7 +6,6 @@ from flet.components.component import Renderer
 
 from app import actions as act
 from app.names import copy_name, garment_name
-from app.presets import PRESETS
 from app.screens import ALL
 from app.screens.home import _about, next_words
 from app.screens.scene import Kept, Scene
@@ -14,6 +13,7 @@ from app.state import Book, GarmentRecord, PersonRecord, Place, State
 from app.text import words
 from app.update import start
 from app.update_garment import END, chalking_of
+from tests.app.first_garment import NAMED, PRESETS
 from tests.app.test_shown import after, being_chalked, demo, parts_of, said
 
 RUNA = PersonRecord("p1", "Runa")
@@ -29,7 +29,7 @@ def test_a_garment_is_called_by_what_it_is_and_for_whom_and_never_as_another() -
     assert names == ["Garment for Runa", "Garment for Runa 2", "Market day", "Tunic for Runa", "Garment"]
     for preset in PRESETS:
         one = replace(first, style=dict(PRESETS[preset]))
-        assert garment_name(Book(people=(RUNA,), garments=(one,)), one) == f"{words(f'garment.is.{preset}')} for Runa"
+        assert garment_name(Book(people=(RUNA,), garments=(one,)), one) == f"{NAMED[preset]} for Runa"
     clash = replace(typed, title="Garment for Runa")
     book = replace(book, garments=(second, first, clash))
     assert [garment_name(book, each) for each in book.garments] == [

@@ -12,7 +12,7 @@ from app.parts.hand import Hand, Held
 from app.parts.worn_view import crop, worn_shapes
 from app.preset_outlines import PRESET_OUTLINES
 from app.preset_pictures import PICTURES, drafted_for, worn_as
-from app.presets import PRESETS
+from app.preset_pictures import named as picture_name
 from app.screens import ALL
 from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
@@ -20,7 +20,9 @@ from app.state import Place, State
 from app.text import words
 from app.theme import look_for
 from drafting.front_view import child_head, figure
+from drafting.garments import garments
 from drafting.measures import MEASURES, all_for, asked_for
+from tests.app.first_garment import GARMENT, PRESETS
 from tests.app.test_shown import after, canvases, demo, part, parts_of, screen
 
 
@@ -187,14 +189,17 @@ def test_what_is_missing_stands_where_the_measures_end() -> None:
 
 
 def test_presets_are_pictures_of_their_own_drafts() -> None:
-    assert PRESET_OUTLINES.keys() == PRESETS.keys() == PICTURES.keys()
-    for name, kept in PRESET_OUTLINES.items():
-        assert drafted_for(name) == kept, "draft the presets anew and keep what comes"
+    every = {(one.name, preset.key): preset for one in garments().values() for preset in one.presets}
+    assert PRESET_OUTLINES.keys() == {picture_name(*key) for key in every} == PICTURES.keys()
+    for (garment, key), preset in every.items():
+        kept = PRESET_OUTLINES[picture_name(garment, key)]
+        assert drafted_for(garment, preset) == kept, "draft the presets anew and keep what comes"
         worn = worn_as(kept)
         assert {(round(p.x), round(p.y)) for p in worn.outline} == {(-round(p.x), round(p.y)) for p in worn.outline}
-    hems = {name: max(place[1] for place in kept[0]) for name, kept in PRESET_OUTLINES.items()}
+    drawn = {key: PRESET_OUTLINES[picture_name(GARMENT.name, key)] for key in PRESETS}
+    hems = {name: max(place[1] for place in kept[0]) for name, kept in drawn.items()}
     assert hems["pullover"] < hems["tunic"] < hems["dress"]
-    necks = {name: min(place[1] for place in kept[0]) for name, kept in PRESET_OUTLINES.items()}
+    necks = {name: min(place[1] for place in kept[0]) for name, kept in drawn.items()}
     assert necks == {"pullover": -90, "tunic": -50, "dress": -140, "wing": -50}
 
 
@@ -203,7 +208,7 @@ def test_each_preset_is_chosen_by_its_picture() -> None:
     options = part(state, "preset").kwargs["options"]
     assert [option.value for option in options] == list(PRESETS)
     for option in options:
-        assert option.picture is PICTURES[option.value]
+        assert option.picture is PICTURES[picture_name(GARMENT.name, option.value)]
         canvas = option.picture(look_for("paper", True)).content
         assert (canvas.width, canvas.height) == (68, 68)
         garment = next(each for each in canvas.shapes if not has_curves(each))

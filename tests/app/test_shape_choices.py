@@ -7,12 +7,13 @@ from flet.components.component import Renderer
 from app import actions as act
 from app.actions import Action
 from app.screens.scene import Kept, Scene
-from app.screens.shape import Fields, _asked, shape
+from app.screens.shape import Fields, shape
 from app.state import State
 from app.typed import order_of
 from drafting.garments import garments
 from drafting.garments.cut_in_one.style import Style
 from drafting.order import glance, read_order
+from tests.app.first_garment import GARMENT
 from tests.app.test_shown import chips, demo, parts_of, shown
 
 NOT_SHOWN = {"shoulder_slope", "narrowest_at"}  # another way to say shoulder_drop; what the flare decides
@@ -49,8 +50,11 @@ def test_every_choice_of_the_garment_stands_somewhere() -> None:
     state = demo()
     assert state.garment is not None
     scene = Scene(state, lambda _: None, 390, 664, False, Kept())
-    asked = _asked(Fields(scene, state.garment, ()))
-    assert set(asked) == set(Style.model_fields) - NOT_SHOWN
+    fields = Fields(scene, state.garment, ())
+    with Renderer().with_context():
+        asked = {field.key.partition(".")[0] for field in GARMENT.fields if fields.controls(field.key)}
+    waiting = {field.key for field in GARMENT.fields if not field.shown(fields.chosen)}
+    assert asked | waiting == set(Style.model_fields) - NOT_SHOWN
     assert set(garments()["cut_in_one"].first) <= set(asked)
 
 

@@ -17,9 +17,8 @@ from app.actions import Action
 from app.laying import answering
 from app.lit import Lit
 from app.screens import ALL
-from app.screens.as_drafted import KEYS
 from app.screens.scene import Kept, Scene
-from app.screens.shape import Fields, _asked
+from app.screens.shape import Fields
 from app.state import Drafted, FrozenDraft, LaidOut, LayQuestion, OtherTape, Place, State
 from app.text import words
 from app.theme import COLUMN, EDGE
@@ -30,6 +29,7 @@ from drafting.documents import draft_json
 from drafting.layout import at_table, offers, say_laid, way_name
 from drafting.order import glance, make, prepare, read_order
 from drafting.units import say_length
+from tests.app.first_garment import GARMENT, TOLD
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = (ROOT / "assets" / "demo" / "order.json").read_text("utf-8")
@@ -167,7 +167,7 @@ def typing(*styles: dict[str, str]) -> list[Action]:
 
 
 def test_each_number_shown_for_a_default_is_the_one_that_is_drafted() -> None:
-    assert OWN.keys() == set(KEYS)
+    assert OWN.keys() == TOLD
     state = demo(*typing(CUT_APART, OWN))
     scene = Scene(state, lambda _: None, 390, 664, False, Kept())
     assert state.garment is not None
@@ -520,7 +520,7 @@ def test_only_an_ease_may_be_below_zero_on_the_shape_screen() -> None:
     state = demo(*(act.SetStyle("g1", key, "2") for key in (*eases, "hem_girth")))
     fields = Fields(Scene(state, lambda action: None, 390, 664, False, Kept()), state.garment, ())
     with Renderer().with_context():
-        drawn = parts_of([each() for each in _asked(fields).values()])
+        drawn = parts_of([fields.controls(field.key) for field in GARMENT.fields])
     signed = {each.kwargs["identifier"]: each.kwargs["signed"] for each in drawn if "signed" in each.kwargs}
     assert {key for key, may in signed.items() if may} == {f"{key}-length" for key in eases}
     assert signed["hem_girth-length"] is False

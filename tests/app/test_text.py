@@ -9,10 +9,10 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from app import screens, text
-from app.presets import PRESETS
 from app.state import STEPS
 from app.text import WORDS, words
 from drafting.garments.cut_in_one.style import Style
+from tests.app.first_garment import PRESETS, garment_words
 
 APP = Path(text.__file__).parent
 ROOT = APP.parent
@@ -64,9 +64,8 @@ def test_every_word_is_used():
     assert [key for key in WORDS if not any(fits(pattern, key) for _, pattern, _ in ASKED)] == []
 
 
-@pytest.mark.parametrize("key", WORDS)
-def test_words_are_plain(key):
-    shown = WORDS[key]
+@pytest.mark.parametrize("shown", [*WORDS.values(), *garment_words()])
+def test_words_are_plain(shown):
     assert "!" not in shown
     assert not re.search(r"\b(invalid|error|null|none type|exception|failed|parameter|input)\b", shown, re.IGNORECASE)
     assert shown == shown.strip()
@@ -79,15 +78,13 @@ def test_words_are_plain(key):
 @pytest.mark.parametrize("weight", ["Regular", "SemiBold"])
 def test_the_fonts_have_every_sign_of_the_words(weight):
     glyphs = TTFont(ROOT / "assets" / "fonts" / f"FoldmarkSans-{weight}.ttf").getBestCmap()
-    assert {sign for shown in WORDS.values() for sign in shown if ord(sign) not in glyphs} == set()
+    assert {sign for shown in (*WORDS.values(), *garment_words()) for sign in shown if ord(sign) not in glyphs} == set()
 
 
-def test_every_screen_and_preset_has_its_words():
+def test_every_screen_has_its_words():
     assert set(screens.ALL) == {"home", *STEPS}
     for step in STEPS:
         assert words(f"step.{step}")
-    for preset in PRESETS:
-        assert words(f"preset.{preset}")
 
 
 def test_presets_set_the_same_keys_and_the_core_knows_them():

@@ -10,7 +10,6 @@ import pytest
 from app import actions as act
 from app import asks, update_garment
 from app.actions import Action
-from app.presets import PRESETS
 from app.state import (
     Drafted,
     FrozenDraft,
@@ -32,6 +31,7 @@ from app.update import start, update
 from app.update_garment import END
 from drafting.documents import draft_json
 from drafting.order import make, prepare, read_order
+from tests.app.first_garment import PRESETS
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 

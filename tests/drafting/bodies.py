@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
-from drafting.garments import SetOut
+from drafting.garments.record import SetOut
 from drafting.order import Order, Result, make, prepare, read_order
+from drafting.pieces import Piece
 
 Data = dict[str, Any]
 
@@ -167,6 +168,11 @@ def set_out(person: Data, style: Data | None = None, cloth: Data | None = None, 
 def drafted(body: str, style: str) -> SetOut:
     """One of the eight bodies in one of the styles, set out once for all tests."""
     return set_out(BODIES[body], STYLES[style])
+
+
+def levels(piece: Piece) -> dict[str, float]:
+    """How far down each level of a piece lies on the cloth, mm, by its key."""
+    return {level.key: level.down for level in piece.levels}
 
 
 @cache

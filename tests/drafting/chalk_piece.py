@@ -12,7 +12,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, offset
 from drafting.geometry.segments import Cubic, Line, Segment
-from drafting.pieces import Anchor, Edge, Guide, GuideMark, Notch, Part, Piece, Stage
+from drafting.pieces import Anchor, Edge, Guide, GuideMark, Level, Notch, Part, Piece, Stage, Straightedge
 from drafting.units import INCH
 
 _ALLOWANCES = {"neck_top": 10.0, "shoulder": 10.0, "sleeve_end": 20.0, "side": 15.0, "hem": 25.0}
@@ -41,6 +41,18 @@ STAGE_OF = {
     **dict.fromkeys(("column_foot", "column_end", "shoulder_point", "sleeve_end_top"), "neck"),
     **dict.fromkeys(("sleeve_end_under", "narrowest"), "sleeve"),
 }
+STRAIGHTEDGES = (Straightedge("shoulder_point", "shoulder point", "sleeve_end_top", "sleeve end"),)
+
+
+def levels(unit: float) -> tuple[Level, ...]:
+    """The body levels of this piece; `unit` is what an inch of it measures, mm."""
+    return (
+        Level("side_neck", "shoulder level", 5.875 * unit, ruled=True),
+        Level("bust", "bust", 16.375 * unit, ruled=True, narrows=True),
+        Level("waist", "waist", 21.125 * unit, ruled=True, width=True),
+        Level("hip", "hip", 29.75 * unit, ruled=True, width=True),
+        Level("hem", "hem", 46.875 * unit, width=True, ends=True),
+    )
 
 
 def smooth(points: Sequence[Point], first: Point, last: Point) -> list[Segment]:
@@ -119,9 +131,8 @@ def dress(
         anchor("waist", "Waist", "level", waist),
         anchor("hip", "Hip", "level", hip),
         anchor("hem_corner", "Hem corner", "corner", hem),
-        anchor("hem_fold", "Hem on the fold", "fold", end),
+        anchor("hem_fold", "Hem at the fold", "fold", end),
     )
-    levels = {"side_neck": 5.875, "bust": 16.375, "waist": 21.125, "hip": 29.75, "hem": 46.875}
     notches = tuple(
         Notch(seam, id_, label, 100.0, point, point)
         for seam, id_, label, point in (
@@ -131,8 +142,8 @@ def dress(
     )
     return Piece(
         "front", "Front", 1, True, edges, tuple(line),
-        {key: value * down * INCH for key, value in levels.items()}, anchors, notches,
-        clips=((ring[2], ring[2] + Point(-10.0, -5.0)),), stages=STAGES, parts=PARTS,
+        levels(down * INCH), anchors, notches,
+        clips=((ring[2], ring[2] + Point(-10.0, -5.0)),), stages=STAGES, parts=PARTS, straightedges=STRAIGHTEDGES,
     )  # fmt: skip
 
 
@@ -163,7 +174,7 @@ def opening_down_the_fold(down: float, top: str = "neck_fold") -> Guide:
 
 def backed(piece: Piece, **changes: object) -> Piece:
     """The same piece as a back, with fields changed."""
-    return replace(piece, name="back", label="Back", **changes)  # type: ignore[arg-type]
+    return replace(piece, name="back", label="Back", worn_behind=True, **changes)  # type: ignore[arg-type]
 
 
 def _inner(lines: dict[str, list[Point]]) -> dict[str, list[Point]]:

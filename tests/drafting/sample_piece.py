@@ -10,9 +10,9 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along
 from drafting.geometry.segments import Line
-from drafting.pieces import Anchor, Edge, Notch, Piece
+from drafting.pieces import Anchor, Edge, Notch, Piece, Slit
 from drafting.units import INCH
-from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES, opening_down_the_fold
+from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES, STRAIGHTEDGES, levels, opening_down_the_fold
 
 #: (edge, id, label, kind or "" for a curve point, across, down), inches, once round the cut line.
 OUTLINE = (
@@ -126,13 +126,12 @@ def sample_piece(name: str = "front", label: str = "Front") -> Piece:
         notches.append(Notch("side", mark, anchor.label, float(best), side.at_length(best)[0], anchor.point))
     underarm = [line[i] for i in range(at[12], at[15], 9)]
     clips = tuple((point, inner) for point, inner in zip(underarm, _inward(underarm, 15.0), strict=True))
-    levels = {"side_neck": 5.875 * INCH, "bust": 16.375 * INCH, "waist": 21.125 * INCH, "hip": 29.75 * INCH,
-              "hem": 46.875 * INCH}  # fmt: skip
     same = {"neck_fold": "neck_top_fold", "hem_corner": "hem_side"}
     parts = tuple(replace(part, begins=same.get(part.begins, part.begins)) for part in PARTS)
     return Piece(
-        name, label, 1, True, tuple(edges), tuple(line), levels, tuple(anchors), tuple(notches), clips,
-        stages=STAGES, parts=parts,
+        name, label, 1, True, tuple(edges), tuple(line), levels(INCH), tuple(anchors), tuple(notches), clips,
+        stages=STAGES, parts=parts, straightedges=STRAIGHTEDGES, worn_behind=name == "back", zero=5.875 * INCH,
+        written=(16.375 * INCH, 21.125 * INCH),
     )  # fmt: skip
 
 
@@ -141,5 +140,9 @@ def sample_back() -> Piece:
     front = sample_piece("back", "Back")
     opening = opening_down_the_fold(120.0, "neck_top_fold")
     return replace(
-        front, guides=(opening,), slit=180.0, trim=(Point(-114.3, 0.0), Point(114.3, 22.0)), trim_side="left"
+        front,
+        guides=(opening,),
+        slit=Slit("side", 180.0),
+        trim=(Point(-114.3, 0.0), Point(114.3, 22.0)),
+        trim_side="left",
     )

@@ -10,9 +10,10 @@ from typing import Any
 import pytest
 
 from drafting.asked import Asked, EdgeLength, FoldLength, RoundedCorner
-from drafting.checks import Words, as_asked
-from drafting.garments import SetOut
+from drafting.checks import as_asked
 from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.judging import Words
+from drafting.garments.record import SetOut
 from drafting.problems import Adjustment, Check
 from tests.drafting.bodies import BODIES, Data, set_out
 
@@ -288,7 +289,7 @@ def test_any_garment_may_ask_for_anything() -> None:
         assert judged(replace(draft, asked=handed)).result == told
         least = (Asked("a key of its own", "waistband", hem + off, EdgeLength("front", "hem"), at_least=True),)
         assert judged(replace(draft, asked=least)).result == ("stop" if off > 0.5 else "pass")
-    fold = draft.pieces[0].levels["hem"] - draft.pieces[0].edges[0].stitch.start.y
+    fold = draft.pieces[0].level("hem") - draft.pieces[0].edges[0].stitch.start.y
     assert judged(replace(draft, asked=(Asked("fold", "fold", fold, FoldLength("front")),))).result == "pass"
     assert as_asked.judge(replace(draft, asked=()), Words("cm")) is None
 
@@ -312,7 +313,7 @@ def test_a_shoulder_that_the_seam_passes_outside_of_is_told() -> None:
     ((before, after),) = told(flat, "shoulder_drop")
     assert before == 50
     notch = next(notch for notch in flat.pieces[0].notches if notch.id == "shoulder_point")
-    assert notch.inner.y - flat.pieces[0].levels["side_neck"] == pytest.approx(after, abs=0.01)
+    assert notch.inner.y - flat.pieces[0].level("side_neck") == pytest.approx(after, abs=0.01)
     assert after < before - 2
     assert told(set_out(BODIES["median woman"], {"overarm_angle": 0}, GIVING), "shoulder_drop") == []
     assert told(set_out(BODIES["median woman"], {"shoulder_drop": "41 mm", "overarm_angle": 24}, GIVING),

@@ -15,7 +15,7 @@ from drafting.curve_points import Run, curve_points
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import nearest_on
 from drafting.geometry.segments import arc, flatten
-from drafting.pieces import Part, Piece, Stage
+from drafting.pieces import Part, Piece, Slit, Stage
 from drafting.units import TAPES, Tape
 from tests.drafting.chalk_piece import backed, dress, opening_down_the_fold, varied
 from tests.drafting.laid_cases import CASES, laid_case
@@ -231,7 +231,9 @@ def test_a_wholly_different_second_piece_gets_its_own_steps() -> None:
 @pytest.mark.parametrize("line", ["cut", "stitch"])
 def test_steps_are_numbered_and_name_the_unit_once(tape: Tape, line: ChalkLine) -> None:
     slanted = (Point(-114.0, 0.0), Point(114.0, 22.0))
-    back = backed(dress(), guides=(opening_down_the_fold(120.0),), slit=180.0, trim=slanted, trim_side="left")
+    back = backed(
+        dress(), guides=(opening_down_the_fold(120.0),), slit=Slit("side", 180.0), trim=slanted, trim_side="left"
+    )
     found = plan((dress(), back), tape, line=line)
     assert [step.order for step in found.steps] == list(range(1, len(found.steps) + 1))
     unit = "inches" if tape.unit == "in" else "centimetres"
@@ -295,7 +297,7 @@ def test_the_straightedge_is_promised_only_where_it_holds() -> None:
 
 def test_opening_and_slit_say_where_they_stop() -> None:
     front = dress()
-    found = plan((front, backed(front, guides=(opening_down_the_fold(152.4),), slit=203.2)), EIGHTH)
+    found = plan((front, backed(front, guides=(opening_down_the_fold(152.4),), slit=Slit("side", 203.2))), EIGHTH)
     last = found.pieces[1].every[-1]
     assert (last.order, last.down.pretty) == (len(found.pieces[0].marks) + 1, "6")
     assert said(found, "Neck and overarm", "back") == (
@@ -314,7 +316,7 @@ def test_opening_and_slit_say_where_they_stop() -> None:
 
 
 def test_a_slit_on_both_is_carried_over() -> None:
-    front = replace(dress(), slit=200.0)
+    front = replace(dress(), slit=Slit("side", 200.0))
     found = plan((front, backed(front)), EIGHTH)
     assert said(found, "Slit", "front")
     assert not said(found, "Slit", "back")

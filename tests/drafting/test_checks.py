@@ -5,7 +5,8 @@ import re
 import pytest
 
 from drafting import checks
-from drafting.garments import SetOut
+from drafting.garments import judging
+from drafting.garments.record import SetOut
 from drafting.order import Order, make, read_order
 from drafting.problems import Check
 from drafting.ways_out import changed, with_new_warnings
@@ -118,7 +119,7 @@ def found(check_id: str, judged: tuple[Check, ...]) -> Check | None:
 
 
 def test_every_check_has_its_cases() -> None:
-    ids = {module.ID for module in checks.rules()}
+    ids = {module.ID for module in checks.rules("cut_in_one")}
     assert ids == set(MISSED) | NEVER_MISSED | RARE | HAZARDS
 
 
@@ -201,7 +202,7 @@ def test_each_hazard_has_its_line(person: Data, style: Data, cloth: Data, shown:
 def test_a_chalked_area_may_miss_by_one_percent_either_way(more: float, result: str) -> None:
     areas = [checks.ChalkedArea("Back", 5e5, 5e5), checks.ChalkedArea("Front", 5e5, 5e5 * (1 + more))]
     for given in (areas, areas[::-1]):
-        (check,) = checks.judge_chalked(given, "cm")
+        (check,) = checks.judge_chalked("cut_in_one", given, "cm")
         assert (check.id, check.result, check.unit) == ("chalked_area", result, "%")
         assert check.value == pytest.approx(100 * abs(more))
         if result == "warn":
@@ -278,7 +279,7 @@ def test_a_way_out_says_what_it_newly_warns_of_and_nothing_else() -> None:
 
 def test_amounts_less_than_the_tape_shows_are_said_in_its_unit() -> None:
     """A sixteenth of an inch is 1.5875 mm, half of the least that is said; half a millimetre in centimetres."""
-    inch, cm = checks.Words("in"), checks.Words("cm")
+    inch, cm = judging.Words("in"), judging.Words("cm")
     assert [inch(mm) for mm in (0.0, 0.04, 0.06, 1.58, 1.6)] == ["0 in", "0 in", *["less than ⅛ in"] * 2, "⅛ in"]
     assert [cm(mm) for mm in (0.0, 0.04, 0.06, 0.49, 0.5)] == ["0 cm", "0 cm", *["less than 0.1 cm"] * 2, "0.1 cm"]
 

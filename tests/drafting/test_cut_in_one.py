@@ -14,10 +14,11 @@ import pytest
 from drafting import sources
 from drafting.checks import judge
 from drafting.cloth import opening_needed, passing_factor
-from drafting.garments import SetOut
+from drafting.garments.record import SetOut
 from drafting.geometry.point import Point
 from drafting.order import read_order
 from drafting.problems import Adjustment
+from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, KNIT, MEDIAN_WOMAN, STYLES, Data, draft, drafted, order, set_out
 
 IN = 25.4
@@ -89,7 +90,9 @@ def test_check_values_of_points(name: str, across: float, down: float) -> None:
 
 def test_check_values_of_levels() -> None:
     found = check_draft()
-    levels = {name: y / IN - 0.5 for name, y in found.pieces[0].levels.items()}  # less the neck's allowance of ½ in
+    levels = {
+        name: y / IN - 0.5 for name, y in bodies.levels(found.pieces[0]).items()
+    }  # less the neck's allowance of ½ in
     assert levels["side_neck"] == pytest.approx(6, abs=0.005)
     assert levels["bust"] == pytest.approx(16.5, abs=0.005)
     assert levels["waist"] == pytest.approx(23, abs=0.005)
@@ -141,8 +144,8 @@ def test_shrinkage_of_five_percent_is_cut_longer() -> None:
     # Handbook section 3 (CALC): 100 -> 105.3.
     plain, shrunk = set_out(WOMAN), set_out(WOMAN, {}, {"shrink_along": 5})
     for name in ("bust", "waist", "hip", "hem"):
-        finished = plain.pieces[0].levels[name] - plain.pieces[0].levels["side_neck"]
-        cut = shrunk.pieces[0].levels[name] - shrunk.pieces[0].levels["side_neck"]
+        finished = plain.pieces[0].level(name) - plain.pieces[0].level("side_neck")
+        cut = shrunk.pieces[0].level(name) - shrunk.pieces[0].level("side_neck")
         assert 100 * cut / finished == pytest.approx(105.263, abs=0.001)
     assert plain.points == shrunk.points
 
@@ -243,7 +246,7 @@ def test_marks_of_the_sketch(mark: str) -> None:
 
 
 def test_levels_of_the_sketch() -> None:
-    levels = set_out(WOMAN, {"flare": "slight"}).pieces[0].levels
+    levels = bodies.levels(set_out(WOMAN, {"flare": "slight"}).pieces[0])
     # The sketch counts the hem with its turned allowance.
     for name, inches in {"side_neck": 5.875, "bust": 16.375, "waist": 21.125, "hip": 29.75}.items():
         assert levels[name] == pytest.approx(inches * IN, abs=3.6)
@@ -289,7 +292,7 @@ def test_overarm_and_shoulder(body: str, slope: int, angle: int) -> None:
     assert math.degrees(math.atan2(away.y, away.x)) == pytest.approx(angle, abs=1e-6)
     assert 2 * away.length() == pytest.approx(found.choices.sleeve_length, abs=1e-6)
     # The seam over the shoulder never cuts inside the shoulder point of the body.
-    shift = found.pieces[0].levels["side_neck"]
+    shift = found.pieces[0].level("side_neck")
     shoulder = next(e for e in found.pieces[0].edges if e.name == "shoulder").stitch.flatten(0.01)
     seam = min(
         a.between(b, (half - a.x) / (b.x - a.x)).y - shift
@@ -347,7 +350,7 @@ def test_the_sleeve_is_as_narrow_and_as_flared_as_asked(body: str, flare: str, a
     assert 2 * half == pytest.approx(found.facts["narrowest_girth"], abs=0.01)
     # It is the narrowest: no place of the under line from there outward is nearer to the overarm.
     side = next(e for e in found.pieces[0].edges if e.name == "side").stitch.flatten(0.05)
-    shift = Point(0.0, found.pieces[0].levels["side_neck"])
+    shift = Point(0.0, found.pieces[0].level("side_neck"))
     along = Point(math.cos(math.radians(angle)), math.sin(math.radians(angle)))
     outer = [p for p in side if (p - shift - point).dot(along) > -1e-6]
     assert min((p - shift - top).dot(below) for p in outer) == pytest.approx(half, abs=0.1)
@@ -481,11 +484,11 @@ def test_allowances_are_limited_where_a_curve_would_not_take_them() -> None:
 
 def test_lengths_end_at_their_landmarks() -> None:
     found = {name: set_out(WOMAN, {"length": name}) for name in ("hip", "mid_thigh", "knee", "mid_calf", "ankle")}
-    hems = [draft.pieces[0].levels["hem"] for draft in found.values()]
+    hems = [draft.pieces[0].level("hem") for draft in found.values()]
     assert hems == sorted(hems)
-    hip = found["hip"].pieces[0].levels
+    hip = bodies.levels(found["hip"].pieces[0])
     assert hip["hem"] - hip["hip"] == pytest.approx(0.03 * 1628, abs=0.01)
-    asked = set_out(WOMAN, {"length": 80}).pieces[0].levels
+    asked = bodies.levels(set_out(WOMAN, {"length": 80}).pieces[0])
     assert asked["hem"] - asked["side_neck"] == pytest.approx(800)
 
 
@@ -493,10 +496,10 @@ def test_lengths_end_at_their_landmarks() -> None:
 def test_the_side_seam_does_not_bulge_past_the_hip(body: str) -> None:
     found = set_out(BODIES[body], {"length": "mid_calf"})
     piece = found.pieces[0]
-    hip = piece.levels["hip"]
+    hip = piece.level("hip")
     side = next(e for e in piece.edges if e.name == "side").stitch.flatten(0.05)
-    waist = next(p for p in side if p.y >= piece.levels["waist"])
-    lower = [p for p in side if p.y >= max(waist.y, piece.levels["waist"]) and p.x < found.facts["hem_width"] + 40]
+    waist = next(p for p in side if p.y >= piece.level("waist"))
+    lower = [p for p in side if p.y >= max(waist.y, piece.level("waist")) and p.x < found.facts["hem_width"] + 40]
     widest = max(p.x for p in lower)
     at_hip = min((abs(p.y - hip), p.x) for p in lower)[1]
     # A straight side that slants out to the hip turns upright below it, evenly over 6 cm × scale.

@@ -101,7 +101,7 @@ def test_everything_lies_within_the_box():
 
 def test_widths_are_named_half_and_whole():
     said = words(piece_drawing(FRONT, None, INCHES, scale=7))
-    for y in (FRONT.levels["waist"], FRONT.levels["hip"]):
+    for y in (FRONT.level("waist"), FRONT.level("hip")):
         reach = reach_at(FRONT, y)
         assert reach is not None
         assert f"half {INCHES.reading(reach).pretty}" in said

@@ -92,7 +92,7 @@ def test_the_slit_of_a_back_with_a_centre_seam_is_drawn_at_its_side():
         assert distance_to_polyline(top.outer, side.cut) < 0.1
         assert label.at.x > top.outer.x
         hem = max(point.y for point in side.stitch.flatten(0.5))
-        assert hem - top.inner.y == pytest.approx(piece.slit, abs=1.0)
+        assert hem - top.inner.y == pytest.approx(piece.slit.high, abs=1.0)
         ticks = [s for s in drawing.items if isinstance(s, Stroke) and s.role == "notch"]
         assert any(
             s.points[0].distance(top.outer) < 40 and s.points[1].distance(top.outer) < 20

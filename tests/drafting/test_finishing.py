@@ -5,9 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.checks import Words, waist_ease
-from drafting.garments import SetOut
+from drafting.garments.cut_in_one.checks import waist_ease
 from drafting.garments.cut_in_one.finishing import walking_girth
+from drafting.garments.judging import Words
+from drafting.garments.record import SetOut
 from drafting.measures import Body
 from tests.drafting.bodies import BODIES, KNIT, Data, set_out
 
@@ -158,7 +159,7 @@ def test_the_side_takes_no_more_than_its_hollow_less_one_centimetre() -> None:
     told = moved(found, "allowances.side")
     assert told is not None
     side = next(e.stitch for e in found.pieces[0].edges if e.name == "side")
-    waist = found.pieces[0].levels["waist"]
+    waist = found.pieces[0].level("waist")
     tightest, at = math.inf, 0.0
     while at + 1 < side.length():  # the radius of the stitch line from the turn of its tangent over a millimetre
         (here, begins), (_, ends) = side.at_length(at), side.at_length(at + 1)
@@ -203,7 +204,7 @@ def test_the_finished_lengths_are_those_of_the_outline(style: Data) -> None:
     front = found.pieces[0]
     hem = next(e for e in front.edges if e.name == "hem").stitch.flatten(0.05)
     lowest = max(point.y for point in hem)
-    assert told["length"] == pytest.approx(lowest - front.levels["side_neck"], abs=0.05)
+    assert told["length"] == pytest.approx(lowest - front.level("side_neck"), abs=0.05)
     # A level sleeve ends as far across as the shoulder point and its length.
     end = next(e for e in front.edges if e.name == "sleeve_end").stitch.flatten(0.05)
     reach = max(point.x for point in end) - found.points["shoulder_point"].x

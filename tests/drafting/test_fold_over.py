@@ -39,7 +39,7 @@ def finished(piece: Piece, shrinkage: Data) -> tuple[Path, list[Point]]:
     """Top edge and fold-over line, finished, from the side-neck level."""
     across = 1 - shrinkage.get("shrink_across", 0) / 100
     along = 1 - shrinkage.get("shrink_along", 0) / 100
-    level = piece.levels["side_neck"]
+    level = piece.level("side_neck")
     top = edge(piece, "neck_top").scaled(across, along, Point(0.0, -level * along))
     line = [Point(p.x * across, (p.y - level) * along) for p in guide(piece, "fold_over").line]
     return top, line[:-1]  # the last point lies on the cut line
@@ -82,7 +82,7 @@ def test_the_line_follows_the_height_that_is_drafted(asked: str, body: str, stan
         return
     assert figures["fold_over"] == pytest.approx(stands)
     for piece in found.pieces:
-        assert piece.levels["side_neck"] - guide(piece, "fold_over").line[0].y == pytest.approx(stands)
+        assert piece.level("side_neck") - guide(piece, "fold_over").line[0].y == pytest.approx(stands)
 
 
 @pytest.mark.parametrize("style", [{}, {"neck_lean": 12}, {"neck_height": "40 mm"}, {"centre_back": "seam"}])

@@ -9,8 +9,8 @@ import pytest
 
 from drafting import checks
 from drafting.documents import documents, draft_json
-from drafting.garments import SetOut
-from tests.drafting import rules
+from drafting.garments.record import SetOut
+from tests.drafting import bodies, rules
 from tests.drafting.bodies import (
     BODIES,
     MEDIAN_WOMAN,
@@ -54,7 +54,7 @@ def test_asked_girths_are_met(body: str) -> None:
             assert told[at].ease == pytest.approx(ease, abs=0.5)
         piece = found.pieces[0]
         for at in ("waist", "hip"):
-            assert 4 * rules.width_at(found, piece, piece.levels[at]) == pytest.approx(told[at].girth, abs=0.5)
+            assert 4 * rules.width_at(found, piece, piece.level(at)) == pytest.approx(told[at].girth, abs=0.5)
         assert told["bust_level"].girth >= told["bust"].girth - 0.5
 
 
@@ -109,10 +109,10 @@ MAY_MOVE: dict[str, set[str]] = {
 
 def things(found: SetOut) -> dict[str, tuple[float, ...]]:
     """Everything that can move, by name, counted from the side-neck level."""
-    side_neck = found.pieces[0].levels["side_neck"]
+    side_neck = found.pieces[0].level("side_neck")
     return {
         **{name: (point.x, point.y) for name, point in found.points.items()},
-        **{f"level {name}": (y - side_neck,) for name, y in found.pieces[0].levels.items()},
+        **{f"level {name}": (y - side_neck,) for name, y in bodies.levels(found.pieces[0]).items()},
         **{f"girth {girth.at}": (girth.girth,) for girth in found.girths},
     }
 

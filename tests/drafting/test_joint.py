@@ -4,8 +4,9 @@ import math
 
 import pytest
 
-from drafting.garments import SetOut
+from drafting.garments.record import SetOut
 from drafting.pieces import Edge, Piece
+from drafting.seams import EdgeRun, sewn_to
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, set_out
 
 WOMAN = BODIES["median woman"]
@@ -34,7 +35,7 @@ def test_a_flared_sleeve_is_joined_at_its_narrowest_place(style: Data, share: fl
     found = joined(style)
     lower = piece(found, "lower_sleeve")
     # Along the fold of the overarm the lower sleeve is as long as the arm from the joint to the sleeve end.
-    assert lower.levels["hem"] - lower.levels["joint"] == pytest.approx((1 - share) * ARM, abs=1.0)
+    assert lower.level("sleeve_end") - lower.level("joint") == pytest.approx((1 - share) * ARM, abs=1.0)
     assert 2 * edge(lower, "joint").stitch.length() == pytest.approx(found.facts["narrowest_girth"], abs=0.5)
     assert found.facts["joint_half"] == pytest.approx(edge(lower, "joint").stitch.length(), abs=1e-6)
 
@@ -42,7 +43,7 @@ def test_a_flared_sleeve_is_joined_at_its_narrowest_place(style: Data, share: fl
 def test_a_plain_sleeve_is_joined_above_the_elbow() -> None:
     lower = piece(joined(), "lower_sleeve")
     # Our choice: half-way down, and never within 2 cm of the underarm curve.
-    assert lower.levels["hem"] - lower.levels["joint"] == pytest.approx(ARM / 2, abs=20)
+    assert lower.level("sleeve_end") - lower.level("joint") == pytest.approx(ARM / 2, abs=20)
 
 
 def test_each_seam_takes_the_allowance_of_its_name() -> None:
@@ -89,9 +90,12 @@ def test_a_narrow_end_counts_before_a_wider_joint() -> None:
 def test_the_joint_says_by_how_much_its_two_edges_differ_as_cut(along: float, across: float) -> None:
     found = joined({"flare": "slight"}, {"shrink_along": along, "shrink_across": across})
     body, lower = edge(piece(found, "front"), "sleeve_joint"), edge(piece(found, "lower_sleeve"), "joint")
-    assert body.ease == pytest.approx(body.stitch.length() - lower.stitch.length(), abs=1e-6)
-    assert lower.ease == pytest.approx(-body.ease)
-    assert (abs(body.ease) > 0.2) == (along != across)
+    to_lower, ease = sewn_to(found.seams, "front", "sleeve_joint") or pytest.fail("the joint is sewn to nothing")
+    to_body, less = sewn_to(found.seams, "lower_sleeve", "joint") or pytest.fail("the joint is sewn to nothing")
+    assert (to_lower, to_body) == (EdgeRun("lower_sleeve", "joint"), EdgeRun("front", "sleeve_joint"))
+    assert ease == pytest.approx(body.stitch.length() - lower.stitch.length(), abs=1e-6)
+    assert less == pytest.approx(-ease)
+    assert (abs(ease) > 0.2) == (along != across)
 
 
 def test_a_lower_sleeve_is_never_under_eight_centimetres() -> None:
@@ -100,7 +104,7 @@ def test_a_lower_sleeve_is_never_under_eight_centimetres() -> None:
         style = {**JOINED, "sleeve_length": f"{asked} mm", "narrowest_at": 1}
         found = set_out(WOMAN, style, {"width": "150 cm", "stretch_across": 40})
         for lower in found.pieces[2:]:
-            long[asked] = lower.levels["hem"] - lower.levels["joint"]
+            long[asked] = lower.level("sleeve_end") - lower.level("joint")
         told = [moved for moved in found.adjusted if moved.key == "lower_sleeve"]
         assert len(told) == (0 if asked in long else 1)
     assert list(long) == list(range(min(long), 401, 5))
@@ -110,7 +114,7 @@ def test_a_lower_sleeve_is_never_under_eight_centimetres() -> None:
 def test_a_lower_sleeve_shrinks_along_its_own_length() -> None:
     plain, held = joined(), joined({}, {"shrink_along": 8})
     lower, longer = piece(plain, "lower_sleeve"), piece(held, "lower_sleeve")
-    grown = (longer.levels["hem"] - longer.levels["joint"]) / (lower.levels["hem"] - lower.levels["joint"])
+    grown = (longer.level("sleeve_end") - longer.level("joint")) / (lower.level("sleeve_end") - lower.level("joint"))
     assert grown == pytest.approx(1 / (1 - 0.08), rel=1e-6)
 
 

@@ -56,7 +56,7 @@ def block(name: str, width: float, height: float, cut: int = 1) -> Piece:
     """A plain rectangle on the fold."""
     line = (Point(0.0, 0.0), Point(width, 0.0), Point(width, height), Point(0.0, height))
     path = Path(tuple(Line(a, b) for a, b in pairwise(line)))
-    return Piece(name, name, cut, True, (Edge("edge", path, line, 0.0),), line, {}, (), ())
+    return Piece(name, name, cut, True, (Edge("edge", path, line, 0.0),), line, (), (), ())
 
 
 def layout(fold: str, length: float, chalked: int, folds: int = 0, turned: int = 0) -> Layout:

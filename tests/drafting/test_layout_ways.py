@@ -41,7 +41,7 @@ def block(name: str, width: float, height: float, cut: int = 1, on_fold: bool = 
     """A plain rectangle on the fold."""
     line = (Point(0.0, 0.0), Point(width, 0.0), Point(width, height), Point(0.0, height))
     path = Path(tuple(Line(a, b) for a, b in pairwise(line)))
-    return Piece(name, name, cut, on_fold, (Edge("edge", path, line, 0.0),), line, {}, (), ())
+    return Piece(name, name, cut, on_fold, (Edge("edge", path, line, 0.0),), line, (), (), ())
 
 
 # ---- ways ------------------------------------------------------------------------------------------------------------
@@ -164,7 +164,7 @@ def test_cutting_the_lower_sleeve_apart_changes_no_seam_of_the_sewn_sleeve(body)
     assert edges["lower_sleeve", "sleeve_end"] == pytest.approx(before["front", "sleeve_end"], abs=0.01)
     lower = apart.pieces[-1]
     assert (lower.cut, lower.on_fold) == (2, True)
-    fold = lower.levels["hem"] - lower.levels["joint"]
+    fold = lower.level("sleeve_end") - lower.level("joint")
     assert edges["front", "shoulder"] + fold == pytest.approx(before["front", "shoulder"], abs=0.01)
 
 

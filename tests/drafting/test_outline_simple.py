@@ -8,9 +8,10 @@ from importlib import import_module
 
 import pytest
 
-from drafting.checks import Words, outline_simple, ways_of
-from drafting.garments import SetOut
+from drafting.checks import outline_simple, ways_of
 from drafting.garments.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
+from drafting.garments.judging import Words
+from drafting.garments.record import SetOut
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import own_crossing
@@ -142,7 +143,7 @@ def bow_tie(draft: SetOut, edge: str, down: float) -> SetOut:
     """The draft with a small loop in the cutting line of an edge of the front, `down` below the side-neck level."""
     piece = draft.pieces[0]
     at = next(e for e in piece.edges if e.name == edge)
-    level = piece.levels["side_neck"] + down
+    level = piece.level("side_neck") + down
     place = min(range(1, len(at.cut) - 1), key=lambda i: abs(at.cut[i].y - level))
     p = at.cut[place]
     loop = (p, p + Point(4, 4), p + Point(4, 0), p + Point(0, 4))
@@ -168,7 +169,7 @@ def test_the_choice_that_shapes_the_crossed_edge_is_named(edge: str, below_waist
     style = {"ease_bust": "90 mm", "ease_hip": "120 mm", "hem_girth": "1300 mm", "neck_half_width": "118 mm",
              "flare": "slight", "length": "hip"}  # fmt: skip
     draft = set_out(BODIES["median woman"], {**style, "length": "knee"}, GIVING)
-    waist = draft.pieces[0].levels["waist"] - draft.pieces[0].levels["side_neck"]
+    waist = draft.pieces[0].level("waist") - draft.pieces[0].level("side_neck")
     check = outline_simple.judge(bow_tie(draft, edge, waist + below_waist), Words("cm"))
     assert check is not None
     assert check.result == "stop"

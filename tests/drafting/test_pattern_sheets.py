@@ -15,7 +15,7 @@ from drafting.drawing_shared import differing, onto, together
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.order import Result, make, read_order
-from drafting.pieces import Piece
+from drafting.pieces import Piece, Slit
 from drafting.render.pdf import MARGIN, PAPERS
 from drafting.render.pdf_pattern import LEAD, OVERLAP, Tiling, pattern, tiling
 from drafting.units import Tape
@@ -105,7 +105,7 @@ def test_pieces_of_another_shape_keep_their_own_sheets():
         replace(p, x=p.x * (1.1 if p.y > front.height / 2 else 1.0)) for p in front.cut_line
     ))  # fmt: skip
     assert len(together((front, wider))) == 2
-    assert len(together((front, replace(front, name="back", slit=100.0)))) == 2
+    assert len(together((front, replace(front, name="back", slit=Slit("side", 100.0))))) == 2
     assert len(together((front, replace(front, name="back")), frozenset({"back"}))) == 2
     assert len(together((front, replace(front, name="back")))) == 1
     assert differing(front.cut_line, front.cut_line) == ()
@@ -127,7 +127,7 @@ def wide_piece() -> Piece:
     )
     return replace(
         front, edges=edges, cut_line=tuple(map(larger, front.cut_line)), notches=(), clips=(), anchors=(),
-        levels={name: y * 1.2 for name, y in front.levels.items()},
+        levels=tuple(replace(level, down=1.2 * level.down) for level in front.levels),
     )  # fmt: skip
 
 

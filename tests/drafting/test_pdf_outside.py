@@ -9,9 +9,10 @@ import pytest
 
 from drafting.chalk import plan
 from drafting.cloth import ClothFacts, washing_words
+from drafting.girths import FinishedGirth
 from drafting.layout import lay
 from drafting.measures import Estimate
-from drafting.pieces import FinishedGirth, Piece
+from drafting.pieces import Piece
 from drafting.problems import Adjustment, Check, WayOut
 from drafting.render.pdf import MARGIN, PAPERS
 from drafting.render.pdf_pattern import LEAD, pattern, tiling

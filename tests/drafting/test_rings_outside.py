@@ -9,7 +9,7 @@ import pytest
 import shapely
 from shapely import LineString, Polygon
 
-from drafting.garments import SetOut
+from drafting.garments.record import SetOut
 from drafting.pieces import Piece
 from tests.drafting.bodies import BODIES, Data, set_out
 
@@ -28,7 +28,7 @@ def level_ring(piece: Piece, cloth: Data) -> float:
     outline = finished(piece, cloth)
     half = Polygon(outline)
     corner = piece.edges[0].stitch.end.y * (1 - cloth.get("shrink_along", 0) / 100)
-    foot = piece.levels["side_neck"] * (1 - cloth.get("shrink_along", 0) / 100) + 40
+    foot = piece.level("side_neck") * (1 - cloth.get("shrink_along", 0) / 100) + 40
     steps = 300
     sections = (
         half.intersection(LineString([(0, y), (300, y)]))

@@ -16,7 +16,7 @@ from shapely.ops import substring
 
 from drafting import chalk
 from drafting.chalk import ChalkPlan, PieceMarks
-from drafting.garments import SetOut
+from drafting.garments.record import SetOut
 from drafting.order import prepare
 from drafting.pieces import Piece
 from drafting.rounding import after_rounding
@@ -151,7 +151,7 @@ def measured(draft: SetOut, plan: ChalkPlan, cloth: Data, *, source: Source) -> 
         found["neck"] = sum(2 * half for half in stands)
     for name in ("waist", "hip", "bust_level"):
         if name in told:
-            at = {one: one.piece.levels[name.removesuffix("_level")] for one in body}
+            at = {one: one.piece.level(name.removesuffix("_level")) for one in body}
             quarters = [one.at_level(y, told[name] / 4) for one, y in at.items()]
             if None not in quarters and source == "drawn":
                 above = [one.at_level(y - 1.0, quarter) for (one, y), quarter in zip(at.items(), quarters, strict=True)]

@@ -11,12 +11,13 @@ import pytest
 
 from drafting import sources
 from drafting.checks import judge
-from drafting.garments import SetOut
 from drafting.garments.cut_in_one.hem import hem_on
 from drafting.garments.cut_in_one.side import Side
+from drafting.garments.record import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.order import read_order
+from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, order, set_out
 
 KNIT = {"stretch_across": 40, "stretch_along": 20}
@@ -59,7 +60,7 @@ def stitch(draft: SetOut, edge: str) -> list[Point]:
     """An edge of the front, finished, counted from the side-neck level."""
     piece = draft.pieces[0]
     points = next(e for e in piece.edges if e.name == edge).stitch.flatten(0.002)
-    return [Point(p.x, p.y - piece.levels["side_neck"]) for p in points]
+    return [Point(p.x, p.y - piece.level("side_neck")) for p in points]
 
 
 def along(points: list[Point]) -> float:
@@ -119,7 +120,7 @@ def test_ease_that_shaping_leaves_is_told_and_not_an_adjustment() -> None:
 @pytest.mark.parametrize("body", ["median woman", "wide hips", "tall woman", "small woman"])
 def test_the_side_never_runs_out_to_the_hip_more_steeply(body: str, fit: str, steepest: float) -> None:
     found = set_out(BODIES[body], {"fit": fit, "waist": "shaped"}, KNIT)
-    side = below(stitch(found, "side"), found.pieces[0].levels["waist"] - found.pieces[0].levels["side_neck"])
+    side = below(stitch(found, "side"), found.pieces[0].level("waist") - found.pieces[0].level("side_neck"))
     angles = [math.degrees(math.atan2(b.x - a.x, b.y - a.y)) for a, b in pairwise(side) if b.y - a.y > 0.3]
     assert max(angles) <= steepest
 
@@ -153,7 +154,7 @@ def test_hips_that_grow_move_bust_and_waist_no_faster(fit: str, stretch: int) ->
 @pytest.mark.parametrize("hip", range(100, 141, 8))
 def test_the_side_of_wide_hips_runs_out_smoothly(hip: int) -> None:
     found = set_out(wider_hips(hip), {"fit": "loose"}, KNIT)
-    levels = found.pieces[0].levels
+    levels = bodies.levels(found.pieces[0])
     underarm = next(n.inner.y for n in found.pieces[0].notches if n.id == "underarm") - levels["side_neck"]
     line = [p for p in stitch(found, "side") if underarm + 120 < p.y <= levels["hip"] - levels["side_neck"]]
     angles = [math.degrees(math.atan2(b.x - a.x, b.y - a.y)) for a, b in pairwise(line) if b.y - a.y > 0.3]
@@ -164,9 +165,9 @@ def test_the_side_of_wide_hips_runs_out_smoothly(hip: int) -> None:
 @pytest.mark.parametrize("body", BODIES)
 def test_the_side_never_runs_in_to_the_waist_more_steeply_than_a_quarter_of_a_right_angle(body: str) -> None:
     found = set_out(BODIES[body], {"waist": "shaped", "length": "hip"}, KNIT)
-    waist = found.pieces[0].levels["waist"] - found.pieces[0].levels["side_neck"]
+    waist = found.pieces[0].level("waist") - found.pieces[0].level("side_neck")
     underarm = next(n.inner.y for n in found.pieces[0].notches if n.id == "underarm")
-    side = [p for p in stitch(found, "side") if underarm + 120 - found.pieces[0].levels["side_neck"] < p.y <= waist]
+    side = [p for p in stitch(found, "side") if underarm + 120 - found.pieces[0].level("side_neck") < p.y <= waist]
     angles = [math.degrees(math.atan2(a.x - b.x, b.y - a.y)) for a, b in pairwise(side) if b.y - a.y > 0.3]
     assert max(angles, default=0.0) <= 24.3
 
@@ -190,7 +191,7 @@ def test_women_get_shaped_sides_by_themselves() -> None:
 @pytest.mark.parametrize("body", BODIES)
 def test_straight_sides_are_one_line_from_bust_to_hip(body: str) -> None:
     found = set_out(BODIES[body], {"waist": "straight"}, KNIT)
-    levels = {name: y - found.pieces[0].levels["side_neck"] for name, y in found.pieces[0].levels.items()}
+    levels = {name: y - found.pieces[0].level("side_neck") for name, y in bodies.levels(found.pieces[0]).items()}
     ends = stitch(found, "side")
     middle = below(ends, levels["waist"])[0]
     run = below(ends, levels["hip"])[0]
@@ -242,7 +243,7 @@ def test_the_limit_of_ease_in_the_waist_on_both_sides() -> None:
 def test_an_estimated_bust_level_is_kept_out_of_the_waist_and_the_measure_is_asked_for() -> None:
     full: Data = {"kind": "woman", "measures": {"stature": 152, "bust_girth": 112, "back_neck_point_to_waist": 36}}
     found = set_out(full, {"overarm_angle": 0}, KNIT)
-    level = found.pieces[0].levels["bust"] - found.pieces[0].levels["side_neck"]
+    level = found.pieces[0].level("bust") - found.pieces[0].level("side_neck")
     assert level == pytest.approx(0.75 * 380, abs=0.01)
     assert moved(found, "bust level below the side-neck level")
     _, problems = read_order(order(full, {}, KNIT))
@@ -255,7 +256,7 @@ def test_an_estimated_bust_level_is_kept_out_of_the_waist_and_the_measure_is_ask
 def test_a_measured_bust_level_is_used_as_it_is() -> None:
     full = {"stature": 152, "bust_girth": 112, "back_neck_point_to_waist": 36, "side_neck_point_to_bust_point": 31}
     found = set_out({"kind": "woman", "measures": full}, {"overarm_angle": 0}, KNIT)
-    assert found.pieces[0].levels["bust"] - found.pieces[0].levels["side_neck"] == pytest.approx(310, abs=0.01)
+    assert found.pieces[0].level("bust") - found.pieces[0].level("side_neck") == pytest.approx(310, abs=0.01)
     assert not moved(found, "bust level below the side-neck level")
 
 
@@ -266,7 +267,7 @@ def test_a_measured_bust_level_is_used_as_it_is() -> None:
 @pytest.mark.parametrize("body", BODIES)
 def test_the_side_is_as_long_as_the_fold(body: str, skirt: str) -> None:
     found = set_out(BODIES[body], SKIRTS[skirt], KNIT)
-    levels = {name: y - found.pieces[0].levels["side_neck"] for name, y in found.pieces[0].levels.items()}
+    levels = {name: y - found.pieces[0].level("side_neck") for name, y in bodies.levels(found.pieces[0]).items()}
     corner = stitch(found, "hem")[0]
     # From where the side begins to slant: the waist of straight sides and of a cropped hem, else the hip, or above it
     # where an own hem asks for more.

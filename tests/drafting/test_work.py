@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from drafting.__main__ import main
-from drafting.checks import Words, cloth_long_enough
+from drafting.checks import cloth_long_enough
+from drafting.garments.judging import Words
 from drafting.order import TIMES, make, order_work
 from drafting.problems import Check
 from drafting.ways_out import with_changes

@@ -6,8 +6,11 @@ a check that stops, with its ways out.
 """
 
 from drafting.garments import Garment
-from drafting.garments.cut_in_one.set_out import set_out
+from drafting.garments.cut_in_one.checks import CHECKS
+from drafting.garments.cut_in_one.fields import FIELDS, PRESETS
+from drafting.garments.cut_in_one.set_out import NAME, set_out
 from drafting.garments.cut_in_one.style import FIRST, Style, read_style
+from drafting.garments.cut_in_one.ways import TO_FIT, TO_SAVE, WAYS
 
 USES = (
     "stature",
@@ -32,4 +35,18 @@ USES = (
     "knee_height",
 )
 
-GARMENT = Garment("cut_in_one", "Sleeve cut in one with the body", Style, read_style, set_out, USES, FIRST)
+GARMENT = Garment(
+    NAME,
+    "Sleeve cut in one with the body",
+    Style,
+    read_style,
+    set_out,
+    USES,
+    FIELDS,
+    FIRST,
+    PRESETS,
+    checks=CHECKS,
+    ways=WAYS,
+    to_fit=TO_FIT,
+    to_save=TO_SAVE,
+)

@@ -54,6 +54,6 @@ def facing(slit: float, tape: Tape) -> Piece:
     says = "Do not cut it yet: it is cut with the back, after sewing."
     guide = Guide("marked_line", "marked line", "line", (top, end), marks, says)
     return Piece(
-        "facing", "Neck facing", 1, False, cut.edges, cut.line, {}, anchors(cut.line, wanted), (), stages=STAGES,
+        "facing", "Neck facing", 1, False, cut.edges, cut.line, (), anchors(cut.line, wanted), (), stages=STAGES,
         guides=(guide,),
     )  # fmt: skip

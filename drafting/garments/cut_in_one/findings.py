@@ -12,14 +12,15 @@ from drafting.garments.cut_in_one.widths import Widths, through_hem
 from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
-from drafting.pieces import FinishedFigure, FinishedGirth
+from drafting.girths import FinishedGirth
+from drafting.pieces import FinishedFigure
 
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
     """Every girth of the sewn garment with the body girth it goes round, mm."""
     body, at = parts.body, parts.at
     found = [
-        FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth),
+        FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth, worn_stretched=False),
         FinishedGirth("bust", "bust", _bust(parts, wing, wide), body.bust_girth),
         FinishedGirth(
             "bust_level", "bust with the batwing", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
@@ -29,11 +30,15 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
     if at.reaches_hip:
         found.append(FinishedGirth("hip", "hip", 4 * parts.side.x(at.hip), body.hip_girth))
     found.append(FinishedGirth("hem", "hem", 4 * parts.hem.quarter, 0.0))
-    found.append(FinishedGirth("underarm", "sleeve at the underarm", wing.ring, body.upper_arm_girth))
+    underarm = FinishedGirth(
+        "underarm", "sleeve at the underarm", wing.ring, body.upper_arm_girth, worn_stretched=False
+    )
+    found.append(underarm)
     if not wing.sleeve.cap:
         share = wing.sleeve.share * parts.choices.sleeve_length / body.arm_length
         arm = sleeves.arm_girth_at(body, min(1.0, share))
-        found.append(FinishedGirth("narrowest", "sleeve at its narrowest", wing.sleeve.narrowest_girth, arm))
+        girth = wing.sleeve.narrowest_girth
+        found.append(FinishedGirth("narrowest", "sleeve at its narrowest", girth, arm, worn_stretched=False))
     found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
     return tuple(found)
 

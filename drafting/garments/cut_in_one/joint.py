@@ -6,7 +6,7 @@ lies exactly as a whole one and the ring of the seam runs smooth (trueing: commo
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
@@ -17,7 +17,7 @@ from drafting.garments.cutting import FinishedEdge, anchors, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
-from drafting.pieces import AnchorKind, Notch, Piece
+from drafting.pieces import AnchorKind, Level, Notch, Piece
 from drafting.problems import Adjustment
 
 
@@ -132,11 +132,10 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
     def turned(segments: Sequence[Segment]) -> tuple[Segment, ...]:
         return tuple(_in_axes(segment, start, over) for segment in segments)
 
-    seam = ("front", "sleeve_joint")
     edges = [
-        FinishedEdge("joint", Path.of(turned(joint.edge)), allowances["sleeve_joint"], sewn_to=seam,
+        FinishedEdge("joint", Path.of(turned(joint.edge)), allowances["sleeve_joint"],
                      label="sleeve joint"),
-        FinishedEdge("under", Path.of(turned(joint.lower)), allowances["side"], sewn_to=("lower_sleeve", "under"),
+        FinishedEdge("under", Path.of(turned(joint.lower)), allowances["side"],
                      label="under seam"),
         FinishedEdge("sleeve_end", Path.of(turned([s.reversed() for s in reversed(made.end)])),
                      allowances["sleeve_end"], turned=True),
@@ -158,23 +157,12 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
         ("sleeve_end_under", "underside of the sleeve end", "corner", "widths", end_corner),
         ("sleeve_end_fold", "sleeve end at the fold", "fold", "levels", cut.line[-1]),
     ]
-    levels = {"joint": cut.place(Point(0.0, 0.0)).y, "hem": cut.place(_axes(made.top, start, over)).y}
+    levels = (
+        Level("joint", "joint", cut.place(Point(0.0, 0.0)).y),
+        Level("sleeve_end", "sleeve end", cut.place(_axes(made.top, start, over)).y, width=True, ends=True),
+    )
     return Piece("lower_sleeve", "Lower sleeve", 2, True, cut.edges, cut.line, levels, anchors(cut.line, wanted),
                  tuple(notches), stages=LOWER_SLEEVE_STAGES, parts=LOWER_SLEEVE_PARTS)  # fmt: skip
-
-
-def with_ease(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    """States at the joint by how much the two edges differ as cut, where the cloth shrinks differently each way."""
-    by_name = {piece.name: piece for piece in pieces}
-
-    def length(piece: str, edge: str) -> float:
-        return next(e for e in by_name[piece].edges if e.name == edge).stitch.length()
-
-    more = length("front", "sleeve_joint") - length("lower_sleeve", "joint")
-    ease = {"sleeve_joint": more, "joint": -more}
-    return tuple(
-        replace(piece, edges=tuple(replace(e, ease=ease.get(e.name, e.ease)) for e in piece.edges)) for piece in pieces
-    )
 
 
 def _axes(point: Point, start: Point, over: Overarm) -> Point:

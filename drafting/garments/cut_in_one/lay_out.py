@@ -19,7 +19,7 @@ from drafting.garments.cut_in_one.guides import (
     opening_level,
 )
 from drafting.garments.cut_in_one.hem import Hem
-from drafting.garments.cut_in_one.joint import Joint, lower_sleeve, with_ease
+from drafting.garments.cut_in_one.joint import Joint, lower_sleeve
 from drafting.garments.cut_in_one.neck import FoldOver, Neck, Shoulder, finished_point, fold_over
 from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
@@ -30,10 +30,13 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.measures import Body
-from drafting.pieces import AnchorKind, Edge, Guide, Notch, Piece
+from drafting.pieces import AnchorKind, Edge, Guide, Level, Notch, Piece, Slit, Straightedge
 
 #: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.
 LEVEL_CLEAR_OF_HEM = 20.0
+#: Notches whose places are always proven: there the sleeve closes round the arm.
+_PROVEN = ("underarm", "narrowest")
+_AT_CENTRE = "at the centre back"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,7 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
     faced = _faced(parts, made[1])
     if parts.joint is not None:
         lower = lower_sleeve(parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth)
-        made = with_ease((*made, lower))
+        made = (*made, lower)
     return (*made, *faced)
 
 
@@ -78,7 +81,7 @@ def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:
         return parts.opening_end
     back = next(piece for piece in pieces if piece.name == "back")
     end = next(guide for guide in back.guides if guide.id == "opening").line[-1]
-    return (end.y - back.levels["side_neck"]) * (1 - parts.cloth.shrink_along)
+    return (end.y - back.zero) * (1 - parts.cloth.shrink_along)
 
 
 def facing_size(pieces: Sequence[Piece]) -> tuple[float, float] | None:
@@ -95,37 +98,27 @@ def _faced(parts: Parts, back: Piece) -> tuple[Piece, ...]:
 
 
 def _front_and_back(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, Piece]:
-    made = _piece(parts, front, "front", "back")
+    made = _piece(parts, front, "front")
     if front is not back or parts.choices.back_seam:
-        return made, _piece(parts, back, "back", "front")
-    edges = tuple(
-        replace(edge, sewn_to=("front", edge.name) if edge.sewn_to and edge.name != "sleeve_joint" else edge.sewn_to)
-        for edge in made.edges
-    )
-    twin = _piece(parts, back, "back", "front") if parts.choices.opening else made
-    return made, replace(made, name="back", label="Back", edges=edges, stages=twin.stages, guides=twin.guides)
+        return made, _piece(parts, back, "back")
+    twin = _piece(parts, back, "back") if parts.choices.opening else made
+    return made, replace(made, name="back", label="Back", worn_behind=True, stages=twin.stages, guides=twin.guides)
 
 
-def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
+def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
     seam = name == "back" and parts.choices.back_seam
-    edges = _edges(parts, neck, other)
+    edges = _edges(parts, neck)
     if seam:
         centre = Path((Line(edges[-1].path.end, edges[0].path.start),))
-        edges.append(
-            FinishedEdge("centre_back", centre, parts.allowances["centre_back"], sewn_to=("back", "centre_back"))
-        )
+        edges.append(FinishedEdge("centre_back", centre, parts.allowances["centre_back"]))
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, closed=seam)
     at = parts.at
-    levels = {"side_neck": 0.0, "bust": at.bust, "waist": at.waist}
-    if at.reaches_hip:
-        levels["hip"] = at.hip
-    levels["hem"] = at.hem
-    levels = {key: cut.place(Point(0.0, y)).y for key, y in levels.items()}
+    levels = _levels(at, cut)
     folded = fold_over(neck, parts.choices.lean) if parts.choices.folded and not neck.scooped else None
     opened = name == "back" and parts.choices.opening
     opening = (opening_guide(opening_level(parts.opening_end, cut, parts.chalked), cut, seam=seam),) if opened else ()
     notches = _notches(parts, folded, opening, cut)
-    marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches))
+    marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches), seen=("column_foot", "column_end"))
     return Piece(
         name=name,
         label=name.capitalize(),
@@ -137,16 +130,42 @@ def _piece(parts: Parts, neck: Neck, name: str, other: str) -> Piece:
         anchors=marked,
         notches=notches,
         clips=_clips(parts, neck, cut),
-        slit=parts.slit * cut.down,
+        slit=Slit("side", parts.slit * cut.down, "slit") if parts.slit > 0 else None,
         trim=_trim(parts, neck, cut),
         trim_side=parts.choices.slant_side if parts.slant_drop > 0 else "",
         stages=(*STAGES, OPENING_STAGE) if opened else STAGES,
         parts=chalk_parts((anchor.id for anchor in marked), joined=parts.joint is not None),
         guides=(*(fold_over_guides(folded, cut, seam=seam) if folded else ()), *opening),
+        straightedges=(
+            Straightedge(
+                "shoulder_point", "shoulder point", "sleeve_end_top", "sleeve joint" if parts.joint else "sleeve end"
+            ),
+        ),
+        straight="the centre back cutting line",
+        worn_behind=name == "back",
+        reaches="sleeve",
+        zero=levels[0].down,
+        written=(cut.place(Point(0.0, at.bust)).y, cut.place(Point(0.0, at.waist)).y),
     )
 
 
-def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
+def _levels(at: Levels, cut: CutOut) -> tuple[Level, ...]:
+    """The levels that are ruled across before anything else, and the hem."""
+
+    def down(level: float) -> float:
+        return cut.place(Point(0.0, level)).y
+
+    found = [
+        Level("side_neck", "shoulder level", down(0.0), ruled=True),
+        Level("bust", "bust", down(at.bust), ruled=True, narrows=True),
+        Level("waist", "waist", down(at.waist), ruled=True, width=True),
+    ]
+    if at.reaches_hip:
+        found.append(Level("hip", "hip", down(at.hip), ruled=True, width=True))
+    return (*found, Level("hem", "hem", down(at.hem), width=True, ends=True))
+
+
+def _edges(parts: Parts, neck: Neck) -> list[FinishedEdge]:
     allow = parts.allowances
     over = parts.shoulder
     shoulder: list[Segment] = list(neck.column)
@@ -164,11 +183,11 @@ def _edges(parts: Parts, neck: Neck, other: str) -> list[FinishedEdge]:
     side += parts.side.between(begin, parts.hem.corner.y)
     return [
         FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True, label="neck edge"),
-        FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"], sewn_to=(other, "shoulder")),
-        FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"], sewn_to=("lower_sleeve", "joint"))
+        FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"]),
+        FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"])
         if joint
         else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
-        FinishedEdge("side", Path.of(side), allow["side"], sewn_to=(other, "side")),
+        FinishedEdge("side", Path.of(side), allow["side"]),
         FinishedEdge("hem", Path(parts.hem.edge), allow["hem"], turned=True),
     ]
 
@@ -212,12 +231,21 @@ def _notches(parts: Parts, folded: FoldOver | None, opening: Sequence[Guide], cu
             inner, tangent = edge.stitch.at_length(distance)
         else:
             distance, inner, tangent = edge.stitch.nearest(cut.place(point))
-        found.append(Notch(seam, name, label, distance, inner, inner + tangent.left() * edge.allowance))
+        outer, where = inner + tangent.left() * edge.allowance, _AT_CENTRE if seam == "centre_back" else ""
+        found.append(Notch(seam, name, label, distance, inner, outer, where, proven=name in _PROVEN))
     if parts.choices.back_seam:
         for guide in opening:
             mark, edge = guide.marks[0], _edge(cut, "centre_back")
             found.append(
-                Notch("centre_back", guide.id, guide.label, edge.stitch.nearest(mark.inner)[0], mark.inner, mark.outer)
+                Notch(
+                    "centre_back",
+                    guide.id,
+                    guide.label,
+                    edge.stitch.nearest(mark.inner)[0],
+                    mark.inner,
+                    mark.outer,
+                    _AT_CENTRE,
+                )
             )
     return tuple(found)
 

@@ -3,19 +3,21 @@
 import math
 from dataclasses import replace
 from functools import partial
+from typing import Final
 
 from drafting import sources
 from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts, passing_factor
-from drafting.garments import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.along_marks import measured
 from drafting.garments.cut_in_one.asked import asked
 from drafting.garments.cut_in_one.findings import chalked_rings, figures, girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop, slit_height
 from drafting.garments.cut_in_one.hem import hem_of_body
 from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, facing_size, opening_reached, pieces
+from drafting.garments.cut_in_one.seams import seams
 from drafting.garments.cut_in_one.sewing import after_cut
 from drafting.garments.cut_in_one.shaping import shapings
 from drafting.garments.cut_in_one.style import Choices
@@ -23,10 +25,12 @@ from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cut_in_one.worn import worn
 from drafting.garments.cutting import EdgesDoNotMeetError
+from drafting.garments.record import SetOut
 from drafting.measures import Body
 from drafting.measures_passing import head_spread
 from drafting.problems import Adjustment
 
+NAME: Final = "cut_in_one"
 #: How often a draft is set out again because its underarm curve takes a smaller allowance. Our choice: twice is enough.
 ALLOWANCE_ROUNDS = 3
 
@@ -37,7 +41,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     facts: dict[str, float] = {}
 
     def stopped(check: str) -> SetOut:
-        return SetOut(body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
+        return SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
 
     height = necks.neck_height(body, choices, adjusted)
     scooped = height < sources.NECK_SCOOP_BELOW
@@ -135,12 +139,14 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     points = points_of(parts, front_neck)
     shoulder = points["neck_corner" if scooped else "column_foot"].distance(points["shoulder_point"])
     return SetOut(
+        NAME,
         body,
         choices,
         cloth,
         chalked,
         made,
-        girths(parts, wing, wide, neck_ring),
+        seams(made),
+        measured(girths(parts, wing, wide, neck_ring), made, cloth, scooped=scooped),
         figures(parts, wing, front_neck),
         tuple(adjusted),
         facts,
@@ -149,6 +155,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         asked=asked(parts, made, front_neck, wide),
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
         worn=worn(parts, front_neck),
+        closed_by_hand=facts["opening"] > 0,
         chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )
 

@@ -1,8 +1,8 @@
 """The head must pass the narrowest ring of the neck, at 80 % of the stretch."""
 
-from drafting.checks import Value, Way, Words, fixed, length_of, millimetres
 from drafting.cloth import passing_factor
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, fixed, length_of, millimetres
+from drafting.garments.record import SetOut
 from drafting.measures_passing import head_needs
 from drafting.problems import Check
 

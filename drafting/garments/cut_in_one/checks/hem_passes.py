@@ -1,9 +1,9 @@
 """The hem, as it will be chalked, must pass what goes through it when the garment is put on over the head."""
 
 from drafting import sources
-from drafting.checks import Way, Words, fixed, length_of, millimetres
 from drafting.cloth import passing_factor
-from drafting.garments import SetOut
+from drafting.garments.judging import Way, Words, fixed, length_of, millimetres
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "hem_passes"

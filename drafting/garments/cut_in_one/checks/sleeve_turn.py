@@ -1,8 +1,8 @@
 """Where the sleeve turns out into its flare, the curve must not be too tight."""
 
 from drafting import sources
-from drafting.checks import Words, fixed
-from drafting.garments import SetOut
+from drafting.garments.judging import Words, fixed
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "sleeve_turn"

@@ -2,8 +2,8 @@
 
 import math
 
-from drafting.checks import Value, Way, Words, fixed
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, fixed
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "underarm_room"

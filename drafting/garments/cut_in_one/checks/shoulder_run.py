@@ -1,7 +1,7 @@
 """Enough shoulder must be left beside the neck."""
 
-from drafting.checks import Value, Way, Words, fixed
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, fixed
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "shoulder_run"

@@ -1,9 +1,9 @@
 """A closed waist, as it will be chalked, must pass bust and shoulders when it is put on over the head."""
 
 from drafting import sources
-from drafting.checks import Value, Way, Words, fixed
 from drafting.cloth import passing_factor
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, fixed
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "waist_passes"

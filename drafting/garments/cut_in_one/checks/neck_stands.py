@@ -1,8 +1,8 @@
 """Whether a grown-on neck stands or falls softly."""
 
 from drafting import sources
-from drafting.checks import Value, Way, Words, fixed
-from drafting.garments import SetOut
+from drafting.garments.judging import Value, Way, Words, fixed
+from drafting.garments.record import SetOut
 from drafting.problems import Check
 
 ID = "neck_stands"

@@ -1,0 +1,91 @@
+"""Ways out of the checks of every garment that change the style of `cut_in_one`, and what makes it go on its cloth."""
+
+import math
+from collections.abc import Mapping
+from typing import Final
+
+from drafting.garments.judging import (
+    Change,
+    Changes,
+    Value,
+    Way,
+    Words,
+    each,
+    fixed,
+    fixed_change,
+    length_of,
+    millimetres,
+)
+from drafting.garments.record import SetOut
+
+#: What stays to spare across, mm: cloth is never quite as wide as its label. Our choice, as in the check of the cloth.
+SPARE: Final = 10.0
+
+
+def _shorter(draft: SetOut) -> list[Value]:
+    """Lengths that the cloth's length allows."""
+    if draft.cloth_needed is None or draft.cloth.length is None:
+        return []
+    over = (draft.cloth_needed - draft.cloth.length) / 2
+    return [millimetres(draft.choices.length - over - spare) for spare in (2, 15, 40)]
+
+
+def _steeper(draft: SetOut) -> list[Value]:
+    """Steeper overarms, degrees."""
+    now = math.degrees(draft.choices.overarm)
+    return [angle for angle in (5, 10, 15, 20, 25, 30) if angle > now]
+
+
+def _sleeves(draft: SetOut) -> list[Value]:
+    """Shorter sleeves that come within half the cloth."""
+    over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
+    shorter = draft.choices.sleeve_length - over / math.cos(draft.choices.overarm)
+    return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
+
+
+def _sleeve_words(changes: Changes, words: Words) -> str:
+    return f"Make the sleeve {words(length_of(str(changes[0][1])))} long."
+
+
+WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
+    "cloth_long_enough": (
+        Way(
+            "style.length",
+            _shorter,
+            lambda value, words: f"Make it {words(length_of(value))} long from the side-neck point.",
+        ),
+        fixed("style.centre_back", "seam", "Put a seam down the centre of the back."),
+        fixed("style.lower_sleeve", "joined", "Cut the lower sleeve as a piece of its own, and sew it on."),
+        fixed("style.length", "hip", "Make it hip length.", rank=3),
+    ),
+    "ease_within_stretch": (
+        fixed("style.ease_bust", "auto", "Let the ease at the bust be worked out."),
+        fixed("style.ease_hip", "auto", "Let the ease at the hip be worked out."),
+        fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
+        fixed("style.fit", "regular", "Choose the regular fit."),
+        fixed("style.fit", "loose", "Choose the loose fit."),
+    ),
+}
+
+_JOINED = ("style.lower_sleeve", "joined")
+_SEAM = ("style.centre_back", "seam")
+_STEEPER = Change(
+    each("style.overarm_angle", _steeper),
+    lambda changes, words: f"Let the sleeve fall by {changes[0][1]:g} degrees.",
+    "The sleeve hangs closer to the body, and lifts the garment more when the arm is raised.",
+)
+_SHORTER = Change(each("style.sleeve_length", _sleeves), _sleeve_words, "The sleeve ends above the wrist.")
+_CUT_APART = fixed_change(
+    "Cut the lower sleeve as a piece of its own, and sew it on.", "A seam goes round the sleeve.", _JOINED
+)
+_DIVIDED = fixed_change("Put a seam down the centre of the back.", "A seam runs down the back.", _SEAM)
+_BOTH = fixed_change(
+    "Cut the lower sleeve as a piece of its own, and put a seam down the centre of the back.",
+    "One seam goes round the sleeve, and one runs down the back.",
+    _JOINED,
+    _SEAM,
+)
+
+#: Best first: what a person sees least comes first. Our choice.
+TO_FIT: Final = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH)
+TO_SAVE: Final = (_DIVIDED, _CUT_APART, _BOTH)
