@@ -380,11 +380,11 @@ def rounding_effect(girths: tuple[FinishedGirth, ...], order: Order) -> Check:
     change = worst.after_rounding - worst.girth
     unit = order.person.unit
     if abs(change) < 0.5:
-        says = "Reading the tape in its steps changes no girth that can be seen."
+        says = "The steps of the tape change no girth enough to be seen."
     else:
         more = "larger" if change > 0 else "smaller"
         amount = judging.Words(unit)(abs(change))
-        says = f"Reading the tape in its steps makes the {worst.label} {amount} {more}; no girth changes by more."
+        says = f"The steps of the tape make the {worst.label} {amount} {more}. No girth changes by more."
     return Check("rounding_effect", "shown", says, change, None)
 
 

@@ -84,7 +84,7 @@ def test_head_to_tail_is_offered_where_nobody_said_whether_the_cloth_is_one_way(
         check = found("cloth_long_enough", make(read(typed)).checks)
         assert check.result == "warn"
         offered[said] = [way for way in check.ways_out if way.changes == (("cloth.one_way", False),)]
-    assert [way.says for way in offered[None]] == ["Lay pieces head to tail. Only for cloth without nap or shade."]
+    assert [way.says for way in offered[None]] == ["Let pieces lie head to tail. Only for cloth without nap or shade."]
     assert offered[True] == []
 
 

@@ -154,7 +154,7 @@ def _told(low: _Low, least: float, at: Levels, adjusted: list[Adjustment]) -> fl
     without = max(low.plain, least)
     if low.wide > without + 1e-6:
         key, what = ("ease_hip", "hip, all round") if at.reaches_hip else ("hem_girth", "hem, all round")
-        why = "all that goes through it when it is put on must pass"
+        why = "the body must pass through it when it is put on"
         adjusted.append(Adjustment(key, what, 4 * without, 4 * low.wide, why))
     return max(low.wide, least)
 
@@ -237,6 +237,8 @@ def _for_low_bust(at: Levels, bust: float, waist: float, knot: float, adjusted: 
     if waist >= least - 1e-6:
         return waist
     adjusted.append(
-        Adjustment("ease_waist", "waist, all round", 4 * waist, 4 * least, "the bust lies so near the waist")
+        Adjustment(
+            "ease_waist", "waist, all round", 4 * waist, 4 * least, "the bust lies too near the waist to take more in"
+        )
     )
     return least
