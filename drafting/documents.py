@@ -7,6 +7,7 @@ import json
 from typing import Any, Literal
 
 from drafting.draft_file import DraftFile, draft_file
+from drafting.garments import garments
 from drafting.order import Order, Result
 
 Paper = Literal["A4", "Letter"]
@@ -40,7 +41,7 @@ def documents(result: Result, paper: Paper | None = None) -> dict[str, bytes]:
 
 def title_of(order: Order) -> str:
     """The title, or a plain one."""
-    return order.title.strip() or "Garment with the sleeve cut in one"
+    return order.title.strip() or garments()[order.garment].title
 
 
 def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) -> bytes:
@@ -116,8 +117,6 @@ def schema(which: Literal["order", "draft"]) -> dict[str, Any]:
     """The JSON Schema of order.json or draft.json, with the keys of the garment's style in place."""
     if which == "draft":
         return DraftFile.model_json_schema(by_alias=True)
-    from drafting.garments import garments  # noqa: PLC0415
-
     found = Order.model_json_schema()
     styles = {
         name: garment.style.model_json_schema(ref_template="#/$defs/{model}") for name, garment in garments().items()

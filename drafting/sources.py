@@ -238,16 +238,6 @@ SLIT_ABOVE: Final = 20.0
 
 # --- Edges
 # ---------------------------------------------------------------------------------------------------------------
-#: Allowances when none are given. Common practice, no source.
-ALLOWANCES: Final = {
-    "shoulder": 10.0,
-    "side": 15.0,
-    "hem": 25.0,
-    "sleeve_end": 20.0,
-    "neck_top": 10.0,
-    "centre_back": 15.0,
-    "sleeve_joint": 10.0,
-}
 #: A lower sleeve cut apart is joined at this share of a sleeve that is narrowest at its end. Our choice: above the
 #: elbow.
 JOINT_AT: Final = 0.5

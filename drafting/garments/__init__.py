@@ -26,14 +26,15 @@ from drafting.units import Unit
 
 @dataclass(frozen=True, slots=True)
 class Garment:
-    """One garment: its name, its style model, how a style is read and how it is set out.
+    """One garment: its name, its label, its style model, how a style is read and how it is set out.
 
     `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems;
     `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
     something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those that
     somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own, beside
     those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id; `to_fit`
-    and `to_save` are changes that make it go on its cloth, or on less of it.
+    and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when none is
+    given.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Garment:
     ways: Mapping[str, tuple[Way, ...]] = field(default_factory=dict)
     to_fit: tuple[Change, ...] = ()
     to_save: tuple[Change, ...] = ()
+    title: str = "Garment"
 
     def field(self, key: str) -> Field | None:
         """What is asked for a key of the style; None where nothing is."""

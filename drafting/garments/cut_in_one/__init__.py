@@ -49,4 +49,5 @@ GARMENT = Garment(
     ways=WAYS,
     to_fit=TO_FIT,
     to_save=TO_SAVE,
+    title="Garment with the sleeve cut in one",
 )

@@ -5,6 +5,7 @@ from typing import Final
 
 from drafting import sources
 from drafting.garments.cut_in_one.style import (
+    ALLOWANCES,
     FLARE_WORDS,
     SLEEVE_WORDS,
     sides_are_straight,
@@ -162,7 +163,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     _left_to_draft("ease_hip", "Ease at the hip", _ROUND, _ease("hip"), signed=True),
     *(
         Field(
-            f"allowances.{edge}", "length", words, drafted=_allowance(edge), begins=sources.ALLOWANCES[edge],
+            f"allowances.{edge}", "length", words, drafted=_allowance(edge), begins=ALLOWANCES[edge],
             explained_by="allowance" if edge == "shoulder" else "",
         )
         for edge, words in _EDGES.items()

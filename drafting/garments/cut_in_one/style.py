@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -109,6 +109,16 @@ class Choices:
     allowances_given: frozenset[str] = frozenset()
 
 
+#: Allowances when none are given. Common practice, no source.
+ALLOWANCES: Final = {
+    "shoulder": 10.0,
+    "side": 15.0,
+    "hem": 25.0,
+    "sleeve_end": 20.0,
+    "neck_top": 10.0,
+    "centre_back": 15.0,
+    "sleeve_joint": 10.0,
+}
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
 SLEEVE_WORDS = ("wrist", "elbow")
 FLARE_WORDS = ("none", "slight", "bell", "wide")
@@ -242,7 +252,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         key: default
         if getattr(style.allowances, key) is None
         else read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
-        for key, default in sources.ALLOWANCES.items()
+        for key, default in ALLOWANCES.items()
     }
     straight = sides_are_straight(style.waist, body.kind)
     angle = usual_overarm(straight=straight) if style.overarm_angle is None else style.overarm_angle
