@@ -37,6 +37,7 @@ BROWSER = [
         "chalk_screen",
         "chalk_aloud",
         "table_script",
+        "engines",
     )
 ]
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]

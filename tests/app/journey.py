@@ -156,7 +156,11 @@ class Seen:
 
 _SCREEN = """() => {
     const named = (name) => document.querySelector(`[flt-semantics-identifier="${name}"]`);
-    const text = (name) => named(name)?.innerText ?? "";
+    const text = (name) => {  // a line for each piece of text: not every engine parts them in innerText
+        const words = [], walk = named(name) && document.createTreeWalker(named(name), NodeFilter.SHOW_TEXT);
+        while (walk?.nextNode()) words.push(walk.currentNode.data);
+        return words.join("\\n");
+    };
     return {said: text("screen-chalk"), done: Boolean(named("done")),
             readings: ["readings", "readings-1", "readings-2"].map(text).filter(Boolean)};
 }"""
