@@ -1,4 +1,4 @@
-"""One way to find where a function of one number crosses zero, for all of setting-out: bracketed, with its accuracy."""
+"""How a number is solved for, for all of setting-out: within a bracket, to a stated accuracy."""
 
 from collections.abc import Callable
 
@@ -41,4 +41,22 @@ def crossing_value(short_by: Callable[[float], float], low: float, high: float, 
         else:
             low, below = middle, value
             above, stays = (above / 2 if stays < 0 else above), -1
+    return high
+
+
+def least_enough(enough: Callable[[float], bool], low: float, high: float, accuracy: float) -> float:
+    """The least number between `low` and `high`, within `accuracy`, from which on something is enough; by bisection.
+
+    `high` is taken to be enough and `low` not. The number returned is one that is enough. `low` may be the larger
+    of the two: then the greatest number is sought down to which it is enough.
+
+    >>> round(least_enough(lambda x: x * x >= 2, 0.0, 2.0, 1e-9), 6)
+    1.414214
+    """
+    while abs(high - low) > accuracy:
+        middle = (low + high) / 2
+        if enough(middle):
+            high = middle
+        else:
+            low = middle
     return high

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.geometry import solve
-from drafting.geometry.solve import crossing_value
+from drafting.geometry.solve import crossing_value, least_enough
 
 
 @given(st.floats(-3, 3), st.sampled_from([1.0, -1.0]), st.sampled_from([1e-3, 1e-6, 1e-9]))
@@ -47,3 +47,19 @@ def test_it_needs_few_tries():
 
 def test_the_example_in_the_words():
     assert doctest.testmod(solve).failed == 0
+
+
+@given(st.floats(0.1, 9.9), st.sampled_from([1e-2, 1e-6, 1e-9]))
+def test_the_least_that_is_enough_is_enough_and_hardly_more(limit, accuracy):
+    found = least_enough(lambda x: x >= limit, 0.0, 10.0, accuracy)
+    assert limit <= found <= limit + accuracy
+
+
+@given(st.floats(0.1, 9.9))
+def test_it_is_sought_downward_too(limit):
+    found = least_enough(lambda x: x <= limit, 10.0, 0.0, 1e-6)
+    assert limit - 1e-6 <= found <= limit
+
+
+def test_the_enough_end_is_returned_where_nothing_less_is():
+    assert least_enough(lambda x: False, 0.0, 3.0, 1e-6) == 3.0

@@ -17,6 +17,7 @@ from drafting.garments.cutting import FinishedEdge, anchors, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
+from drafting.geometry.solve import least_enough
 from drafting.pieces import AnchorKind, Level, Notch, Piece
 from drafting.problems import Adjustment
 
@@ -86,16 +87,10 @@ def _square_curve(over: Overarm, under: Segment, at: float) -> tuple[float, tupl
         def along(t: float) -> float:
             return (under.at(t) - over.start).dot(over.along)
 
-        low, high = 0.0, 1.0  # the under line runs from the sleeve's end inward
         if not along(1.0) + 1.0 < distance < along(0.0) - 1.0:
             return None
-        for _ in range(60):
-            middle = (low + high) / 2
-            if along(middle) > distance:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2
+        # The under line runs from the sleeve's end inward.
+        return least_enough(lambda t: along(t) <= distance, 0.0, 1.0, 1e-15)
 
     top, aim, t = over.at(at), at, 0.0
     for _ in range(12):

@@ -16,7 +16,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import turn_between
 from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet, flatten
-from drafting.geometry.solve import crossing_value
+from drafting.geometry.solve import crossing_value, least_enough
 from drafting.measures import Body
 from drafting.measures_passing import head_needs
 from drafting.problems import Adjustment
@@ -26,6 +26,9 @@ from drafting.problems import Adjustment
 SCOOP_SHALLOW = 0.5
 #: A drop of the shoulder is told as moved from so much on, mm: less is not seen on any tape.
 DROP_TOLD_FROM = 0.1
+
+#: A width of a neck is solved to this, mm. Our choice: far below what a tape shows.
+ACCURACY = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,24 +308,12 @@ def scooped_pair(
     if found[2] >= wanted or choices.opening:
         return found
     if ring(start, deep)[2] >= wanted:
-        return ring(start, _least(lambda value: ring(start, value)[2] - wanted, shallow, deep))
+        return ring(start, least_enough(lambda value: ring(start, value)[2] >= wanted, shallow, deep, ACCURACY))
     if choices.neck_half_width is not None:
         return ring(start, deep)
-    width = _least(lambda value: ring(value, deep)[2] - wanted, start, body.shoulder_width / 2)
+    width = least_enough(lambda value: ring(value, deep)[2] >= wanted, start, body.shoulder_width / 2, ACCURACY)
     adjusted.append(Adjustment("neck_half_width", "half width of the neck", start, width, "the head must pass"))
     return ring(width, deep)
-
-
-def _least(short_by: "object", low: float, high: float) -> float:
-    """The least value at which a rising function is no longer negative, by halving, to 0.001 mm."""
-    assert callable(short_by)
-    while high - low > 1e-3:
-        middle = (low + high) / 2
-        if short_by(middle) >= 0:
-            high = middle
-        else:
-            low = middle
-    return high
 
 
 def ring_with_slit(neck: Neck, end: float) -> float:

@@ -15,6 +15,7 @@ from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, arc
+from drafting.geometry.solve import least_enough
 from drafting.measures import Body
 from drafting.measures_passing import hand_needs
 
@@ -91,13 +92,7 @@ def underarm_level(side: Side, over: Overarm, half_ring: float, low: float, high
         return None
     if not short(low):
         return low
-    while high - low > 1e-4:
-        middle = (low + high) / 2
-        if short(middle):
-            low = middle
-        else:
-            high = middle
-    return high
+    return least_enough(lambda y: not short(y), low, high, 1e-4)
 
 
 def narrowest_share(body: Body, choices: Choices) -> float:
@@ -136,14 +131,11 @@ def flare_of_girth(half: float, rest: float, end_girth: float) -> float:
     """
     if end_girth <= 2 * half + 1.0:
         return 0.0
-    low, high = 1e-6, math.radians(89)
-    while high - low > 1e-9:
-        middle = (low + high) / 2
-        if 2 * (rest + half / math.tan(middle)) * middle < end_girth:
-            low = middle
-        else:
-            high = middle
-    return high
+
+    def enough(angle: float) -> bool:
+        return 2 * (rest + half / math.tan(angle)) * angle >= end_girth
+
+    return least_enough(enough, 1e-6, math.radians(89), 1e-9)
 
 
 def sleeve(over: Overarm, corner: Point, length: float, share: float, girth: float, flare: float) -> Sleeve:
@@ -198,15 +190,9 @@ def cap(over: Overarm, side: Side, level: float, length: float, radius: float) -
         across = (corner - top).unit()
         return over.below.cross(across) + towards.cross(across)
 
-    low, high = 0.0, math.pi / 2 - math.atan2(over.below.x, over.below.y)
-    if uneven(high) > 0:
-        low = high
-    while high - low > 1e-9:
-        middle = (low + high) / 2
-        if uneven(middle) > 0:
-            low = middle
-        else:
-            high = middle
+    high = math.pi / 2 - math.atan2(over.below.x, over.below.y)
+    if uneven(high) <= 0:
+        high = least_enough(lambda turn: uneven(turn) <= 0, 0.0, high, 1e-9)
     corner, towards = end(high)
     reach = 0.36 * top.distance(corner)
     edge = Cubic(top, top + over.below * reach, corner - towards * reach, corner)
