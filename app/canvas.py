@@ -6,7 +6,7 @@ Plain lines travel as pairs of places, which cost the client and us a fifth of t
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -31,6 +31,10 @@ NEAR_UNDER_LINE = 0.4
 WORD_PX = 13.0
 WORD_MM = 2.7
 _LEAST_LINE = 1.0
+MARGIN = 8.0
+"""Round a drawing in its box, px."""
+LEAST_SHARE = 0.3
+"""What is drawn keeps so much of the box beside its words, or those become smaller: our choice."""
 #: No word of a drawing is smaller, px: smaller ones cannot be read on a phone at arm's length (our choice).
 LEAST_LETTER = 11.0
 
@@ -55,7 +59,7 @@ class Fit:
 
 
 def fit(
-    drawing: Drawing, width: float, height: float, margin: float = 8.0, *, turn: Turn = AS_DRAFTED,
+    drawing: Drawing, width: float, height: float, margin: float = MARGIN, *, turn: Turn = AS_DRAFTED,
     window: Box | None = None,
 ) -> Fit:  # fmt: skip
     """Fit a drawing into a box of px, in its middle, with a margin all round.
@@ -82,6 +86,25 @@ def drawing_scale(wide: float, high: float, width: float, height: float, words: 
     `wide` and `high` are the piece or the cloth in mm, `width` and `height` the room on the screen in px.
     """
     return words / WORD_MM / min(width / max(wide, 1.0), height / max(high, 1.0))
+
+
+def worded(
+    make: Callable[[float], Drawing], wide: float, high: float, width: float, height: float, words: float
+) -> Drawing:
+    """A drawing whose words come out `words` px high in a box of px, with all that stands round what is drawn.
+
+    `make` draws for a scale; `wide` and `high` are what is drawn without its words, mm of cloth. What stands round it
+    grows with the scale, so a first drawing tells how much there is of it.
+    """
+    first = drawing_scale(wide, high, width, height, words)
+    drawing = make(first)
+    size, scales = words / WORD_MM, [first]
+    for room, long, all_of_it in ((width, wide, drawing.width), (height, high, drawing.height)):
+        free, around = room - 2 * MARGIN, max((all_of_it - long) / first, 1e-9)
+        as_large = min(size, (1 - LEAST_SHARE) * free / around)
+        scales.append(as_large * long / (free - as_large * around))
+    scale = max(scales[1:])
+    return drawing if abs(scale / first - 1) < 0.02 else make(scale)
 
 
 def thinned(points: Sequence[Place], near: float) -> list[Place]:

@@ -281,7 +281,7 @@ def _drawing(piece: Mapping[str, Any], *, opened: bool = False) -> Drawing:
     stitch = tuple(Point(float(x), float(y)) for x, y in piece["stitch_line"])
     on_fold, both = piece["on_fold"], opened and piece["on_fold"]
     sides = (1.0, -1.0) if both else (1.0,)
-    around = (*cut, *reversed(_mirrored(cut, -1.0))) if both else cut  # one outline: two would meet along the centre
+    around = _around(cut) if both else cut
     strokes = [Stroke(around, "piece_fill", closed=True, filled=True)]
     for side in sides:
         strokes.append(Stroke(_mirrored(stitch, side), "stitch", closed=not on_fold))
@@ -292,6 +292,11 @@ def _drawing(piece: Mapping[str, Any], *, opened: bool = False) -> Drawing:
     for guide in piece.get("guides", ()):  # drafts frozen before a garment handed any over have none
         strokes.append(Stroke(tuple(Point(float(x), float(y)) for x, y in guide["line"]), "guide"))
     return _boxed(strokes, [point for side in sides for point in _mirrored(cut, side)], piece["name"])
+
+
+def _around(cut: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Both halves of a piece on the fold as one outline: two would meet, and be filled, along the centre."""
+    return (*cut, *reversed(_mirrored(cut, -1.0)))
 
 
 def _mirrored(points: tuple[Point, ...], side: float) -> tuple[Point, ...]:
@@ -320,11 +325,11 @@ def _cloth(layout: Mapping[str, Any], pieces: Mapping[str, dict[str, Any]]) -> F
         piece, x, y = pieces[place["piece"]], float(place["x"]), float(place["y"])
         turn = laid_turn(int(place["turned"]), bool(place["mirrored"]))
         cut = tuple(Point(float(a), float(b)) for a, b in piece["cut_line"])
-        for side in (1.0, -1.0) if place["opened"] and piece["on_fold"] else (1.0,):
-            moved = (turn.at(point.x, point.y) for point in _mirrored(cut, side))
-            outline = tuple(Point(a + x, b + y) for a, b in moved)
-            strokes.append(Stroke(outline, "piece_fill", closed=True, filled=True))
-            strokes.append(Stroke(outline, "cut", closed=not piece["on_fold"]))
+        both = place["opened"] and piece["on_fold"]
+        around = _around(cut) if both else cut
+        outline = tuple(Point(a + x, b + y) for a, b in (turn.at(point.x, point.y) for point in around))
+        strokes.append(Stroke(outline, "piece_fill", closed=True, filled=True))
+        strokes.append(Stroke(outline, "cut", closed=both or not piece["on_fold"]))
         seen[place["piece"]] += 1
         label = piece.get("label", piece["name"])
         zeros[f"{label} {seen[place['piece']]}" if many[place["piece"]] > 1 else label] = (x, y)

@@ -68,6 +68,7 @@ class Desk:
         self._at, self._stops = "", tuple[str, ...]()
         page.data = self._came_to
         self.text = 1.0
+        self.stark = self.calm = False
         self._once: dict[type[act.Action], float] = {}
         self._picker = ft.FilePicker()
         self._share = ft.Share()
@@ -75,6 +76,8 @@ class Desk:
         page.services.append(self._share)
         self._awake = ft.Wakelock()
         page.services.append(self._awake)
+        self._needs = ft.SemanticsService()
+        page.services.append(self._needs)
         self.effects = Effects(store, self, lambda: self.state, self.send)
 
     def begin(self) -> None:
@@ -90,6 +93,7 @@ class Desk:
             self.effects.do(Load(route))
         else:
             self.send(act.Routed(route))
+        self.page.run_task(self.ask_needs)
         self.draw()  # what changed while nobody looked
 
     def send(self, action: act.Action) -> None:
@@ -105,6 +109,7 @@ class Desk:
                 self.hand.forget()
                 self.arrived, self._at = time.monotonic() < self._pressed + ARRIVES, ""
                 self._refocus = self.arrived
+                self.page.run_task(self.ask_needs)
             self.state = state
             for each in asked:
                 self.effects.do(each)
@@ -178,6 +183,27 @@ class Desk:
         text = round(high / PROBE, 2)
         if abs(text - self.text) > 0.01 and text > 0:
             self.text = text
+            self.draw()
+
+    def brightness(self) -> None:
+        """The device has turned dark or light."""
+        self.page.run_task(self.ask_needs)
+        self.draw()
+
+    async def ask_needs(self) -> None:
+        """Ask the device whether it forces colours or wants less motion, and draw for that, where it is new.
+
+        The client knows both and tells neither when it changes, so it is asked when a screen changes, when the
+        device turns dark or light, and when one comes back to the page.
+        """
+        try:
+            needs = await self._needs.get_accessibility_features()
+        except (RuntimeError, TimeoutError):  # nobody looks just now, as while a phone sleeps
+            return
+        stark, calm = needs.high_contrast, needs.disable_animations or needs.reduce_motion
+        if (stark, calm) != (self.stark, self.calm):
+            self.stark, self.calm = stark, calm
+            self.page.theme, self.page.dark_theme = page_theme(False, stark), page_theme(True, stark)
             self.draw()
 
     def key(self, event: ft.KeyboardEvent) -> None:
@@ -264,7 +290,10 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     kept_free = page.media.padding  # what a notch or the edge of a rounded screen takes
     width = (page.width or 390) - kept_free.left - kept_free.right
     height = (page.height or 844) - kept_free.top - kept_free.bottom
-    scene = Scene(state, desk.send, width, height, is_dark, desk.kept, desk.open_network, desk.text, desk.hand)
+    scene = Scene(
+        state, desk.send, width, height, is_dark, desk.kept, desk.open_network,
+        text=desk.text, stark=desk.stark, calm=desk.calm, hand=desk.hand,
+    )  # fmt: skip
     desk.hand.wanted = typed_by_touch(page)
     desk.kept.begin(
         state.place.route if state.trouble is None else "", FIRST if desk.hurried else None, by_keys=desk.arrived
@@ -279,7 +308,7 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
         desk.kept.begin("")
         content = screens.trouble(scene, report_of(failure, f"screen {state.place.screen}"))
     content.key = f"{surface}{state.place.route}"  # a new screen is built anew: nothing of the last one lingers in it
-    look = look_for("cloth" if surface == "cloth" else "paper", is_dark)
+    look = look_for("cloth" if surface == "cloth" else "paper", is_dark, desk.stark)
     probe = ft.use_memo(lambda: _probe(desk), [])
     screen = ft.Stack([probe, content], fit=ft.StackFit.EXPAND, expand=True)
     return ft.View(route="/", padding=0, bgcolor=look.ground, controls=[screen])
@@ -317,7 +346,8 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     page.on_connect = lambda _: desk.again()
     page.on_keyboard_event = desk.key
     page.on_resize = lambda _: desk.draw()
-    page.on_platform_brightness_change = lambda _: desk.draw()
+    page.on_platform_brightness_change = lambda _: desk.brightness()
+    page.on_app_lifecycle_state_change = lambda _: page.run_task(desk.ask_needs)
 
     async def close() -> None:
         await desk.effects.finish()
@@ -327,6 +357,7 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     page.on_close = close
     page.render_views(App, desk)
     desk.begin()
+    page.run_task(desk.ask_needs)
 
 
 def settle() -> None:

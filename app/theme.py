@@ -3,7 +3,7 @@
 Beside each colour stands its contrast on the ground it is used on (WCAG 2.2, relative luminance); a test reckons them
 all again. Words keep at least 4.5, readings 7, the edges of controls 3. In the dark setting paper turns dark grey and
 cloth stays cloth. The colours are our choice, because chalk on dark cloth does not dazzle and ink on warm paper reads
-in daylight; the one accent is the yellow of a tape measure.
+in daylight; the one accent is the yellow of a tape measure. A device that forces colours gets black and white.
 """
 
 from dataclasses import dataclass
@@ -133,10 +133,56 @@ CLOTH: Final = Look(
     caution="#FFC685",  # 11.3, 10.1, 8.6
     good="#A3DBB2",  # 11.1, 9.9, 8.4
 )
+# Where the device forces colours: pure black and white, edges as clear as words, and cloth as light or dark as paper.
+STARK: Final = Look(
+    name="stark",
+    dark=False,
+    ground="#FFFFFF",
+    sheet="#FFFFFF",
+    well="#EDEDED",
+    ink="#000000",  # 21.0, 21.0, 17.9
+    soft="#262626",  # 15.1, 15.1, 12.9
+    hair="#595959",  # parts only, carries nothing
+    edge="#000000",  # 21.0, 21.0, 17.9
+    accent="#4A2E00",  # 12.5, 12.5, 10.7
+    deed="#000000",
+    on_deed="#FFFFFF",  # 21.0
+    tape="#000000",
+    on_tape="#FFFFFF",  # 21.0
+    faded="#595959",  # 7.0, 7.0, 6.0
+    stop="#8A0000",  # 10.1, 10.1, 8.6
+    caution="#5C3700",  # 10.5, 10.5, 9.0
+    good="#00441B",  # 11.4, 11.4, 9.7
+)
+STARK_DARK: Final = Look(
+    name="stark",
+    dark=True,
+    ground="#000000",
+    sheet="#000000",
+    well="#1F1F1F",
+    ink="#FFFFFF",  # 21.0, 21.0, 16.5
+    soft="#E6E6E6",  # 16.8, 16.8, 13.2
+    hair="#A6A6A6",  # parts only, carries nothing
+    edge="#FFFFFF",  # 21.0, 21.0, 16.5
+    accent="#FFE14D",  # 16.1, 16.1, 12.7
+    deed="#FFE14D",
+    on_deed="#000000",  # 16.1
+    tape="#FFE14D",
+    on_tape="#000000",  # 16.1
+    faded="#A6A6A6",  # 8.6, 8.6, 6.8
+    stop="#FFB3A6",  # 12.3, 12.3, 9.6
+    caution="#FFD199",  # 14.8, 14.8, 11.6
+    good="#B3F0C2",  # 16.2, 16.2, 12.7
+)
 
 
-def look_for(surface: Surface, dark: bool = False) -> Look:
-    """The colours of a surface in the light or the dark setting; cloth is the same in both."""
+def look_for(surface: Surface, dark: bool = False, stark: bool = False) -> Look:
+    """The colours of a surface in the light or the dark setting; cloth is the same in both.
+
+    `stark` is for a device that forces colours: both surfaces are alike then.
+    """
+    if stark:
+        return STARK_DARK if dark else STARK
     if surface == "cloth":
         return CLOTH
     return PAPER_DARK if dark else PAPER
@@ -163,9 +209,9 @@ def see_through(colour: str, share: float) -> str:
     return f"#{round(share * 255):02X}{colour[1:]}"
 
 
-def page_theme(dark: bool) -> ft.Theme:
+def page_theme(dark: bool, stark: bool = False) -> ft.Theme:
     """The theme of a page, so that what Flet draws by itself keeps to our colours and letters."""
-    look = look_for("paper", dark)
+    look = look_for("paper", dark, stark)
     scheme = ft.ColorScheme(
         primary=look.accent,
         on_primary=look.sheet,

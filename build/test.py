@@ -27,6 +27,7 @@ BROWSER = [
         "hands",
         "keyboard",
         "reading_order",
+        "seen",
         "tabs",
         "trouble",
         "run",

@@ -47,12 +47,14 @@ class _Region:
 
 
 def cloth_drawing(
-    layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit = "cm", *, scale: float = 10.0
-) -> Drawing:
+    layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit = "cm", *, scale: float = 10.0,
+    sparing: bool = False,
+) -> Drawing:  # fmt: skip
     """The cloth as it lies for this way, with every piece in its place, numbered in the order of cutting.
 
     Outlines are those of the layout; pieces laid whole are drawn whole. x counts from the left fold or edge, y from the
-    cut end. `scale` is the mm of cloth under one mm of paper.
+    cut end. `scale` is the mm of cloth under one mm of paper. A `sparing` drawing names pieces and folds, and
+    leaves out what else is said round the cloth, so that the cloth is larger.
     """
     board = Board(scale)
     wide, long = layout.laid_width, layout.length
@@ -80,7 +82,10 @@ def cloth_drawing(
         _centre(board, by_name[place.piece], place)
     for place in ordered:
         _zero(board, Point(place.x, place.y))
-    _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
+    if sparing:
+        _folds_named(board, layout, cloth, beside=bool(folds))
+    else:
+        _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
         _name(board, number, by_name[place.piece], place, outline, doubled=layout.doubled)
     for place, outline in zip(ordered, few, strict=True):
@@ -426,6 +431,18 @@ def _words_round(
     board.label(Point(x + 3 * scale, y + 6 * scale), "most stretch", 2.6, role="stretch")
 
 
+def _folds_named(board: Board, layout: Layout, cloth: ClothFacts, *, beside: bool) -> None:
+    """At the left the fold or the selvage and which way the nap runs; at the right the second fold."""
+    _at_left(board, layout, cloth, beside=beside)
+    if layout.fold == "two_folds":
+        _fold_at_right(board, layout)
+
+
+def _fold_at_right(board: Board, layout: Layout) -> None:
+    at = Point(layout.laid_width + 3.0 * board.scale, layout.length * 0.2)
+    board.label(at, "FOLD", 3.0, "middle", angle=_DOWN, role="fold", strong=True)
+
+
 def _above(board: Board, layout: Layout, unit: Unit, regions: Sequence[_Region]) -> None:
     scale, wide = board.scale, layout.laid_width
     y = -2.4 * scale
@@ -471,7 +488,7 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
     scale, wide, long = board.scale, layout.laid_width, layout.length
     near = Point(wide + 2.6 * scale, long * 0.2)
     if layout.fold == "two_folds":
-        board.label(Point(near.x + 0.4 * scale, near.y), "FOLD", 3.0, "middle", angle=_DOWN, role="fold", strong=True)
+        _fold_at_right(board, layout)
     elif not beside or all(fold.at > 22 * scale for fold in layout.folds):
         near = Point(near.x, 9 * scale) if beside else near
         words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"

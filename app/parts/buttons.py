@@ -16,6 +16,8 @@ from app.theme import CORNER, EDGE, GAP, LARGE, TOUCH, Look, see_through
 _TALL = 56
 _TICK_EVERY = 8
 _BESIDE = 6
+_ROUND = 13
+"""Above and below the words of a button, px: one line of the usual letters makes it a finger high, and it grows."""
 
 
 def _style(look: Look, fill: str | None, ink: str, side: str | None, padding: float) -> ft.ButtonStyle:
@@ -71,7 +73,7 @@ def primary_button(
         disabled=not awake,
         autofocus=first is not None,
         ref=first,
-        height=_TALL,
+        height=_TALL if first is not None else None,  # else as high as its words, whose canvas is never lower
         expand=True,
         style=_style(look, look.deed, look.on_deed, None, 0),
     )
@@ -96,14 +98,12 @@ def quiet_button(
     if icon:
         both = [sign(icon, ink, 20), ft.Container(words, expand=True) if wide else words]
         face = ft.Row(both[::-1] if icon == "forward" else both, spacing=GAP, tight=not wide)
-    if wide:
-        face = ft.Container(face, padding=ft.Padding.symmetric(vertical=13))
+    face = ft.Container(face, padding=ft.Padding.symmetric(vertical=_ROUND))
     button = ft.TextButton(
         content=face,
         on_click=(lambda _: on_click()) if enabled else None,
         on_focus=tells(identifier),
         disabled=not enabled,
-        height=None if wide else TOUCH,
         expand=wide,
         style=_style(look, None, ink, look.edge if enabled else look.hair, EDGE),
     )
@@ -125,12 +125,13 @@ def icon_button(
     face: ft.Control = sign(icon, ink)
     if show_label:
         face = ft.Row([face, say(look, label, colour=ink)], spacing=_BESIDE, tight=True)
+        face = ft.Container(face, padding=ft.Padding.symmetric(vertical=_ROUND))
     button = ft.TextButton(
         content=face,
         on_click=(lambda _: on_click()) if enabled else None,
         on_focus=tells(identifier),
         disabled=not enabled,
-        height=TOUCH,
+        height=None if show_label else TOUCH,
         width=None if show_label else TOUCH,
         style=_style(look, None, ink, None, GAP if show_label else 0),
     )

@@ -19,7 +19,11 @@ from drafting.drawing_items import Box
 MOST = 10.0
 #: The steps in which the letters over a pinched picture keep their size, as shares of it.
 _STEP = 1.1
-_INSET = 4.0
+_FITTING = 150
+"""How long a picture takes to be fitted again, ms."""
+_GLIDES, _STOPS = 0.0000135, 1e-300
+"""What is left of the speed of a picture that was let go, a second later: the client's own, and none at all."""
+_INSET = 8.0
 """From the button that fits to the edges of the drawing, px."""
 
 
@@ -86,6 +90,7 @@ def drawing_view(
     close_up: bool = False,
     on_mark: Callable[[str | None], None] | None = None,
     fit_words: str = "Fit",
+    calm: bool = False,
 ) -> ft.Control:
     """The drawing fitted into its box; `words` are read out in its place, and at once when they change if `announced`.
 
@@ -94,7 +99,8 @@ def drawing_view(
     with the nearest id, or None beside all. `turn` says how the picture lies. With `close_up`, what is lit is shown
     closer where it is small in a large drawing; then the button that fits shows the whole, and closer again.
     Without a `width` it fills the room it has, once that is told; until then it is drawn `likely` px wide. It may never
-    be told: a drawing that takes the place of another of the same size changes no size.
+    be told: a drawing that takes the place of another of the same size changes no size. `calm` moves nothing that a
+    finger does not move.
     """
     seen, set_seen = ft.use_state(width or likely)
     _, set_whole = ft.use_state(False)
@@ -114,7 +120,7 @@ def drawing_view(
         shown.pinch.fit()
         set_zoom(1.0)
         if ref.current is not None:
-            await ref.current.reset(ft.Duration(milliseconds=150))
+            await ref.current.reset(ft.Duration(milliseconds=0 if calm else _FITTING))
 
     def fit_now() -> None:
         if shown.closer and shown.pinch.now <= _STEP:
@@ -159,10 +165,11 @@ def drawing_view(
         boundary_margin=ft.Margin.all(max(wide, height) / 2),
         trackpad_scroll_causes_scale=True,
         interaction_update_interval=20,
-        # Only where numbers stand over the drawing is it told how much it is pinched.
-        on_interaction_start=(lambda _: shown.pinch.begin()) if numbers else None,
-        on_interaction_update=(lambda event: shown.pinch.to(event.scale)) if numbers else None,
-        on_interaction_end=pinched if numbers else None,
+        interaction_end_friction_coefficient=_STOPS if calm else _GLIDES,
+        # Only where numbers or names stand over the drawing is it told how much it is pinched.
+        on_interaction_start=(lambda _: shown.pinch.begin()) if numbers or zeros else None,
+        on_interaction_update=(lambda event: shown.pinch.to(event.scale)) if numbers or zeros else None,
+        on_interaction_end=pinched if numbers or zeros else None,
     )
     button = ft.use_memo(
         lambda: ft.Container(

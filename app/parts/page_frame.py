@@ -8,7 +8,7 @@ from app.parts.bottom_bar import bottom_bar
 from app.parts.buttons import icon_button
 from app.parts.named import named
 from app.parts.stops import HEADING
-from app.parts.words import say, stack
+from app.parts.words import say, stack, tight
 from app.theme import COLUMN, EDGE, GAP, LARGE, TITLE, Look
 
 
@@ -100,12 +100,16 @@ def page_top(
     back_words: str = "Back",
     actions: Sequence[ft.Control] = (),
     first: ft.Ref[ft.KeyboardListener] | None = None,
+    size: float | None = None,
 ) -> ft.Control:
     """The top of a page: the way back where there is one, the title, and what else can be done.
 
-    The title that is `first` can have the keyboard's focus.
+    The title that is `first` can have the keyboard's focus. Letters of a `size` stand in two lines at most.
     """
-    said: ft.Control = say(look, title, size=LARGE if on_back else TITLE, strong=True, one_line=True)
+    said: ft.Control = say(look, title, size=LARGE if on_back else TITLE, strong=True, one_line=size is None)
+    if size is not None:
+        style = tight(look, size, strong=True)
+        said = ft.Text(title, style=style, max_lines=2, overflow=ft.TextOverflow.ELLIPSIS)
     if first is not None:
         said = ft.KeyboardListener(said, ref=first)
     words = ft.Semantics(identifier=HEADING, header=True, heading_level=1, content=said)

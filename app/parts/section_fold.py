@@ -7,7 +7,10 @@ import flet as ft
 from app.parts.signs import sign
 from app.parts.touchable import touchable
 from app.parts.words import say, stack
-from app.theme import BODY, GAP, SMALL, TOUCH, Look
+from app.theme import BODY, GAP, SMALL, Look
+
+_ROUND = 17
+"""Above and below the title, px: with letters of the usual size the line is higher than a finger."""
 
 
 def section_fold(
@@ -42,5 +45,7 @@ def _head(
         words.append(say(look, note, size=SMALL, soft=True))
     words.append(sign("less" if now else "more", look.ink, 20))
     face = ft.Row(words, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
-    line = touchable(look, face, turn, identifier=identifier, height=TOUCH + GAP, opened=now, corner=0)
+    line = touchable(
+        look, face, turn, identifier=identifier, padding=ft.Padding.symmetric(vertical=_ROUND), opened=now, corner=0
+    )
     return ft.Container(line, border=ft.Border.only(top=ft.BorderSide(1, look.hair)))

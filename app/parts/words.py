@@ -8,7 +8,7 @@ from app.parts.fitted import LINE
 from app.theme import BODY, FONT, GAP, GRID, LARGE, STRONG, Look
 from drafting.sentences import unbroken
 
-_LINE_HEIGHT = 1.4
+LINE_HEIGHT = 1.4
 _TIGHT = 1.15
 
 
@@ -20,7 +20,7 @@ def letters(
         size=size,
         font_family=STRONG if strong else FONT,
         color=colour or (look.soft if soft else look.ink),
-        height=_LINE_HEIGHT if size <= LARGE else _TIGHT,
+        height=LINE_HEIGHT if size <= LARGE else _TIGHT,
         weight=ft.FontWeight.NORMAL,
         letter_spacing=0,
     )

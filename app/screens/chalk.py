@@ -160,7 +160,7 @@ def _top(scene: Scene, title: str, column: float) -> ft.Control:
     said = ft.Text(title, style=parts.tight(look, size, strong=True))
     heading = ft.Semantics(header=True, heading_level=1, content=said)
     return ft.Row(
-        [ft.Container(width=0), back, ft.Container(heading, expand=True), *actions, ft.Container(width=0)],
+        [ft.Container(width=0), back, ft.Container(heading, expand=True), ft.Row(actions, spacing=GAP, tight=True), ft.Container(width=0)],
         spacing=4, vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )  # fmt: skip
 

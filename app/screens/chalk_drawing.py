@@ -53,5 +53,5 @@ def chalk_drawing(
         close_up=True,
         likely=scene.width - scene.column if scene.wide else min(scene.width, COLUMN),
         on_mark=lambda mark: on_mark(f"{start}{mark}" if mark else None),
-        fit_words=words("drawing.fit"),
+        fit_words=words("drawing.fit"), calm=scene.calm,
     )

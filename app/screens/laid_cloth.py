@@ -5,7 +5,7 @@ from functools import lru_cache
 import flet as ft
 
 from app import parts
-from app.canvas import drawing_scale
+from app.canvas import worded
 from app.screens.scene import Scene
 from app.text import words
 from app.theme import COLUMN, EDGE
@@ -15,7 +15,10 @@ from drafting.layout import Layout, at_table
 from drafting.pieces import Piece
 from drafting.units import Tape, Unit
 
-WORD_PX = 11.0
+WORD_PX = 12.0
+"""How high the words are, px: the smallest of them, which are a little lower, then still have 11."""
+ROOMY = 400.0
+"""The height of a drawing from which on there is room for all its words, px: our choice."""
 
 
 class _Same:
@@ -43,23 +46,28 @@ def laid_cloth(
 ) -> ft.Control:  # fmt: skip
     """The drawing in a box `height` px high; `beside` fills the room beside the column, else it is as wide as that.
 
-    A `width` of its own, px, may be given instead; `word_px` is how large its words are.
+    A `width` of its own, px, may be given instead; `word_px` is how large its words are. A drawing lower than
+    `ROOMY` px is `sparing` with them.
     """
     own, width = width, width or (scene.beside[0] if beside else min(scene.width, COLUMN))
+    few = height < ROOMY
     same = _Same(layout, pieces, cloth)
     return scene.region(
         identifier,
-        (scene.cloth, same, round(width), round(height), says, word_px),
+        (scene.cloth, scene.calm, same, round(width), round(height), says, word_px),
         lambda: parts.drawing_view(
-            scene.cloth, _drawing(same, unit, round(width), round(height), word_px), identifier=identifier, words=says,
-            fit_words=words("drawing.fit"), height=height, width=width if beside or own else None,
+            scene.cloth, _drawing(same, unit, round(width), round(height), word_px, few), identifier=identifier, words=says,
+            fit_words=words("drawing.fit"), calm=scene.calm, height=height, width=width if beside or own else None,
             likely=width - 2 * EDGE,
         ),
     )  # fmt: skip
 
 
 @lru_cache(maxsize=6)
-def _drawing(same: _Same, unit: Unit, width: int, height: int, word_px: float) -> Drawing:
+def _drawing(same: _Same, unit: Unit, width: int, height: int, word_px: float, sparing: bool) -> Drawing:
     layout = same.layout
-    scale = drawing_scale(layout.laid_width, layout.length, width * 0.8, height * 0.86, word_px)
-    return cloth_drawing(layout, same.pieces, same.cloth, unit, scale=scale)
+
+    def make(scale: float) -> Drawing:
+        return cloth_drawing(layout, same.pieces, same.cloth, unit, scale=scale, sparing=sparing)
+
+    return worded(make, layout.laid_width, layout.length, width, height, word_px)

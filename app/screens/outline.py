@@ -6,7 +6,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.canvas import drawing_scale
+from app.canvas import worded
 from app.lit import Lit
 from app.screens.scene import Scene
 from app.state import GarmentRecord
@@ -19,7 +19,8 @@ from drafting.order import Result
 from drafting.units import say_length
 
 CAPTION = TOUCH
-WORD_PX = 11.5, 13.0
+"""Height of what is said below the drawing, px, with letters of the usual size; larger ones take more lines too."""
+WORD_PX = 12.0, 13.0
 """Height of the drawing's words on a narrow and a wide screen, px: our choice, because more would cover the lines."""
 
 
@@ -34,7 +35,8 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
         problem = next((each for each in drafted.problems if each.severity == "refuse"), None)
         return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
     sketched, view = drafted.result is None, scene.state.book.settings.view
-    depends = (look, Same(result), sketched, scene.state.lit, round(height), scene.wide, round(scene.width), view)
+    depends = (look, scene.paper, Same(result), sketched, scene.state.lit, round(height), scene.wide, round(scene.width), scene.text, view,
+               scene.calm)
     return scene.region("outline", depends, lambda: _shown(scene, result, height, sketched=sketched))
 
 
@@ -44,6 +46,10 @@ def _shown(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft
     if worn is None or scene.state.book.settings.view == "flat":
         return _view(scene, result, height, sketched=sketched)
     return _on_person(scene, result, worn, height, sketched)
+
+
+def _caption_height(scene: Scene) -> float:
+    return CAPTION * max(1.5 * scene.text - 0.5, 1.0)
 
 
 def _caption(scene: Scene, look: Look, read: ft.Control, worn: Worn | None) -> ft.Control:
@@ -57,7 +63,7 @@ def _caption(scene: Scene, look: Look, read: ft.Control, worn: Worn | None) -> f
             identifier="other-view",
         ))  # fmt: skip
     row = ft.Row(parted, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
-    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE), height=CAPTION, bgcolor=look.ground)
+    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE), height=_caption_height(scene), bgcolor=look.ground)
 
 
 def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched: bool) -> ft.Control:
@@ -67,7 +73,7 @@ def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched
     says = words("shape.on_person", figures=figures)
     view = parts.worn_view(
         look, worn, figure(body, worn.shoulder, worn.arm), identifier="outline", words=says,
-        width=_width(scene), height=height - CAPTION,
+        width=_width(scene), height=height - _caption_height(scene),
     )  # fmt: skip
     read = parts.say(look, words("shape.sketch") if sketched else words("shape.worn_says"), size=SMALL, soft=True)
     return parts.stack([view, _caption(scene, look, read, worn)], 0)
@@ -80,12 +86,12 @@ def _width(scene: Scene) -> float:
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     look = scene.cloth
     width = _width(scene)
-    drawing = _drawing(Same(result), round(width), round(height - CAPTION), scene.wide and not scene.lying)
+    drawing = _drawing(Same(result), round(width), round(height - _caption_height(scene)), scene.wide and not scene.lying)
     placed = result.plan.pieces[0].marks if result.plan is not None else ()
     view = parts.drawing_view(
-        look, drawing, identifier="outline", words=_words(result), height=height - CAPTION, width=width,
+        look, drawing, identifier="outline", words=_words(result), height=height - _caption_height(scene), width=width,
         marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=Lit((scene.state.lit,), ways=True),
-        on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"),
+        on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"), calm=scene.calm,
     )  # fmt: skip
     lit = next((mark for mark in placed if mark.id == scene.state.lit), None)
     unit = result.ready.tape.unit
@@ -121,8 +127,11 @@ class Same:
 @lru_cache(maxsize=4)
 def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
     piece = same.result.draft.pieces[0]
-    scale = drawing_scale(piece.width, piece.height, width * 0.8, height * 0.9, WORD_PX[wide])
-    return piece_drawing(piece, None, same.result.ready.tape, scale=scale, show_signs=wide)
+    tape = same.result.ready.tape
+    return worded(
+        lambda scale: piece_drawing(piece, None, tape, scale=scale, show_signs=wide),
+        piece.width, piece.height, width, height, WORD_PX[wide],
+    )  # fmt: skip
 
 
 def _words(result: Result) -> str:

@@ -13,12 +13,16 @@ from app.screens.person import page_of
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Place
 from app.text import words
+from app.theme import EDGE
 from app.typed import sentence
 from drafting.layout import Layout, length_to_buy, say_bought, say_laid, way_name
 from drafting.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
 from drafting.units import Unit, say_length
+
+_HIGH, _ROUND = 360.0, 2 * EDGE
+"""The most height of the laid cloth above the words, and what stands round cloth as wide as the page, px."""
 
 
 def proof(scene: Scene) -> ft.Control:
@@ -135,7 +139,9 @@ def _buy(layout: Layout, result: Result, unit: Unit) -> str:
 def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
     if result.layout is None or result.outcome == "stop":
         return None
+    layout = result.layout
+    high = min(_HIGH, scene.room * layout.length / layout.laid_width + _ROUND)
     return laid_cloth(
-        scene, result.layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
-        says=cloth_heard(words("lay.drawn", way=way_name(result.layout.fold), length=say_laid(result.layout.length, unit)), result.layout, result.draft.pieces, result.ready.tape), height=scene.beside[1] if scene.wide else 360.0, beside=scene.wide,
+        scene, layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
+        says=cloth_heard(words("lay.drawn", way=way_name(result.layout.fold), length=say_laid(result.layout.length, unit)), result.layout, result.draft.pieces, result.ready.tape), height=scene.beside[1] if scene.wide else high, beside=scene.wide,
     )  # fmt: skip

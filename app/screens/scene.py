@@ -10,7 +10,7 @@ from app import actions as act
 from app import parts
 from app.state import STEPS, Place, Screen, State
 from app.text import words
-from app.theme import COLUMN, EDGE, LOW, LYING, WIDE, Look, look_for
+from app.theme import COLUMN, EDGE, GAP, GRID, LARGE, LOW, LYING, TOUCH, WIDE, Look, look_for
 
 Send = Callable[[act.Action], None]
 ROOMY: Final = 760
@@ -68,7 +68,7 @@ class Scene:
     """The state, where actions go, the width and height of the page in pixels, whether it is dark, and what was drawn.
 
     `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
-    than usual the device shows its letters.
+    than usual the device shows its letters, `stark` that it forces colours, `calm` that it asks for less motion.
     `hand` holds the field that is typed into; None where no screen is shown to anybody.
     """
 
@@ -80,17 +80,19 @@ class Scene:
     kept: Kept
     open_network: bool = False
     text: float = 1.0
+    stark: bool = False
+    calm: bool = False
     hand: parts.Hand | None = None
 
     @property
     def paper(self) -> Look:
         """The surface of forms and lists."""
-        return look_for("paper", self.dark)
+        return look_for("paper", self.dark, self.stark)
 
     @property
     def cloth(self) -> Look:
         """The surface of what is chalked."""
-        return look_for("cloth", self.dark)
+        return look_for("cloth", self.dark, self.stark)
 
     @property
     def lying(self) -> bool:
@@ -146,8 +148,8 @@ class Scene:
         self.send(act.Go(Place()))
 
 
-def progress(scene: Scene, look: Look) -> ft.Control:
-    """The thin line that says where one is. What has no person yet cannot be gone to."""
+def progress(scene: Scene, look: Look, room: float) -> ft.Control:
+    """The thin line that says where one is, in so many px. What has no person yet cannot be gone to."""
     garment = scene.state.garment
     sure = garment is not None and scene.state.person is not None
     here = scene.state.place
@@ -157,12 +159,13 @@ def progress(scene: Scene, look: Look) -> ft.Control:
     ]
     return scene.region(
         "progress",
-        (look, tuple(stops), here.screen, here.garment),
+        (look, tuple(stops), here.screen, here.garment, room, scene.text),
         lambda: parts.progress_line(
             look, stops, here.screen, lambda key: scene.send(act.Go(Place(_screen(key), here.garment))),
             label=words("step.way", all=len(STEPS)),
+            room=room, text=scene.text,
         ),
-    )
+    )  # fmt: skip
 
 
 def _stop(step: str, at: int, *, open_to: bool, now: bool) -> parts.Stop:
@@ -229,17 +232,22 @@ def frame(
     of what is drawn above.
     """
     place, keys = scene.state.place, keypad(scene)
+    column = scene.column if scene.wide and drawn is not None else min(scene.width, COLUMN)
+    size = None
+    if on_back is not None and not actions:
+        room = column - 2 * EDGE - TOUCH
+        size = parts.fitted(title, room, parts.TOP - GRID, LARGE * scene.text, True) / scene.text
 
     def top() -> ft.Control:
         first = scene.kept.heading if scene.kept.by_keys else None
-        return parts.page_top(look, title, on_back, words("back"), actions, first)
+        return parts.page_top(look, title, on_back, words("back"), actions, first, size)
 
     return parts.page_frame(
         look,
         identifier=f"screen-{place.screen}",
-        top=top() if actions else scene.region("top", (look, title, on_back is None), top),
+        top=top() if actions else scene.region("top", (look, title, on_back is None, size), top),
         children=children,
-        progress=progress(scene, look) if with_progress and place.garment and keys is None else None,
+        progress=progress(scene, look, column - 2 * GAP) if with_progress and place.garment and keys is None else None,
         foot=foot if keys is None else (),
         keypad=keys,
         aside=drawn if scene.wide else None,

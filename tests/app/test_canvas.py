@@ -8,7 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.canvas import LEAST_LETTER, NEAR, WORD_MM, Fit, drawing_scale, fit, outline_shapes, shapes, thinned, upright
+from app.canvas import (
+    LEAST_LETTER,
+    NEAR,
+    WORD_MM,
+    Fit,
+    drawing_scale,
+    fit,
+    outline_shapes,
+    shapes,
+    thinned,
+    upright,
+    worded,
+)
 from app.theme import CLOTH, PAPER, STRONG, see_through
 from app.turn import AS_DRAFTED, Turn, laid_turn, seen_turn
 from drafting.drawing import INKS, Drawing, Label, Stroke, piece_drawing
@@ -205,3 +217,22 @@ def test_a_thumbnail_is_an_outline_only() -> None:
 
 def test_a_colour_can_be_thin() -> None:
     assert see_through(PAPER.ink, 0.1).startswith("#1A")
+
+
+@pytest.mark.parametrize("words", [11.0, 16.0])
+@pytest.mark.parametrize(("width", "height"), [(390.0, 200.0), (120.0, 600.0), (800.0, 800.0)])
+def test_words_come_out_as_high_as_asked_whatever_stands_round_the_drawing(
+    width: float, height: float, words: float
+) -> None:
+    wide, high, round_it = 500.0, 900.0, (9.0, 14.0)
+
+    def make(scale: float) -> Drawing:
+        return Drawing((), wide + round_it[0] * scale, high + round_it[1] * scale, scale)
+
+    drawing = worded(make, wide, high, width, height, words)
+    assert WORD_MM * drawing.scale * fit(drawing, width, height).scale == pytest.approx(words, rel=0.03)
+
+
+def test_what_is_drawn_keeps_its_share_of_a_small_box() -> None:
+    drawing = worded(lambda scale: Drawing((), 500, 500 + 80 * scale, scale), 500, 500, 300, 150, 12)
+    assert 500 * fit(drawing, 300, 150).scale > 20

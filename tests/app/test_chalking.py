@@ -20,7 +20,7 @@ from drafting.documents import draft_json
 from drafting.drawing import Stroke
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, nearest_on
-from drafting.layout import across_folds, in_cutting_order
+from drafting.layout import across_folds, in_cutting_order, laid
 from drafting.order import Result, make
 from tests.drafting.bodies import BODIES, Data, order, read
 
@@ -245,6 +245,17 @@ def test_every_0_is_lit_on_the_cloth_where_the_layout_lays_it(laying: str) -> No
             }.get(label, x)  # fmt: skip
             assert float(reading) * 10 == pytest.approx(far, abs=0.6)
     drawing = chalking.cloth.drawing
+    filled = [item for item in drawing.items if isinstance(item, Stroke) and item.role == "piece_fill"]
+    assert len(filled) == len(layout.places), "each piece is filled as one, the halves of an opened one too"
+    for place, stroke in zip(layout.places, filled, strict=True):
+        piece = next(each for each in result.draft.pieces if each.name == place.piece)
+        half = len(piece.cut_line)
+        assert len(stroke.points) == (2 * half if place.opened and piece.on_fold else half)
+        across = [(p.x, p.y) for p in stroke.points]
+        edges = [(p.x, p.y) for p in laid(piece, place)]
+        for low, high in ((min, min), (max, max)):  # and it lies where the layout lays it
+            assert low(x for x, _ in across) == pytest.approx(low(x for x, _ in edges), abs=0.01)
+            assert high(y for _, y in across) == pytest.approx(high(y for _, y in edges), abs=0.01)
     assert drawing.left < 0 < layout.laid_width < drawing.left + drawing.width
     for name, piece in chalking.pieces.items():
         place = next(p for p in in_cutting_order(layout, result.draft.pieces) if p.piece == name)

@@ -11,6 +11,7 @@ from app.parts.body_outline import TAPES, outlines, placing, shown, smooth
 from app.parts.drawing_view import MOST, Pinch, corner
 from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
+from app.parts.progress_line import Stop, from_the_end, progress_line, stop_widths
 from app.parts.reading import SIZES, named_readings, zone_for
 from app.parts.signs import RESULTS, SIGNS, path_of
 from app.theme import BIG, BODY, CLOTH, COLUMN, EDGE, LARGE, PAPER, READING, TOUCH
@@ -301,3 +302,35 @@ def test_words_are_shown_with_their_numbers_unbroken_and_read_out_as_they_are_wr
     assert (shown.value, shown.semantics_label) == ("It takes 1.2\u00a0m of cloth.", "It takes 1.2 m of cloth.")
     plain = parts.say(PAPER, "It takes no cloth.")
     assert (plain.value, plain.semantics_label) == ("It takes no cloth.", None)
+
+
+WAY = [Stop(each.lower(), each) for each in ("Person", "Shape", "Cloth", "Proof", "Lay", "Chalk", "Paper", "Sew")]
+
+
+@pytest.mark.parametrize("text", [1.0, 1.3, 2.0])
+@pytest.mark.parametrize("room", [344.0, 374.0, 544.0])
+def test_every_stop_of_the_way_is_a_finger_wide_and_holds_its_word(room: float, text: float) -> None:
+    for here in WAY:
+        widths = stop_widths(WAY, here.key, room, text)
+        for stop, width in zip(WAY, widths, strict=True):
+            assert width >= max(TOUCH, text_width(stop.words, 14 * text, stop is here) + 8 * text)
+        assert sum(widths) >= room - 1e-6, "the line goes from edge to edge"
+        end = from_the_end(widths, at := WAY.index(here))
+        before = sum(widths[at + 1 :]) if end else sum(widths[:at])
+        if text < 2:  # the stops in the middle of a very long line begin or end beyond the room
+            assert before + widths[at] <= room + 1e-6, "where one is, is seen whole"
+        assert before < room - TOUCH + 8
+
+
+def test_a_way_with_room_to_spare_is_not_moved() -> None:
+    widths = stop_widths(WAY, "sew", 544.0)
+    assert sum(widths) == pytest.approx(544)
+    assert isinstance(progress_line(PAPER, WAY, "sew", lambda _: None, room=544).content, ft.Row)
+
+
+def test_a_way_too_long_shows_the_end_where_one_is_at_the_end() -> None:
+    for here, reverse in (("person", False), ("cloth", False), ("paper", True), ("sew", True)):
+        line: Any = progress_line(PAPER, WAY, here, lambda _: None, room=344).content
+        assert line.reverse is reverse, here
+        names = [(getattr(each, "identifier", None) or each.content.content.identifier) for each in line.controls]
+        assert names == [f"progress-{stop.key}" for stop in (WAY[::-1] if reverse else WAY)]

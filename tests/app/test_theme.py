@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from app import theme
-from app.theme import CLOTH, PAPER, PAPER_DARK, Look, contrast, look_for, see_through
+from app.theme import CLOTH, PAPER, PAPER_DARK, STARK, STARK_DARK, Look, contrast, look_for, see_through
 
-LOOKS = {"PAPER": PAPER, "PAPER_DARK": PAPER_DARK, "CLOTH": CLOTH}
+LOOKS = {"PAPER": PAPER, "PAPER_DARK": PAPER_DARK, "CLOTH": CLOTH, "STARK": STARK, "STARK_DARK": STARK_DARK}
 WORDS = ("ink", "soft", "accent", "stop", "caution", "good")
 EDGES = ("edge", "faded")
 GROUNDS = ("ground", "sheet", "well")
@@ -39,6 +39,17 @@ def test_readings_keep_aaa(look: Look) -> None:
 def test_words_on_a_fill_keep_aaa(look: Look) -> None:
     assert contrast(look.on_deed, look.deed) >= 7
     assert contrast(look.on_tape, look.tape) >= 7
+
+
+@pytest.mark.parametrize("look", [STARK, STARK_DARK], ids=["light", "dark"])
+def test_forced_colours_keep_aaa_and_every_line_is_seen(look: Look) -> None:
+    for ground in GROUNDS:
+        for name in WORDS:
+            assert contrast(getattr(look, name), getattr(look, ground)) >= 7, (name, ground)
+        for name in (*EDGES, "hair"):
+            assert contrast(getattr(look, name), getattr(look, ground)) >= 4.5, (name, ground)
+    assert look_for("paper", look.dark, True) is look_for("cloth", look.dark, True) is look
+    assert {look.ink, look.ground} == {"#000000", "#FFFFFF"}
 
 
 @every_look
@@ -91,3 +102,6 @@ def test_sizes_keep_the_grid_and_the_fonts_are_there() -> None:
 def test_page_themes_can_be_made() -> None:
     for dark in (False, True):
         assert theme.page_theme(dark).font_family == theme.FONT
+        stark = theme.page_theme(dark, True).color_scheme
+        assert stark is not None
+        assert stark.surface == ("#000000" if dark else "#FFFFFF")

@@ -168,3 +168,19 @@ def test_several_garments_carry_their_names():
     assert "Mother:" in words(drawing)
     assert "Child:" in words(drawing)
     assert len(strokes(drawing, "cut")) == len(found.layout.places)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_sparing_drawing_names_pieces_and_folds_and_gives_the_cloth_the_room(name: str):
+    result, layout = laid_case(name)
+    full = drawn(result, layout)
+    little = cloth_drawing(layout, result.draft.pieces, result.ready.cloth, scale=10.0, sparing=True)
+    left_out = {label.text for label in labels(full)} - {label.text for label in labels(little)}
+    for text in left_out:
+        assert not text[0].isdigit() or text.endswith(("wide", "open", "of cloth")), text
+        assert "FOLD" not in text
+    assert len(left_out) >= 5
+    assert words(full).count("FOLD") == words(little).count("FOLD")
+    assert little.height < full.height
+    assert little.width <= full.width
+    assert strokes(full, "cut") == strokes(little, "cut")
