@@ -266,7 +266,7 @@ def test_less_than_a_centimetre_to_spare_across_warns(style, spare: float, resul
     made = draft(BODIES["median woman"], style, {"width": f"{needs + spare} mm", "one_way": True})
     check = next(check for check in made.checks if check.id == "fits_cloth")
     assert check.result == result
-    assert ("within 1 cm of the usable width" in check.says) == (0 < spare < 10)
+    assert ("Less than 1 cm of the usable width" in check.says) == (0 < spare < 10)
     assert (made.layout is None) == (spare < 0)
 
 
