@@ -8,10 +8,10 @@ from itertools import pairwise
 import pytest
 
 from drafting.__main__ import main
-from drafting.checks import fits_cloth
 from drafting.cloth import ClothFacts
 from drafting.documents import chalk_sheet_pdf, draft_json
 from drafting.draft_file import LayoutRecord
+from drafting.garments.cut_in_one.ways import _sleeves as shorter_sleeves
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
@@ -349,9 +349,7 @@ def test_a_part_fold_that_only_buys_less_is_still_found() -> None:
 def test_the_first_shorter_sleeve_tried_has_the_room_it_needs() -> None:
     typed = order(BODIES["median woman"], {}, {"width": "150 cm"})
     tight = make(read(typed), with_ways_out=False).draft
-    after = make(
-        read(with_changes(typed, [("style.sleeve_length", fits_cloth.sleeves(tight)[0])])), with_ways_out=False
-    )
+    after = make(read(with_changes(typed, [("style.sleeve_length", shorter_sleeves(tight)[0])])), with_ways_out=False)
     assert next(check for check in after.checks if check.id == "fits_cloth").result == "pass"
 
 
