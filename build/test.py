@@ -26,6 +26,7 @@ BROWSER = [
         "journey",
         "hands",
         "keyboard",
+        "keyboard_job",
         "reading_order",
         "seen",
         "tabs",

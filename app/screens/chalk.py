@@ -262,8 +262,9 @@ def _end(scene: Scene, garment: GarmentRecord, chalking: Chalking) -> ft.Control
     )
     listed = parts.quiet_button(look, words("chalk.list"), scene.go("chalk", 1), identifier="mark-list", icon="list")
     on = parts.primary_button(
-        look, words("chalk.paper"), lambda: scene.send(act.Go(Place("paper", garment.id))), identifier="next"
-    )
+        look, words("chalk.paper"), lambda: scene.send(act.Go(Place("paper", garment.id))), identifier="next",
+        first=scene.kept.first,
+    )  # fmt: skip
     return frame(
         scene, look, title=words("chalk.title"), on_back=scene.go("proof"),
         children=[ft.Semantics(identifier="step-says", live_region=True, container=True, content=parts.stack(told))],

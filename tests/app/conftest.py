@@ -84,3 +84,10 @@ def bare(
         page.goto(app.address + "icons/icon-192.png")
         page.evaluate(request.module.SCRIPT)
         yield page
+
+
+@pytest.fixture
+def desk(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
+    """A desk's browser: 1280 x 800, and no touch."""
+    with b.browser_at(playwright, tmp_path / "profile", **b.DESK) as context:
+        yield context

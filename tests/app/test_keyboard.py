@@ -2,56 +2,18 @@
 
 import io
 from collections import Counter
-from collections.abc import Iterator
-from pathlib import Path
 
 import browser as b
 import journey as j
 import pytest
+from keys import begins_at, focused, to
 from PIL import Image
-from playwright.sync_api import BrowserContext, Page, Playwright
+from playwright.sync_api import BrowserContext, Page
 
 from app.theme import contrast
 
-_FOCUSED = """() => {
-    const at = document.activeElement?.closest("[flt-semantics-identifier]");
-    return at ? at.getAttribute("flt-semantics-identifier") : "";
-}"""
 _IN_PAGE = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
     .map((each) => each.getAttribute("flt-semantics-identifier"))"""
-MOST = 80
-"""So many presses of Tab reach everything on a page."""
-
-
-@pytest.fixture
-def desk(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
-    """A desk's browser: no touch."""
-    settings = {
-        "viewport": {"width": 1280, "height": 800},
-        "device_scale_factor": 1,
-        "has_touch": False,
-        "is_mobile": False,
-    }
-    with b.browser_at(playwright, tmp_path / "profile", **settings) as context:
-        yield context
-
-
-def focused(page: Page) -> str:
-    """The name of what has the keyboard's focus."""
-    return str(page.evaluate(_FOCUSED))
-
-
-def to(page: Page, identifier: str) -> list[str]:
-    """Press Tab until the focus is there; what was passed on the way."""
-    passed: list[str] = []
-    for _ in range(MOST):
-        now = focused(page)
-        if now == identifier:
-            return passed
-        passed.append(now)
-        page.keyboard.press("Tab")
-        page.wait_for_timeout(40)
-    raise AssertionError(f"{identifier} was not reached by Tab, only {passed}")
 
 
 def in_reading_order(page: Page, passed: list[str], first: str, last: str) -> None:
@@ -68,6 +30,7 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
     to(page, "try-demo")
     page.keyboard.press("Enter")
     j.arrive(page, "shape")
+    begins_at(page, "heading")
     passed = to(page, "length-hip")
     assert "progress-cloth" in passed, "every step of the way is reached too"
     page.keyboard.press("ArrowRight")
@@ -79,6 +42,7 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
     in_reading_order(page, to(page, "next"), first="cloth-width", last="line-cut")
     page.keyboard.press("Space")
     j.arrive(page, "proof")
+    begins_at(page, "heading")
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
     to(page, "start-chalking")
     page.keyboard.press("Enter")
