@@ -6,7 +6,7 @@ from collections import Counter
 import browser as b
 import journey as j
 import pytest
-from keys import begins_at, focused, to
+from keys import begins_at, fill, focused, press, to
 from PIL import Image
 from playwright.sync_api import BrowserContext, Page
 
@@ -56,22 +56,22 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
 
 def ring(page: Page, identifier: str) -> float:
     """The least contrast of what the focus changes round a control, of the part of it that changes most."""
-    box = b.at(page, identifier).bounding_box()
-    assert box is not None
-    clip = {"x": box["x"] - 8, "y": box["y"] - 8, "width": box["width"] + 16, "height": box["height"] + 16}
 
-    def seen() -> Image.Image:
+    def seen() -> tuple[Image.Image, float]:
         b.still(page)
         page.wait_for_timeout(300)
-        return Image.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB")
+        box = b.at(page, identifier).bounding_box()  # the next may have been scrolled into sight
+        assert box is not None
+        clip = {"x": box["x"] - 8, "y": box["y"] - 8, "width": box["width"] + 16, "height": box["height"] + 16}
+        return Image.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB"), 2 * (box["width"] + box["height"])
 
     assert focused(page) == identifier
-    with_focus = seen()
+    with_focus, along = seen()
     page.keyboard.press("Tab")
-    without = seen()
+    without, _ = seen()
+    assert with_focus.size == without.size, f"{identifier} is still wholly in sight"
     pairs = Counter(zip(with_focus.get_flattened_data(), without.get_flattened_data(), strict=True))
     found = {pair: count for pair, count in pairs.items() if pair[0] != pair[1]}
-    along = 2 * (box["width"] + box["height"])
     clear = [contrast(hexed(now), hexed(then)) for (now, then), count in found.items() if count > along / 4]
     assert clear, f"the focus on {identifier} changes no more than {sum(found.values())} pixels"
     return max(clear)
@@ -93,6 +93,53 @@ def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: Browse
     assert ring(page, "try-demo") >= 3
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
-    for name in ("progress-cloth", "length-hip", "next"):
+    for name in ("progress-cloth", "length-hip", "neck_height-less", "next"):
+        to(page, name)
+        assert ring(page, name) >= 3, name
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_kind_of_control_shows_the_focus(app: b.Server, desk: BrowserContext, scheme: str) -> None:
+    """One of each kind: cards, lines, words, folds, fields, ways to lay, rows of marks, ticks, what was just done."""
+    page = desk.pages[0] if desk.pages else desk.new_page()
+    page.emulate_media(color_scheme="light" if scheme == "light" else "dark")
+    page = b.open_app(desk, app.address)
+    page.emulate_media(color_scheme="light" if scheme == "light" else "dark")
+
+    def shown(screen: str, *names: str) -> None:
+        press(page, f"progress-{screen}")
+        j.arrive(page, screen)
+        for name in names:
+            b.at(page, name).first.wait_for(state="attached", timeout=90_000)
+            to(page, name)
+            assert ring(page, name) >= 3, name
+
+    press(page, "try-demo")
+    j.arrive(page, "shape")
+    shown("cloth", "cloth-width", "word-selvage", "one-way-no", "more-cloth", "tape-cm5")
+    shown("lay", "lay-half", "lay-half-more", "save-0", "lay-cloth-fit")
+    shown("proof", "passed", "start-chalking")
+    shown("sew", "tick-needle", "sew-done")
+    shown("paper", "save-chalk-sheet-pdf")
+    press(page, "progress-proof")
+    j.arrive(page, "proof")
+    press(page, "start-chalking")
+    j.arrive(page, "chalk")
+    b.at(page, "done").wait_for(state="attached")
+    for name in ("mark-list", "read-aloud"):
+        to(page, name)
+        assert ring(page, name) >= 3, name
+    press(page, "mark-list")
+    b.at(page, "item-3").wait_for(state="attached")
+    for name in ("item-3", "reading-tape"):
+        to(page, name)
+        assert ring(page, name) >= 3, name
+    press(page, "progress-cloth")
+    j.arrive(page, "cloth")
+    fill(page, "cloth-width", "")
+    press(page, "progress-proof")
+    j.arrive(page, "proof")
+    for name in ("missing-0", "changed-more"):
         to(page, name)
         assert ring(page, name) >= 3, name
