@@ -112,6 +112,23 @@ def test_each_choice_is_told_in_its_own_words(chalking, action, says):
     assert not any(sign in changed.says[0] for sign in ("_", "None", "True", "False", "::"))
 
 
+def test_lengths_are_told_in_the_unit_of_now_and_the_tape_by_its_name(chalking):
+    person = chalking.book.garment("g1").person
+    inches = after(chalking, act.ChooseUnit(person, "in"), act.TypeMeasure(person, "bust_girth", "40"))
+    says = found(inches).says
+    assert says[0] == "Bust girth: 37 in when it was chalked, 40 in now."
+    tape = found(after(chalking, act.SetTape("g1", "1/8"))).says
+    was, now = words("tape.cm5"), words("tape.in8")
+    assert tape == (words("changed.one", what=words("cloth.tape"), was=was, now=now),)
+
+
+def test_what_is_no_longer_chosen_and_what_is_chosen_anew_are_told_apart(chalking):
+    gone = found(after(chalking, act.SetStyle("g1", "length", None))).says
+    assert gone == (words("changed.gone", what=words("style.length"), was=words("style.length.hip").lower()),)
+    added = found(after(chalking, act.SetCloth("g1", "length", "300"))).says
+    assert added == (words("changed.added", what=words("cloth.length.label"), now="300 cm"),)
+
+
 def test_a_tapes_length_counts_by_its_length_however_it_is_written(chalking):
     state = after(chalking, act.TypeTapeLength("g1", "200"))
     frozen = {"g1": FrozenDraft(order_text(drafted(state).typed), chalking.frozen["g1"].draft)}
