@@ -139,7 +139,6 @@ class Desk:
             self._refocus = False
             asyncio.get_running_loop().call_later(AGAIN_AFTER, self.page.run_task, self._focus)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
-
         if self._at:
             asyncio.get_running_loop().call_soon(self._stay)
 

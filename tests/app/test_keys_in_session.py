@@ -1,0 +1,118 @@
+"""How a session keeps the keyboard's place: what a key brought there is followed, what a finger did is not."""
+
+import asyncio
+from collections.abc import Callable
+from types import SimpleNamespace
+from typing import Any
+
+import flet as ft
+import pytest
+
+from app import actions as act
+from app.main import AGAIN_AFTER, ARRIVES, BY_KEY, Desk
+from app.parts.named import as_one
+from app.storage import MemoryStore
+
+
+class Page:
+    """As much of a page as a session asks for."""
+
+    def __init__(self) -> None:
+        self.services: list[Any] = []
+        self.data: Callable[[str], None] | None = None
+        self.asked: list[Any] = []
+        self.route = "/"
+
+    def run_task(self, call: Any, *_: Any) -> None:
+        self.asked.append(call)
+
+
+def key(name: str) -> Any:
+    return SimpleNamespace(key=name, ctrl=False, alt=False, meta=False, shift=False)
+
+
+def shown(*names: str) -> tuple[ft.Control, dict[str, ft.TextButton]]:
+    buttons = {name: ft.TextButton() for name in names}
+    return ft.Column([as_one(name, button) for name, button in buttons.items()]), buttons
+
+
+def session() -> tuple[Desk, Page]:
+    page = Page()
+    return Desk(page, MemoryStore()), page  # type: ignore[arg-type]
+
+
+@pytest.fixture
+def clock(monkeypatch: pytest.MonkeyPatch) -> SimpleNamespace:
+    """A clock that is put forward by hand."""
+    now = SimpleNamespace(at=100.0)
+    monkeypatch.setattr("app.main.time", SimpleNamespace(monotonic=lambda: now.at))
+    return now
+
+
+def test_what_a_key_brought_there_and_is_gone_hands_the_focus_on(clock: SimpleNamespace) -> None:
+    async def job() -> None:
+        desk, page = session()
+        desk.hand.content, _ = shown("a", "b", "c")
+        desk.key(key("Tab"))
+        assert page.data is not None
+        page.data("b")
+        desk.drawn()
+        await asyncio.sleep(0)
+        assert page.asked == [], "it is still there"
+        clock.at += 60  # a draft may take its time
+        desk.hand.content, buttons = shown("a", "c")
+        desk.drawn()
+        await asyncio.sleep(0)
+        assert page.asked == [buttons["c"].focus]
+        desk.hand.content, buttons = shown("a", "d")
+        desk.drawn()
+        await asyncio.sleep(0)
+        assert page.asked[1:] == [buttons["d"].focus], "and on from there"
+
+    asyncio.run(job())
+
+
+def test_what_a_finger_brought_there_is_not_followed(clock: SimpleNamespace) -> None:
+    async def job() -> None:
+        desk, page = session()
+        desk.hand.content, _ = shown("a", "b")
+        desk.key(key("Tab"))
+        assert page.data is not None
+        page.data("b")
+        clock.at += BY_KEY
+        page.data("b")
+        desk.hand.content, _ = shown("a")
+        desk.drawn()
+        await asyncio.sleep(0)
+        assert page.asked == []
+
+    asyncio.run(job())
+
+
+@pytest.mark.parametrize(
+    ("pressed", "wait", "by_keys"),
+    [
+        ("Enter", 0.0, True),
+        (" ", ARRIVES - 0.1, True),
+        ("Enter", ARRIVES, False),
+        ("Tab", 0.0, False),
+        ("A", 0.0, False),
+    ],
+)
+def test_a_screen_is_come_to_by_enter_or_space_alone(
+    clock: SimpleNamespace, pressed: str, wait: float, by_keys: bool
+) -> None:
+    async def job() -> None:
+        desk, page = session()
+        desk.send(act.Loaded(None, {}, {}, "/"))
+        desk.key(key(pressed))
+        clock.at += wait
+        desk.send(act.AddPerson())
+        assert desk.state.place.screen == "person"
+        assert desk.arrived is by_keys
+        desk.drawn()
+        await asyncio.sleep(2 * AGAIN_AFTER)
+        assert page.asked == ([desk._focus] if by_keys else [])
+        await desk.effects.finish()
+
+    asyncio.run(job())
