@@ -65,7 +65,7 @@ class Desk:
         self.hurried = self._refocus = False
         self._keyed = self._pressed = -ARRIVES
         self.arrived = False
-        self._at, self._stops = "", tuple[str, ...]()
+        self._at, self._stops, self._slept = "", tuple[str, ...](), False
         page.data = self._came_to
         self.text = 1.0
         self.stark = self.calm = False
@@ -139,8 +139,7 @@ class Desk:
             self._refocus = False
             asyncio.get_running_loop().call_later(AGAIN_AFTER, self.page.run_task, self._focus)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
-        if self._at:
-            asyncio.get_running_loop().call_soon(self._stay)
+        asyncio.get_running_loop().call_soon(self._stay)
 
     async def _focus(self) -> None:
         if (stop := self.kept.first.current or self.kept.heading.current) is not None:
@@ -148,18 +147,25 @@ class Desk:
 
     def _came_to(self, name: str) -> None:
         """The focus is at the control of this name. Only what a key brought there is followed."""
-        self._at = name if time.monotonic() < self._keyed + BY_KEY else ""
+        self._at, self._slept = name if time.monotonic() < self._keyed + BY_KEY else "", False
         if self._at:
             self._stops = tuple(each for each, _ in stops_in(self.hand.content))
 
     def _stay(self) -> None:
         """Where what the keyboard was at has gone, go to what stands in its place."""
+        if not self._at:
+            return
         now = list(stops_in(self.hand.content))
-        names = tuple(name for name, _ in now)
-        if self._at and self._at not in names and (stop := after(self._at, self._stops, now)) is not None:
-            self._at = next(name for name, each in now if each is stop)
-            self.page.run_task(stop.focus)  # type: ignore[attr-defined] # what `after` gives can be gone to
-        self._stops = names
+        stop = next((each for name, each in now if name == self._at), None)
+        if stop is None and self.state.busy and self._at in dict(stops_in(self.hand.content, asleep=True)):
+            self._slept = True  # as a button while what it does is being done
+            return
+        if self._slept or stop is None:
+            stop = stop or after(self._at, self._stops, now)
+            self._at = next((name for name, each in now if each is stop), "")
+            if stop is not None and not isinstance(stop, ft.Radio):
+                self.page.run_task(stop.focus)  # type: ignore[attr-defined] # all that is no radio button can be gone to
+        self._slept, self._stops = False, tuple(name for name, _ in now)
 
     def _check(self, asked: int) -> None:
         if self._drawn >= asked or self.state.trouble is not None:

@@ -22,21 +22,24 @@ def tells(identifier: str) -> Callable[[ft.Event[Any]], None]:
     return told
 
 
-def stops_in(control: object, name: str = "") -> Iterator[tuple[str, ft.Control]]:
-    """Every control that the keyboard stops at, with its name, from the top of a page to its foot."""
+def stops_in(control: object, name: str = "", *, asleep: bool = False) -> Iterator[tuple[str, ft.Control]]:
+    """Every control that the keyboard stops at, with its name, from the top of a page to its foot.
+
+    With `asleep` also those that cannot be used just now.
+    """
     if isinstance(control, (list, tuple)):
         for each in control:
-            yield from stops_in(each, name)
+            yield from stops_in(each, name, asleep=asleep)
     elif isinstance(control, Component):
-        yield from stops_in(control._b, name)
+        yield from stops_in(control._b, name, asleep=asleep)
     elif isinstance(control, (*_BUTTONS, ft.TextField, ft.Radio)):
-        if not control.disabled:
+        if asleep or not control.disabled:
             yield name, control
     elif isinstance(control, ft.BaseControl):
         if isinstance(control, ft.Semantics) and control.identifier:
             name = control.identifier
         for below in ("content", "controls"):
-            yield from stops_in(getattr(control, below, None), name)
+            yield from stops_in(getattr(control, below, None), name, asleep=asleep)
 
 
 def after(gone: str, before: Sequence[str], stops: Sequence[tuple[str, ft.Control]]) -> ft.Control | None:

@@ -37,6 +37,7 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
     b.still(page)
     b.wait_until(page, lambda: b.chosen(page, "length-mid_thigh"), "an arrow chooses the next of a group")
     press(page, "more-shape")
+    b.still(page)
     in_reading_order(page, to(page, "next"))
     page.keyboard.press("Enter")
     j.arrive(page, "cloth")
@@ -62,14 +63,14 @@ def ring(page: Page, identifier: str) -> float:
     def seen() -> tuple[Image.Image, float]:
         b.still(page)
         page.wait_for_timeout(300)
-        box = b.at(page, identifier).bounding_box()  # the next may have been scrolled into sight
+        box = b.at(page, identifier).bounding_box()
         assert box is not None
         clip = {"x": box["x"] - 8, "y": box["y"] - 8, "width": box["width"] + 16, "height": box["height"] + 16}
         return Image.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB"), 2 * (box["width"] + box["height"])
 
     assert focused(page) == identifier
     with_focus, along = seen()
-    page.keyboard.press("Tab")
+    page.keyboard.press("Shift+Tab")  # what stands before it is in sight, so the page does not scroll
     without, _ = seen()
     assert with_focus.size == without.size, f"{identifier} is still wholly in sight"
     pairs = Counter(zip(with_focus.get_flattened_data(), without.get_flattened_data(), strict=True))

@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -68,6 +69,26 @@ def test_what_a_key_brought_there_and_is_gone_hands_the_focus_on(clock: SimpleNa
         desk.drawn()
         await asyncio.sleep(0)
         assert page.asked[1:] == [buttons["d"].focus], "and on from there"
+
+    asyncio.run(job())
+
+
+def test_a_button_that_sleeps_while_it_works_gets_the_focus_back(clock: SimpleNamespace) -> None:
+    async def job() -> None:
+        desk, page = session()
+        desk.hand.content, buttons = shown("a", "b", "c")
+        desk.key(key("Tab"))
+        assert page.data is not None
+        page.data("b")
+        for busy, asked in (("pages", []), ("", ["b"])):
+            desk.state, buttons["b"].disabled = replace(desk.state, busy=busy), bool(busy)
+            desk.drawn()
+            await asyncio.sleep(0)
+            assert page.asked == [buttons[name].focus for name in asked]
+        buttons["b"].disabled = True  # for good, with nothing being done
+        desk.drawn()
+        await asyncio.sleep(0)
+        assert page.asked[1:] == [buttons["c"].focus]
 
     asyncio.run(job())
 
