@@ -124,7 +124,7 @@ def test_lengths_are_told_in_the_unit_of_now_and_the_tape_by_its_name(chalking):
 
 def test_what_is_no_longer_chosen_and_what_is_chosen_anew_are_told_apart(chalking):
     gone = found(after(chalking, act.SetStyle("g1", "length", None))).says
-    assert gone == (words("changed.gone", what=words("style.length"), was=words("style.length.hip").lower()),)
+    assert gone == (words("changed.gone", what="Length, finished", was="hip"),)
     added = found(after(chalking, act.SetCloth("g1", "length", "300"))).says
     assert added == (words("changed.added", what=words("cloth.length.label"), now="300 cm"),)
 
