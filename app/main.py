@@ -146,10 +146,16 @@ class Desk:
             await stop.focus()  # type: ignore[no-untyped-call]
 
     def _came_to(self, name: str) -> None:
-        """The focus is at the control of this name. Only what a key brought there is followed."""
-        self._at, self._slept = name if time.monotonic() < self._keyed + BY_KEY else "", False
-        if self._at:
+        """The focus is at the control of this name. Only what a key brought there is followed.
+
+        Where a button sleeps while it works, the client goes elsewhere by itself: that is not followed either.
+        """
+        now = time.monotonic()
+        if now < self._keyed + BY_KEY:
+            self._at, self._slept = name, False
             self._stops = tuple(each for each, _ in stops_in(self.hand.content))
+        elif not self.state.busy and now >= self._pressed + BY_KEY:
+            self._at = ""
 
     def _stay(self) -> None:
         """Where what the keyboard was at has gone, go to what stands in its place."""
@@ -214,10 +220,12 @@ class Desk:
     def key(self, event: ft.KeyboardEvent) -> None:
         """A key on the chalk screen; Space and Enter are the focused button's own, which is Done from the start."""
         ft.context.disable_auto_update()  # type: ignore[no-untyped-call]
-        self._keyed = time.monotonic()
+        now = time.monotonic()
         if event.key in ("Enter", " "):
-            self._pressed = self._keyed
-        elif event.key == "Tab":
+            self._pressed = now
+        else:
+            self._keyed = now
+        if event.key == "Tab":
             self.hand.by_keys()
         action = (
             None if event.ctrl or event.alt or event.meta or event.shift else screens.chalk_key(self.state, event.key)

@@ -118,6 +118,7 @@ def test_every_kind_of_control_shows_the_focus(app: b.Server, desk: BrowserConte
             to(page, name)
             assert ring(page, name) >= 3, name
 
+    b.still(page)
     press(page, "try-demo")
     j.arrive(page, "shape")
     shown("cloth", "cloth-width", "word-selvage", "one-way-no", "more-cloth", "tape-cm5")

@@ -80,6 +80,9 @@ def test_a_button_that_sleeps_while_it_works_gets_the_focus_back(clock: SimpleNa
         desk.key(key("Tab"))
         assert page.data is not None
         page.data("b")
+        clock.at += BY_KEY
+        desk.key(key("Enter"))
+        page.data("a")  # where the client goes by itself when the button falls asleep
         for busy, asked in (("pages", []), ("", ["b"])):
             desk.state, buttons["b"].disabled = replace(desk.state, busy=busy), bool(busy)
             desk.drawn()
