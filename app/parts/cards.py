@@ -134,6 +134,7 @@ def _card(
             bgcolor=look.sheet,
             border=ft.Border.all(2 if chosen else 1, look.ink if chosen else look.hair),
             border_radius=CARD_CORNER,
+            clip_behavior=ft.ClipBehavior.NONE,  # or the ring of the keyboard is cut off
         ),
     )
     return ft.Container(whole, key=identifier)  # an opened card stays itself when its neighbours come and go

@@ -180,6 +180,7 @@ def drawing_view(
             height=TOUCH,
             bgcolor=see_through(look.ground, 0.8),
             border_radius=CORNER,
+            clip_behavior=ft.ClipBehavior.NONE,  # or the ring of the keyboard is cut off
         ),
         [look, fit_words, identifier, stands],
     )

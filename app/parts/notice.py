@@ -46,6 +46,7 @@ def notice(
         ft.Row(parts, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER),
         bgcolor=fill,
         border_radius=CORNER,
+        clip_behavior=ft.ClipBehavior.NONE,  # or the ring of the keyboard is cut off
         padding=ft.Padding.only(left=16, right=4 if on_close or action else 16, top=0, bottom=0),
     )
     return ft.Semantics(identifier=identifier, live_region=True, content=box)

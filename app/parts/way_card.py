@@ -52,4 +52,5 @@ def way_card(
         bgcolor=look.well if taken else look.sheet,
         border=ft.Border.all(2 if taken else 1, look.ink if taken else look.edge),
         border_radius=CARD_CORNER,
+        clip_behavior=ft.ClipBehavior.NONE,  # or the ring of the keyboard is cut off
     )

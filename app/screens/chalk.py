@@ -103,7 +103,8 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
         go = parts.quiet_button(
             look, words("chalk.go_to"), lambda: scene.send(act.ChalkAt(garment.id, item.key)), identifier="go-to"
         )
-        over = [ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER)]
+        over = [ft.Container(go, left=GAP, bottom=GAP, bgcolor=look.ground, border_radius=CORNER,
+                             clip_behavior=ft.ClipBehavior.NONE)]  # fmt: skip
     drawn = ft.Stack([drawn, *over])  # always one, so that the drawing stays itself and keeps its pinch
     return parts.table_frame(
         look, identifier="screen-chalk", top=_top(scene, title, column), drawn=drawn, zone=shown, foot=foot,
@@ -179,7 +180,8 @@ def _way_on(scene: Scene, text: str, action: act.Action, identifier: str, room: 
 def _back(scene: Scene, go: Callable[[], None], *, enabled: bool) -> ft.Control:
     look = scene.cloth
     button = parts.icon_button(look, "back", words("chalk.back"), go, identifier="mark-back", enabled=enabled)
-    return ft.Container(button, border=ft.Border.all(1, look.edge if enabled else look.hair), border_radius=CORNER)
+    edge = ft.Border.all(1, look.edge if enabled else look.hair)
+    return ft.Container(button, border=edge, border_radius=CORNER, clip_behavior=ft.ClipBehavior.NONE)
 
 
 def _height(scene: Scene) -> float:
