@@ -100,27 +100,8 @@ def chalked(page: Page) -> int:
     raise AssertionError("there is no end to the marks")
 
 
-def sewn(page: Page) -> None:
-    """Every step ticked by the one button, one tick taken back in the list and given again."""
-    for _ in range(30):
-        if not b.at(page, "sew-done").count():
-            break
-        before = b.spoken(page, "sew-now")
-        page.wait_for_timeout(120)
-        press(page, "sew-done")
-        b.wait_until(page, lambda before=before: b.spoken(page, "sew-now") != before, "the next step is shown")  # type: ignore[misc]
-    first = next(iter(j.ticked(page)))
-    assert all(j.ticked(page).values())
-    assert focused(page), "the focus is not lost with the last step"
-    for now in (False, True):
-        press(page, first, "Space")
-        b.wait_until(page, lambda now=now: j.ticked(page)[first] is now, "Space ticks and unticks")  # type: ignore[misc]
-
-
 @pytest.mark.long
-def test_a_new_person_comes_to_the_last_stitch_without_a_pointer(
-    app: b.Server, desk: BrowserContext, tmp_path: Path
-) -> None:
+def test_a_new_person_comes_to_the_paper_without_a_pointer(app: b.Server, desk: BrowserContext, tmp_path: Path) -> None:
     page = b.open_app(desk, app.address)
     press(page, "new-garment")
     j.arrive(page, "person")
@@ -157,9 +138,4 @@ def test_a_new_person_comes_to_the_last_stitch_without_a_pointer(
         press(page, "save-chalk-sheet-pdf")
     download.value.save_as(tmp_path / "sheet.pdf")
     assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
-    begins_at(page, "save-chalk-sheet-pdf")
-    press(page, "next")
-    j.arrive(page, "sew")
-    begins_at(page, "heading")
-    sewn(page)
     assert b.book(page)["people"][0]["name"] == "Runa"
