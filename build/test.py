@@ -29,6 +29,7 @@ BROWSER = [
         "keyboard_job",
         "reading_order",
         "seen",
+        "reader",
         "tabs",
         "trouble",
         "run",
