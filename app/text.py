@@ -483,6 +483,7 @@ WORDS: Final[dict[str, str]] = {
     "trouble.title": "Something here went wrong",
     "trouble.safe": "Your measures are safe.",
     "trouble.says": "This report says where it went wrong. It holds nothing that you typed.",
+    "trouble.report": "Report",
     "trouble.copy": "Copy the report",
     "trouble.home": "Go on from the first page",
 }

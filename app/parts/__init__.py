@@ -15,7 +15,7 @@ from app.parts.figure import figure
 from app.parts.fitted import fitted
 from app.parts.hand import HAND, Hand
 from app.parts.keypad import keypad
-from app.parts.named import alone, named, unsaid
+from app.parts.named import alone, named
 from app.parts.notice import notice
 from app.parts.page_frame import page_frame, page_top
 from app.parts.piece_thumbnail import piece_thumbnail
@@ -95,7 +95,6 @@ __all__ = [
     "tight",
     "to_do_list",
     "touchable",
-    "unsaid",
     "way_card",
     "worn_view",
     "zone_for",

@@ -112,9 +112,8 @@ def _stop(
         ],
     )
     name, spoken = f"{identifier}-{step.key}", step.spoken or None
-    shown = unsaid(face) if spoken else face
     if step.reached and not now:
-        tapped = touchable(look, shown, lambda: on_go(step.key), identifier=name, label=spoken, height=high)
+        tapped = touchable(look, face, lambda: on_go(step.key), identifier=name, label=spoken, height=high)
         return ft.Container(tapped, width=width)
-    held = ft.Container(shown, height=high, width=width)
+    held = ft.Container(unsaid(face) if spoken else face, height=high, width=width)
     return ft.Semantics(identifier=name, label=spoken, selected=now, container=True, content=held)

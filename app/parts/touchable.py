@@ -5,6 +5,7 @@ from typing import Final
 
 import flet as ft
 
+from app.parts.named import unsaid
 from app.parts.stops import tells
 from app.theme import CORNER, Look, see_through
 
@@ -45,10 +46,10 @@ def touchable(
     """The face as one thing to tap: reached by Tab, taken by Enter and Space, ringed while the keyboard is at it.
 
     To a reader of the screen it is a button, or a box to tick where `checked` is given; `selected` says that this is
-    the one of several, `opened` whether what it folds away is seen.
+    the one of several, `opened` whether what it folds away is seen. A `label` is read out instead of the words on it.
     """
     button = ft.TextButton(
-        content=face,
+        content=unsaid(face) if label else face,
         on_click=lambda _: on_click(),
         on_focus=tells(identifier),
         height=height,

@@ -242,7 +242,7 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, said: st
         spacing=GAP,
     )
     tapped = parts.touchable(
-        look, parts.unsaid(face), scene.doing(act.ChalkAt(garment.id, item.key)), identifier=f"item-{number}",
+        look, face, scene.doing(act.ChalkAt(garment.id, item.key)), identifier=f"item-{number}",
         label=f"{said} {words('chalk.ticked')}" if done else said, selected=now, corner=0,
         padding=ft.Padding.symmetric(vertical=14),
     )  # fmt: skip

@@ -4,7 +4,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.parts.named import named
+from app.parts.named import as_one, named
 from app.screens.scene import Scene
 from app.text import words
 
@@ -21,7 +21,7 @@ def trouble(scene: Scene, report: str) -> ft.Control:
         ),
         parts.say(look, words("trouble.safe"), size=20),
         parts.say(look, words("trouble.says")),
-        named("report", ft.Text(report, size=14, color=look.soft, selectable=True)),
+        as_one("report", ft.Text(report, size=14, color=look.soft, selectable=True), label=words("trouble.report")),
         ft.Row([named("copy-report", copy)]),
         parts.primary_button(
             look, words("trouble.home"), lambda: scene.send(act.LeaveTrouble()), identifier="leave-trouble"

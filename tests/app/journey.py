@@ -65,6 +65,18 @@ def arrive(page: Page, screen: str) -> None:
     b.still(page)
 
 
+def at_home(page: Page) -> None:
+    """Back to the first screen, however far it is."""
+    for _ in range(12):
+        if b.at(page, "screen-home").count():
+            return
+        before = page.url
+        b.tap(page, "back")
+        b.wait_until(page, lambda before=before: page.url != before, f"back leads away from {before}")  # type: ignore[misc]
+        b.still(page)
+    raise AssertionError(f"no way home from {page.url}")
+
+
 _STANDS = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
     .map((each) => each.getAttribute("flt-semantics-identifier"))
     .filter((name) => /^(screen|measure)-/.test(name)).sort().join(" ")"""

@@ -110,7 +110,7 @@ def as_kept(page: Page, name: str, seconds: float = 5) -> str:
     if KEEP:
         now, before = told(page), ""
         while now != before:
-            page.wait_for_timeout(1500)
+            page.wait_for_timeout(800)
             now, before = told(page), now
         TREES.mkdir(exist_ok=True)
         file.write_text(now, "utf-8")

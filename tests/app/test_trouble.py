@@ -55,19 +55,7 @@ def everything_is_there(page: Page) -> None:
         if not expected:
             break
     assert not expected
-    at_home(page)
-
-
-def at_home(page: Page) -> None:
-    """Back to the first screen."""
-    for _ in range(12):
-        if b.at(page, "screen-home").count():
-            return
-        before = page.url
-        b.tap(page, "back")
-        b.wait_until(page, lambda before=before: page.url != before, f"back leads away from {before}")  # type: ignore[misc]
-        b.still(page)
-    raise AssertionError(f"no way home from {page.url}")
+    j.at_home(page)
 
 
 def a_garment_for_somebody(page: Page) -> None:
@@ -90,7 +78,7 @@ def test_an_unexpected_failure_loses_nothing_and_tells_nothing(playwright: Playw
     ):
         page = b.open_app(context, server.address)
         a_garment_for_somebody(page)
-        at_home(page)
+        j.at_home(page)
         # Where a choice is taken in.
         b.tap(page, "settings")
         b.tap(page, "light-dark")
