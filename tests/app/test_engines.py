@@ -1,6 +1,7 @@
 """The built site in WebKit, the engine of every iPhone, and in Firefox.
 
-One journey of each: the demo to a mark, the same mark after a reload and with the host gone.
+In the ordinary run one journey of each: the demo to a mark, the same mark after a reload and with the host gone. In the
+long run also keys, the boxes of the chalk screen and a saved sheet in Firefox.
 """
 
 from collections.abc import Iterator
@@ -9,8 +10,11 @@ from pathlib import Path
 import browser as b
 import journey as j
 import pytest
-from engines import ENGINES, Engine
+from engines import ENGINES, Engine, Firefox
 from playwright.sync_api import Page
+from pypdf import PdfReader
+from test_chalk_screen import LONG, SHORT, at_size, go_to, whole
+from test_keyboard import to
 
 PHONE = {"width": 390, "height": 664}
 
@@ -70,3 +74,65 @@ def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
         page.goto(host.address)
         b.switch_on(page, "done")
         shows(page, mark)
+
+
+@pytest.fixture(scope="module", params=[Firefox], ids=called)
+def chalked(
+    request: pytest.FixtureRequest, static: b.Server, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Engine]:
+    """Firefox with the demo begun, kept for one test after the other."""
+    with request.param(tmp_path_factory.mktemp("chalked")) as started:
+        page = to_a_mark(started, static.address)
+        b.kept(page, lambda book: book["garments"][0]["chalking"], "that it is being chalked")
+        yield started
+
+
+def place(page: Page) -> int:
+    """Where in the order the chalk screen is."""
+    now = j.look(page)
+    return 0 if now is None else now.place
+
+
+@pytest.mark.long
+def test_keys_chalk_and_reach_the_choices(chalked: Engine, static: b.Server) -> None:
+    page = chalked.open(f"{static.address}garment/g1/chalk", "done")
+    first = place(page)
+    for key, by in (("Space", 1), ("Enter", 2), ("ArrowLeft", 1), ("Backspace", 0), ("ArrowRight", 1)):
+        page.keyboard.press(key)
+        b.wait_until(page, lambda by=by: place(page) == first + by, f"{key} leads to {first + by}, not {place(page)}")  # type: ignore[misc]
+        b.still(page)
+        page.wait_for_timeout(150)
+    page = chalked.open(f"{static.address}garment/g1/shape", "screen-shape")
+    b.still(page)
+    to(page, "length-hip")
+    page.keyboard.press("ArrowRight")
+    b.wait_until(page, lambda: b.chosen(page, "length-mid_thigh"), "an arrow chooses the next of a group")
+    page.keyboard.press("ArrowLeft")
+    b.wait_until(page, lambda: b.chosen(page, "length-hip"), "and the one before")
+    b.kept(page, lambda book: book["garments"][0]["style"].get("length") == "hip", "the choice")
+
+
+@pytest.mark.long
+def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
+    page = chalked.open(f"{static.address}garment/g1/chalk", "done")
+    go_to(page, LONG)
+    kept = {}
+    for size in ((390, 664), (844, 390)):
+        at_size(page, size, 100)
+        kept[size], _ = whole(page, size, 100)
+    at_size(page, (390, 664), 100)
+    go_to(page, SHORT)
+    for size, before in kept.items():
+        at_size(page, size, 100)
+        boxes, _ = whole(page, size, 100)
+        assert boxes == before, f"the numbers stay where they are, {size}"
+    at_size(page, (390, 664), 100)
+
+
+@pytest.mark.long
+def test_a_saved_sheet_arrives(chalked: Engine, static: b.Server) -> None:
+    page = chalked.open(f"{static.address}garment/g1/paper", "screen-paper")
+    b.wait_until(page, lambda: b.awake(page, "save-chalk-sheet-pdf"), "the sheet can be saved", 90)
+    b.tap(page, "save-chalk-sheet-pdf")
+    sheet = chalked.file("*.pdf")
+    assert "0" in PdfReader(sheet).pages[0].extract_text()
