@@ -15,8 +15,8 @@ import flet.canvas as cv
 
 from app.theme import FONT, STRONG, Look, see_through
 from app.turn import AS_DRAFTED, Turn
-from drafting.drawing import INKS, Drawing, Label, Role, Stroke
-from drafting.drawing_items import Box
+from drafting.drawing.items import Box
+from drafting.drawing.piece import INKS, Drawing, Label, Role, Stroke
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import kept
 
@@ -27,7 +27,7 @@ NEAR = 0.12
 #: The same for the edge of a filled shape, which lies under a drawn line, px.
 NEAR_UNDER_LINE = 0.4
 #: The size of the plain words of a drawing, px, when its scale comes from `drawing_scale`; and of those words in mm of
-#: paper (drafting.drawing's own size of words).
+#: paper (drafting.drawing.piece's own size of words).
 WORD_PX = 13.0
 WORD_MM = 2.7
 _LEAST_LINE = 1.0
@@ -81,7 +81,7 @@ def box_of(drawing: Drawing) -> Box:
 
 
 def drawing_scale(wide: float, high: float, width: float, height: float, words: float = WORD_PX) -> float:
-    """The scale to ask drafting.drawing for, so that its words come out `words` px high.
+    """The scale to ask drafting.drawing.piece for, so that its words come out `words` px high.
 
     `wide` and `high` are the piece or the cloth in mm, `width` and `height` the room on the screen in px.
     """

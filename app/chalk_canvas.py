@@ -15,8 +15,8 @@ from app.canvas import NEAR, Fit, Place, box_of, fill_paint, fit, line_paint, ru
 from app.lit import NOTHING, Lit
 from app.theme import FONT, STRONG, Look
 from app.turn import AS_DRAFTED, Turn
-from drafting.drawing import Drawing
-from drafting.drawing_items import Box, crosses_box, overlap, text_width
+from drafting.drawing.items import Box, crosses_box, overlap, text_width
+from drafting.drawing.piece import Drawing
 from drafting.geometry.point import Point
 
 #: Letters of the numbers and of the lit one, px: neither is drawn smaller, whatever the picture's size (our choice).

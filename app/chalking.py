@@ -15,7 +15,7 @@ from app.lit import NOTHING, Lit
 from app.packed import unpacked
 from app.state import FrozenDraft
 from app.turn import AS_DRAFTED, Turn, laid_turn
-from drafting.drawing import Drawing, Stroke
+from drafting.drawing.piece import Drawing, Stroke
 from drafting.geometry.point import Point
 from drafting.other_tape import tape_of
 from drafting.units import LengthProblem, Unit, read_length

@@ -18,8 +18,8 @@ from app.state import Drafted, FrozenDraft, GarmentRecord, PersonRecord
 from app.text import WORDS, words
 from app.typed import PERCENTS, TAPES, number, order_of
 from drafting.garments import Garment
-from drafting.measures import MEASURES, Kind
 from drafting.order import Result
+from drafting.person.measures import MEASURES, Kind
 from drafting.units import Unit, read_length, say_length
 
 UNREAD = "unread"

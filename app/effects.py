@@ -25,9 +25,9 @@ from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, OtherTape, P
 from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
-from drafting import documents
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
+from drafting.record import documents
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 

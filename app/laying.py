@@ -5,9 +5,9 @@ from dataclasses import replace
 
 from app.state import GarmentRecord, LaidOut, LayQuestion, PersonRecord
 from app.typed import NOTES, number, order_of
+from drafting.contract.pieces import Piece
 from drafting.layout import comparing_widths, laying_together, length_to_buy, read_remnant, search, trying_on
 from drafting.order import Result, any_way, glance, read_order, saving
-from drafting.pieces import Piece
 from drafting.stepwise import Steps
 
 PRICE, WITH = f"{NOTES}price", f"{NOTES}with"

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from app.state import State
-from drafting.front_view import Worn
+from drafting.contract.front_view import Worn
 from drafting.geometry.polyline import kept
 
 NEAR = 8.0

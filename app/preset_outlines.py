@@ -1,8 +1,8 @@
 """The presets on a plain body, drafted beforehand so that no screen waits for them: a test drafts them anew.
 
 For each preset, by the names of its garment and its own, the right half of the outline, from the neck's corner round
-to the hem at the side, then where the overarm begins, whole mm as in drafting.front_view, and how far the arm hangs
-below level, thousandths of a radian.
+to the hem at the side, then where the overarm begins, whole mm as in drafting.contract.front_view, and how far the arm
+hangs below level, thousandths of a radian.
 """
 
 from typing import Final

@@ -9,11 +9,11 @@ from app.canvas import thinned
 from app.preset_outlines import PRESET_OUTLINES
 from app.presets import SKETCH_CLOTH
 from app.theme import Look
-from drafting.front_view import Worn, figure
-from drafting.garments.fields import Preset
+from drafting.contract.fields import Preset
+from drafting.contract.front_view import Worn, figure
 from drafting.geometry.point import Point
-from drafting.measures import Body, Person, read_person
 from drafting.order import glance, read_order
+from drafting.person.measures import Body, Person, read_person
 
 PICTURE = 68.0
 """Width and height of a picture, px: our choice, because two stand beside each other on the narrowest phone."""

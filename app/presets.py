@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
+from drafting.contract.fields import Preset
 from drafting.garments import Garment, garments
-from drafting.garments.fields import Preset
 from drafting.units import Unit
 
 CLOTH_WIDTHS: dict[Unit, tuple[str, ...]] = {

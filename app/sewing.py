@@ -1,7 +1,7 @@
 """The sewing of a garment as the screen reads it: from the frozen draft where there is one, else from the present one.
 
-The steps come from the garment (drafting.after_cut). A frozen draft says its own. One that was frozen before drafts
-said how they are sewn is set out again from its frozen order, which moves no mark.
+The steps come from the garment (drafting.contract.after_cut). A frozen draft says its own. One that was frozen before
+drafts said how they are sewn is set out again from its frozen order, which moves no mark.
 """
 
 import json
@@ -12,7 +12,7 @@ from typing import Any
 
 from app.state import Drafted, FrozenDraft, GarmentRecord
 from app.text import words
-from drafting.after_cut import AfterCut, SewStep, ToBuy, TryOn
+from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.order import Result, glance, read_order
 from drafting.units import Unit, say_length
 

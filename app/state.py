@@ -10,12 +10,12 @@ from dataclasses import asdict, dataclass, field, fields, replace
 from typing import Any, Literal, TypeVar, get_args
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout import Answer, Layout, Purchase, Together
 from drafting.order import Order, Result
-from drafting.pieces import Piece
 from drafting.problems import Problem
 from drafting.units import Unit
-from drafting.ways_out_cloth import LaidWay
+from drafting.ways_out.cloth import LaidWay
 
 Kind = Literal["woman", "man", "child"]
 Screen = Literal["home", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew"]

@@ -66,7 +66,7 @@ def bare() -> object:
 
 def papers_apart(result: "Result") -> dict[str, Callable[[], object]]:
     """Each paper's own writer; none but the draft when a check has stopped the rest."""
-    from drafting import documents as write
+    from drafting.record import documents as write
 
     found: dict[str, Callable[[], object]] = {"draft.json": lambda: write.draft_json(result)}
     if result.plan is not None:
@@ -101,8 +101,8 @@ def with_ways_out() -> tuple[float, float]:
 def measure(order_file: Path) -> None:
     """Prints the table for one order."""
     import drafting
-    from drafting.documents import documents
     from drafting.order import TIMES, read_order
+    from drafting.record.documents import documents
 
     typed = json.loads(order_file.read_text(encoding="utf-8"))
     order, problems = read_order(typed)

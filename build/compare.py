@@ -61,7 +61,7 @@ def draft_all(root: Path, every: int) -> None:
 
 def shown(result: Any) -> dict[str, Any]:
     """What a person gets of a result, and the unrounded numbers behind it."""
-    from drafting.draft_file import draft_file
+    from drafting.record.draft_file import draft_file
 
     draft = result.draft
     return {

@@ -26,8 +26,8 @@ def plain(value: Any) -> Any:
 def drafted(order_file: Path) -> dict[str, Any]:
     """What one order gives: its problems, the names of its papers, the draft as written, and unrounded."""
     import drafting
-    from drafting.documents import documents
     from drafting.order import read_order
+    from drafting.record.documents import documents
 
     order, problems = read_order(json.loads(order_file.read_text(encoding="utf-8")))
     found: dict[str, Any] = {"problems": [problem.line() for problem in problems]}

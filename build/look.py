@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 import environment
 
 if TYPE_CHECKING:
-    from drafting.garments.record import SetOut
+    from drafting.contract.set_out import SetOut
     from drafting.render.pdf import Paper
 
 Settings = dict[str, Any]
@@ -101,10 +101,10 @@ def named(style: Settings, cloth: Settings) -> str:
 
 def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
     """A draft, or the line that refuses it."""
-    from drafting.chalked_line import ChalkedLine
     from drafting.cloth import Cloth, read_cloth
+    from drafting.contract.chalked_line import ChalkedLine
     from drafting.garments import garments
-    from drafting.measures import Person, read_person
+    from drafting.person.measures import Person, read_person
 
     garment = garments()["cut_in_one"]
     measures = {key: value for key, value in body.items() if key not in {"kind", "age"}}
@@ -156,7 +156,7 @@ def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: 
 
 def outline(draft: "SetOut") -> Any:
     """Front with every mark, and the neck of the back where it differs, in mm of cloth."""
-    from drafting.drawing import Drawing, Stroke
+    from drafting.drawing.piece import Drawing, Stroke
     from drafting.geometry.point import Point
 
     front, back = draft.pieces

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from bench import calibration
 
 if TYPE_CHECKING:
-    from drafting.pieces import Piece
+    from drafting.contract.pieces import Piece
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))

@@ -18,15 +18,15 @@ from typing import Literal
 _INTERRUPTED = "interrupted: nothing was written; start it again"
 
 try:
-    from drafting.documents import Paper, documents, schema
     from drafting.layout import heed, length_to_buy, offers, say_bought, say_laid, way_name, widths_side_by_side
     from drafting.order import Order, Result, making, read_order, ways_to_save
-    from drafting.order_text import MOST_BYTES, read_text
-    from drafting.out_folder import EARLIER, NotWrittenError, OutFolder, reason
     from drafting.problems import Problem
+    from drafting.record.documents import Paper, documents, schema
+    from drafting.record.order_text import MOST_BYTES, read_text
+    from drafting.record.out_folder import EARLIER, NotWrittenError, OutFolder, reason
     from drafting.sentences import lower_first
     from drafting.units import say_length
-    from drafting.ways_out import Trying
+    from drafting.ways_out.find import Trying
 except KeyboardInterrupt:  # loading takes a moment, in which a person may change their mind
     print(_INTERRUPTED, file=sys.stderr)
     sys.exit(130)

@@ -10,21 +10,24 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
 
-from drafting import checks, ways_out, ways_out_cloth
-from drafting.chalk import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
-from drafting.chalked_line import ChalkedLine
+from drafting import checks
+from drafting.chalk.plan import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
+from drafting.chalk.rounding import after_rounding
 from drafting.checks import cloth_long_enough
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
-from drafting.garments import Garment, garments, judging
-from drafting.garments.record import SetOut
-from drafting.girths import FinishedGirth
+from drafting.contract import judging
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.girths import FinishedGirth
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
+from drafting.garments import Garment, garments
 from drafting.layout import Layout, going_within, search, shortest
-from drafting.measures import Body, Estimate, Person, read_person
-from drafting.pieces import Piece
+from drafting.person.measures import Body, Estimate, Person, read_person
 from drafting.problems import Check, Problem, WayOut
-from drafting.rounding import after_rounding
 from drafting.stepwise import Steps, finished
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, LengthProblem, Tape, Unit, read_amount, say_length
+from drafting.ways_out import cloth as ways_out_cloth
+from drafting.ways_out import find as ways_out
 from drafting.work import DRAFT, PLAN, Work
 
 FORMAT: Literal["foldmark-order"] = "foldmark-order"

@@ -8,12 +8,12 @@ elsewhere, so what must pass the head, the body or the hips is judged once more 
 from dataclasses import replace
 
 from drafting import checks
-from drafting.chalk import areas, marks_on, told_on
+from drafting.chalk.plan import areas, marks_on, told_on
+from drafting.chalk.rounding import after_rounding
 from drafting.checks import cloth_long_enough
 from drafting.cloth import washing_words
 from drafting.order import Result, rounding_effect
 from drafting.problems import Check
-from drafting.rounding import after_rounding
 from drafting.units import TAPES, Tape, TapeStep
 
 

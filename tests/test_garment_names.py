@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from drafting.garments import SetOut, garments
-from drafting.measures import MEASURES
+from drafting.person.measures import MEASURES
 from tests.drafting.bodies import BODIES, STYLES, set_out
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -37,9 +37,9 @@ OTHERWISE = {
     "length": ("how long a tape or a cloth is", ("app", "drafting")),
     "line": (
         "which line is chalked, and a kind of step",
-        ("app", "drafting/chalk_marks.py", "drafting/chalk_words.py"),
+        ("app", "drafting/chalk/marks.py", "drafting/chalk/words.py"),
     ),
-    "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk_marks.py", "drafting/chalk_words.py")),
+    "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk/marks.py", "drafting/chalk/words.py")),
 }
 
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, Literal
 
-from drafting.front_view import child_head
-from drafting.measures import Kind
+from drafting.contract.front_view import child_head
+from drafting.person.measures import Kind
 
 Place = tuple[float, float]
 View = Literal["front", "back", "side"]
@@ -146,7 +146,7 @@ class Tape:
     beside: bool = False
 
 
-#: The place of every measure of drafting.measures.
+#: The place of every measure of drafting.person.measures.
 TAPES: Final[dict[str, Tape]] = {
     "stature": Tape("front", line=((21.5, 0.0), (21.5, 100.0)), full=True, beside=True),
     "waist_height": Tape("front", line=((21.5, 38.0), (21.5, 100.0)), full=True, beside=True),

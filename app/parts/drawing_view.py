@@ -12,8 +12,8 @@ from app.lit import NOTHING, Lit
 from app.parts.buttons import icon_button
 from app.theme import COLUMN, CORNER, TOUCH, Look, see_through
 from app.turn import AS_DRAFTED, Turn
-from drafting.drawing import Drawing
-from drafting.drawing_items import Box
+from drafting.drawing.items import Box
+from drafting.drawing.piece import Drawing
 
 #: How far a picture can be pinched larger.
 MOST = 10.0

@@ -8,7 +8,7 @@ import flet.canvas as cv
 from app.canvas import fill_paint, line_paint, run
 from app.parts.body_outline import TAPES, Place, Placing, Tape, outlines, placing, shown, smooth
 from app.theme import Look
-from drafting.measures import Kind
+from drafting.person.measures import Kind
 
 _HALF_WIDE = 24.0
 _FLAT = 0.26  # how flat a loop round the body looks

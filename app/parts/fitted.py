@@ -1,7 +1,7 @@
 """How large words may be in a box of a known size, reckoned from the widths of their letters."""
 
 from app.theme import LARGE
-from drafting.drawing import text_width
+from drafting.drawing.piece import text_width
 
 LINE = 1.25
 """From one line to the next, in sizes of the letters."""

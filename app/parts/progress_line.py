@@ -10,7 +10,7 @@ from app.parts.named import unsaid
 from app.parts.touchable import APART, RING, touchable
 from app.parts.words import LINE_HEIGHT, say
 from app.theme import GAP, SMALL, TOUCH, Look
-from drafting.drawing import text_width
+from drafting.drawing.piece import text_width
 
 _TALL_TICK, _LOW_TICK, _LINE, _APART = 14, 7, 2, 2
 

@@ -15,7 +15,7 @@ from app.parts.fitted import LINE, fitted, height_of
 from app.parts.signs import sign
 from app.parts.words import letters
 from app.theme import BIG, BODY, EDGE, GAP, LARGE, READING, SMALL, STRONG, Look
-from drafting.drawing import text_width
+from drafting.drawing.piece import text_width
 
 SIZES = (READING, 64, 56, 50, BIG)
 """The sizes of readings, the largest that fits first."""

@@ -8,8 +8,8 @@ import flet.canvas as cv
 from app.canvas import NEAR, Fit, fill_paint, fit, line_paint, run, thinned
 from app.parts.body_outline import smooth
 from app.theme import Look, see_through
-from drafting.drawing import Drawing
-from drafting.front_view import Figure, Worn
+from drafting.contract.front_view import Figure, Worn
+from drafting.drawing.piece import Drawing
 from drafting.geometry.point import Point
 
 BELOW_HEM = 0.14

@@ -1,6 +1,6 @@
 """The numbers that stand where nothing was chosen: as the draft has them, else as the core begins with them."""
 
-from drafting.garments.fields import Field
+from drafting.contract.fields import Field
 from drafting.order import Result
 
 

@@ -13,7 +13,7 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
 from app.text import words
 from app.update_garment import END, chalking_of, item_at
-from drafting.measures import asked_for
+from drafting.person.measures import asked_for
 
 
 def home(scene: Scene) -> ft.Control:

@@ -10,9 +10,9 @@ from app.screens.scene import Scene
 from app.text import words
 from app.theme import COLUMN, EDGE
 from drafting.cloth import ClothFacts
-from drafting.drawing import Drawing, cloth_drawing
+from drafting.drawing.piece import Drawing, cloth_drawing
 from drafting.layout import Layout, at_table
-from drafting.pieces import Piece
+from drafting.contract.pieces import Piece
 from drafting.units import Tape, Unit
 
 WORD_PX = 12.0

@@ -10,7 +10,7 @@ from app.screens.scene import Scene
 from app.state import Kind, Place
 from app.text import words
 from app.typed import NEEDED_CLOTH, sentence
-from drafting.measures import MEASURES
+from drafting.person.measures import MEASURES
 from drafting.problems import Problem
 
 MISSING = "_missing"

@@ -13,8 +13,8 @@ from app.state import GarmentRecord
 from app.text import words
 from app.theme import COLUMN, EDGE, GAP, SMALL, TOUCH, Look
 from app.typed import sentence
-from drafting.drawing import Drawing, piece_drawing
-from drafting.front_view import Worn, figure
+from drafting.drawing.piece import Drawing, piece_drawing
+from drafting.contract.front_view import Worn, figure
 from drafting.order import Result
 from drafting.units import say_length
 

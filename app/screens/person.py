@@ -15,7 +15,7 @@ from app.state import Kind, Measuring, PersonRecord
 from app.text import words
 from app.theme import COLUMN, GAP
 from app.typed import number, person_of
-from drafting.measures import MEASURES, Estimate, Person, all_for, asked_for, read_person, required_for
+from drafting.person.measures import MEASURES, Estimate, Person, all_for, asked_for, read_person, required_for
 from drafting.problems import Problem
 from drafting.units import Unit, say_length
 

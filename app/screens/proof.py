@@ -16,7 +16,7 @@ from app.text import words
 from app.theme import EDGE
 from app.typed import sentence
 from drafting.layout import Layout, length_to_buy, say_bought, say_laid, way_name
-from drafting.measures import MEASURES
+from drafting.person.measures import MEASURES
 from drafting.order import Result
 from drafting.problems import Adjustment, Check, Problem
 from drafting.units import Unit, say_length

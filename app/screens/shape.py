@@ -17,7 +17,7 @@ from app.screens.trade_words import trade_word
 from app.state import GarmentRecord
 from app.text import words
 from app.typed import at_field, keep_length, number, plain, sentence
-from drafting.garments.fields import Chosen, Field
+from drafting.contract.fields import Chosen, Field
 from drafting.problems import Problem
 from drafting.units import CM, LengthProblem, Unit, read_length, say_length
 

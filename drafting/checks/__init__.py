@@ -3,7 +3,7 @@
 A garment brings further ones of its own, and ways out of these that change its style.
 `judge(draft, words)` reads what was set out and returns a Check, or None where it does not apply. `WAYS` lists
 changes to the order that may make it pass, best first, and `ways(draft)`, where a check has it, those that depend on
-the draft; drafting.ways_out tries them and keeps only those that do. A check that needs the marks has
+the draft; drafting.ways_out.find tries them and keeps only those that do. A check that needs the marks has
 `judge_chalked(areas, words)` instead and is judged once the marks are known. `ORDER` sorts them as a person asks: the
 neck first, the edges last.
 """
@@ -15,9 +15,9 @@ from functools import cache
 from importlib import import_module
 from types import ModuleType
 
+from drafting.contract.judging import Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.garments import garments
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
 from drafting.problems import Check
 from drafting.units import Unit
 

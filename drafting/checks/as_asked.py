@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from drafting.asked import MET_WITHIN, Asked, FinishedOutline
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.asked import MET_WITHIN, Asked, FinishedOutline
+from drafting.contract.judging import Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Adjustment, Check
 
 ID = "as_asked"

@@ -1,7 +1,7 @@
 """Caution: children's nightwear."""
 
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "nightwear"

@@ -1,8 +1,8 @@
 """Caution: the closure of an opening on a garment for a small child."""
 
 from drafting import sources
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "small_parts"

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from drafting.checks import ChalkedArea
-from drafting.garments.judging import Value, Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 from drafting.sentences import lower_first
 

@@ -1,7 +1,7 @@
 """The cloth in hand must be long enough for all pieces, laid as well as they can be."""
 
-from drafting.garments.judging import Way, Words, length_of, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words, length_of, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.layout import ONLY_PLAIN, Layout, fits_across, lay, say_laid, shortest
 from drafting.problems import Check
 from drafting.stepwise import finished

@@ -1,8 +1,8 @@
 """In wear, cloth should give no more than half its stretch."""
 
 from drafting.cloth import wearing
-from drafting.garments.judging import Value, Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "ease_within_stretch"

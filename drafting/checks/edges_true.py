@@ -6,11 +6,11 @@ Else the draft is at fault.
 import math
 from itertools import pairwise
 
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import turn_between
-from drafting.pieces import Piece
 from drafting.problems import Check
 
 ID = "edges_true"

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from drafting.garments.judging import Value, Way, Words, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.layout import fits_across, way_name
 from drafting.layout.buying import WIDTHS
 from drafting.problems import Check
@@ -59,5 +59,5 @@ def widths(draft: SetOut) -> list[Value]:
     return [millimetres(wide[0])] if wide else []
 
 
-#: The ways out are laid before they are offered: drafting.ways_out_cloth tries them.
+#: The ways out are laid before they are offered: drafting.ways_out.cloth tries them.
 WAYS: tuple[Way, ...] = ()

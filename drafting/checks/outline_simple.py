@@ -1,10 +1,10 @@
 """No outline crosses itself. Where one does, the choice that shapes the crossed edges is named, with ways out."""
 
-from drafting.garments.judging import Value, Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline, own_crossing
-from drafting.pieces import Piece
 from drafting.problems import Check, Shaping, Try
 
 ID = "outline_simple"

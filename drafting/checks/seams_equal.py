@@ -4,10 +4,10 @@ If it is, the draft is at fault.
 """
 
 from drafting import sources
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words
+from drafting.contract.seams import off
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
-from drafting.seams import off
 
 ID = "seams_equal"
 ORDER = 70

@@ -14,12 +14,12 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
-from drafting.garments.fields import Field, Preset
-from drafting.garments.judging import Change, Way
-from drafting.garments.record import SetOut
-from drafting.measures import Body
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.fields import Field, Preset
+from drafting.contract.judging import Change, Way
+from drafting.contract.set_out import SetOut
+from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import Unit
 

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.contract.pieces import Piece, counted
 from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
-from drafting.pieces import Piece, counted
 from drafting.sentences import lower_first
 from drafting.units import UNIT_NAMES, Reading, Tape
 

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout.shapes import cloth_area
-from drafting.pieces import Piece
 
 
 def by_area(pieces: Sequence[Piece], cloth: ClothFacts) -> float:

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts, before_shrinking
+from drafting.contract.pieces import Piece
 from drafting.layout.choice import search
 from drafting.layout.cost import SOLD_BY, SQUARING, steps_bought, wash_share
 from drafting.layout.places import Layout
-from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
 from drafting.units import CM, INCH, Unit, say_length
 

@@ -9,13 +9,13 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout import bounds
 from drafting.layout.cost import HAND, cost, longest_for, rank, ranked, steps_bought
 from drafting.layout.places import WAYS, FoldLine, Layout, Place
 from drafting.layout.placing import Spot, place
 from drafting.layout.shapes import Outline, cloth_area
 from drafting.layout.ways import Plan, folded_way, plans
-from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
 from drafting.work import Work
 

@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from drafting.cloth import WIDTH_LIMIT, ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 from drafting.layout.buying import whole_length
 from drafting.layout.choice import fits_across, search, shortest
 from drafting.layout.cost import ranked
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
-from drafting.pieces import Piece
 from drafting.problems import Problem
 from drafting.stepwise import Steps, finished
 from drafting.units import LengthProblem, Unit, read_length

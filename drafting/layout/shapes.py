@@ -7,10 +7,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import area, kept
 from drafting.layout.places import Place
-from drafting.pieces import Piece
 
 Outline = tuple[Point, ...]
 

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout.choice import search
 from drafting.layout.places import Layout
-from drafting.pieces import Piece
 from drafting.stepwise import Steps, finished
 
 

@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout import bounds
 from drafting.layout.places import FoldLine
 from drafting.layout.placing import CLEARANCE, WITHIN, Item, Turn
 from drafting.layout.shapes import Outline, half, whole
-from drafting.pieces import Piece
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from typing import Literal
 
 from fpdf import FPDF, ViewerPreferences
 
-from drafting.drawing import INKS, Drawing, Label, Stroke, clipped, crosses_box, label_box
+from drafting.drawing.piece import INKS, Drawing, Label, Stroke, clipped, crosses_box, label_box
 from drafting.geometry.point import Point
 from drafting.render.fonts import Fonts, default_fonts
 from drafting.render.words import plain

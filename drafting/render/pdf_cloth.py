@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from drafting.chalk_lying import lyings
-from drafting.drawing import Drawing, cloth_drawing, fold_drawing
+from drafting.chalk.lying import lyings
+from drafting.drawing.piece import Drawing, cloth_drawing, fold_drawing
 from drafting.layout import (
     across_folds,
     at_table,
@@ -24,9 +24,9 @@ from drafting.units import UNIT_NAMES, say_length
 
 if TYPE_CHECKING:
     from drafting.cloth import ClothFacts
+    from drafting.contract.pieces import Piece
     from drafting.layout import Layout
     from drafting.layout.at_table import Laying
-    from drafting.pieces import Piece
     from drafting.render.sheet_data import ChalkSheet
     from drafting.units import Tape, Unit
 

@@ -12,10 +12,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from drafting.drawing import Drawing, Label, Stroke, crosses_box, cut_words, label_box, piece_drawing
-from drafting.drawing_shared import differing, label_of, onto, together
+from drafting.contract.pieces import Piece
+from drafting.drawing.piece import Drawing, Label, Stroke, crosses_box, cut_words, label_box, piece_drawing
+from drafting.drawing.shared import differing, label_of, onto, together
 from drafting.geometry.point import Point
-from drafting.pieces import Piece
 from drafting.render.fonts import Fonts
 from drafting.render.pdf import MARGIN, PAPERS, Paper, PaperName, runs_within
 from drafting.units import INCH, Tape

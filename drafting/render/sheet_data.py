@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from drafting.chalk_lying import Lying, lyings
+from drafting.chalk.lying import Lying, lyings
 
 if TYPE_CHECKING:
-    from drafting.after_cut import AfterCut
-    from drafting.chalk_marks import Belongs, ChalkPlan, Step
+    from drafting.chalk.marks import Belongs, ChalkPlan, Step
     from drafting.cloth import ClothFacts
-    from drafting.girths import FinishedGirth
+    from drafting.contract.after_cut import AfterCut
+    from drafting.contract.girths import FinishedGirth
+    from drafting.contract.pieces import FinishedFigure, Piece
     from drafting.layout import Layout
-    from drafting.measures import Estimate
-    from drafting.pieces import FinishedFigure, Piece
+    from drafting.person.measures import Estimate
     from drafting.problems import Adjustment, Check
     from drafting.units import Unit
 

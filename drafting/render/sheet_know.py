@@ -14,7 +14,7 @@ from drafting.units import UNIT_NAMES, say_length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from drafting.pieces import Piece
+    from drafting.contract.pieces import Piece
     from drafting.render.pdf import Paper
     from drafting.render.pdf_flow import Flow
     from drafting.render.sheet_data import ChalkSheet

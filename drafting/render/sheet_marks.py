@@ -6,18 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.chalk_joins import stage_joins
-from drafting.chalk_lying import ordinal
-from drafting.drawing import Drawing, key_drawing, piece_drawing
+from drafting.chalk.joins import stage_joins
+from drafting.chalk.lying import ordinal
+from drafting.drawing.piece import Drawing, key_drawing, piece_drawing
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.render.pdf_flow import HEAD, SMALL, Flow
 from drafting.sentences import NO_BREAK, lower_first, upper_first
 from drafting.units import Reading
 
 if TYPE_CHECKING:
-    from drafting.chalk_lying import Lying
-    from drafting.chalk_marks import Mark, PieceMarks, Step
-    from drafting.pieces import Piece
+    from drafting.chalk.lying import Lying
+    from drafting.chalk.marks import Mark, PieceMarks, Step
+    from drafting.contract.pieces import Piece
     from drafting.render.sheet_data import ChalkSheet
     from drafting.units import Tape, Unit
 

@@ -4,7 +4,7 @@ import math
 
 import svgwrite
 
-from drafting.drawing import INKS, Drawing, Label, Stroke
+from drafting.drawing.piece import INKS, Drawing, Label, Stroke
 from drafting.render.words import plain
 
 #: Families a reader is likely to have when the bundled one is not installed (our choice: a plain upright face).

@@ -14,8 +14,8 @@ from app.state import Book, FrozenDraft, State, book_text, frozen_text
 from app.storage import MemoryStore, Record
 from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.documents import draft_json
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 
 DEMO = (Path(app.main.__file__).resolve().parents[1] / "assets" / "demo" / "order.json").read_text("utf-8")
 

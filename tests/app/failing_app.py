@@ -14,8 +14,8 @@ from app.screens.scene import Scene
 from app.server import serve
 from app.state import State, book_text
 from app.update import Step
-from drafting import documents
 from drafting.order import Result
+from drafting.record import documents
 
 
 def unless_dark(state: State, action: actions.Action) -> Step:

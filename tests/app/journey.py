@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import Page, TimeoutError
 from pypdf import PdfReader
 
-from drafting.chalk import ChalkPlan
+from drafting.chalk.plan import ChalkPlan
 from drafting.order import glance, make, read_order
 from drafting.units import Unit
 

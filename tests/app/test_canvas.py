@@ -23,7 +23,7 @@ from app.canvas import (
 )
 from app.theme import CLOTH, PAPER, STRONG, see_through
 from app.turn import AS_DRAFTED, Turn, laid_turn, seen_turn
-from drafting.drawing import INKS, Drawing, Label, Stroke, piece_drawing
+from drafting.drawing.piece import INKS, Drawing, Label, Stroke, piece_drawing
 from drafting.geometry.point import Point
 from drafting.order import Result, make, read_order
 

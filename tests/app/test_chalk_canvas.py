@@ -27,11 +27,11 @@ from app.chalking import Chalking, read_chalking
 from app.lit import NOTHING, Lit
 from app.theme import CLOTH, PAPER
 from app.turn import Turn, laid_turn, seen_turn
-from drafting.documents import draft_json
-from drafting.drawing import Drawing
-from drafting.drawing_items import Box, crosses_box, overlap, text_width
+from drafting.drawing.items import Box, crosses_box, overlap, text_width
+from drafting.drawing.piece import Drawing
 from drafting.geometry.point import Point
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 
 VIEWS = [seen_turn(fold_right=right, top_near=near) for right in (False, True) for near in (False, True)]
 places = st.tuples(st.floats(-500, 500), st.floats(-500, 500))

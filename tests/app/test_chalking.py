@@ -16,12 +16,12 @@ from app.text import words
 from app.turn import laid_turn
 from app.update import start, update
 from app.update_garment import chalking_of, item_at
-from drafting.documents import draft_json
-from drafting.drawing import Stroke
+from drafting.drawing.piece import Stroke
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, nearest_on
 from drafting.layout import across_folds, in_cutting_order, laid
 from drafting.order import Result, make
+from drafting.record.documents import draft_json
 from tests.drafting.bodies import BODIES, Data, order, read
 
 

@@ -13,8 +13,8 @@ from app.state import Drafted, FrozenDraft, State, book_text, read_book
 from app.text import words
 from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.documents import draft_json
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 

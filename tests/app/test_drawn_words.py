@@ -15,8 +15,8 @@ from app.laying import answering
 from app.state import Drafted, LaidOut, LayQuestion, Place, State
 from app.theme import CLOTH, STRONG
 from app.update import update
-from drafting.drawing import text_width
-from drafting.drawing_items import Box, overlap
+from drafting.drawing.items import Box, overlap
+from drafting.drawing.piece import text_width
 from drafting.order import make
 
 LEAST = 11.0

@@ -19,9 +19,9 @@ from app.screens.scene import Kept, Scene
 from app.state import Place, State
 from app.text import words
 from app.theme import look_for
-from drafting.front_view import child_head, figure
+from drafting.contract.front_view import child_head, figure
 from drafting.garments import garments
-from drafting.measures import MEASURES, all_for, asked_for
+from drafting.person.measures import MEASURES, all_for, asked_for
 from tests.app.first_garment import GARMENT, PRESETS
 from tests.app.test_shown import after, canvases, demo, part, parts_of, screen
 

@@ -15,8 +15,8 @@ from app.parts.progress_line import Stop, from_the_end, progress_line, stop_widt
 from app.parts.reading import SIZES, named_readings, zone_for
 from app.parts.signs import RESULTS, SIGNS, path_of
 from app.theme import BIG, BODY, CLOTH, COLUMN, EDGE, LARGE, PAPER, READING, TOUCH
-from drafting.drawing import text_width
-from drafting.measures import MEASURES, Kind
+from drafting.drawing.piece import text_width
+from drafting.person.measures import MEASURES, Kind
 from drafting.units import INCH, LengthProblem, read_length
 
 TYPED = ["", "10", "10 ", "10 3/8", "10⅜", "10 ⅜", "10.5", "10-1/2", "3/8", "⅜", "10 ½ in", "10 in", "10 3/", "10½in"]

@@ -10,8 +10,8 @@ from app.compared import Difference, differences
 from app.state import Drafted, FrozenDraft, Place, State
 from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.documents import draft_json
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 from tests.app.test_shown import screen
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")

@@ -12,8 +12,8 @@ from app.packed import packed, unpacked
 from app.state import FrozenDraft, OtherTape, State, book_text, frozen_text, read_book, read_frozen
 from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.documents import draft_json
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 from drafting.units import TAPES
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")

@@ -21,8 +21,8 @@ import pytest
 from playwright.sync_api import Playwright
 from qr_reader import read_terminal
 
-from drafting import documents
 from drafting.order import make, read_order
+from drafting.record import documents
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "assets" / "demo" / "order.json"

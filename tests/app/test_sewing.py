@@ -15,8 +15,8 @@ from app.screens.scene import Kept, Scene
 from app.sewing import read_sewing, sewing_of
 from app.state import Drafted, FrozenDraft, Place, State, read_frozen
 from app.typed import order_of, order_text
-from drafting.documents import draft_json
 from drafting.order import Result, glance, make, read_order
+from drafting.record.documents import draft_json
 from tests.app.test_shown import after, demo, said, screen
 from tests.drafting.bodies import BODIES, order
 

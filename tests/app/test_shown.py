@@ -25,9 +25,9 @@ from app.theme import COLUMN, EDGE
 from app.turn import laid_turn, seen_turn
 from app.typed import order_of, order_text
 from app.update import start, update
-from drafting.documents import draft_json
 from drafting.layout import at_table, offers, say_laid, way_name
 from drafting.order import glance, make, prepare, read_order
+from drafting.record.documents import draft_json
 from drafting.units import say_length
 from tests.app.first_garment import GARMENT, TOLD
 

@@ -16,7 +16,7 @@ from app.text import words
 from app.theme import PAPER, SMALL, TOUCH
 from app.update import start, update
 from app.update_garment import chalking_of
-from drafting.measures import asked_for
+from drafting.person.measures import asked_for
 from tests.app.test_shown import after, being_chalked, demo
 
 

@@ -29,8 +29,8 @@ from app.state import (
 from app.typed import order_of, order_text
 from app.update import start, update
 from app.update_garment import END
-from drafting.documents import draft_json
 from drafting.order import make, prepare, read_order
+from drafting.record.documents import draft_json
 from tests.app.first_garment import PRESETS
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
-from drafting.garments.record import SetOut
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
 from drafting.order import Order, Result, make, prepare, read_order
-from drafting.pieces import Piece
 
 Data = dict[str, Any]
 

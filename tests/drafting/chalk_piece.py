@@ -8,11 +8,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from drafting.contract.pieces import Anchor, Edge, Guide, GuideMark, Level, Notch, Part, Piece, Stage, Straightedge
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, offset
 from drafting.geometry.segments import Cubic, Line, Segment
-from drafting.pieces import Anchor, Edge, Guide, GuideMark, Level, Notch, Part, Piece, Stage, Straightedge
 from drafting.units import INCH
 
 _ALLOWANCES = {"neck_top": 10.0, "shoulder": 10.0, "sleeve_end": 20.0, "side": 15.0, "hem": 25.0}

@@ -12,9 +12,9 @@ import numpy
 import shapely
 from shapely import LineString, get_coordinates
 
-from drafting.garments.record import SetOut
+from drafting.contract.pieces import Edge, Piece
+from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
-from drafting.pieces import Edge, Piece
 from drafting.problems import Check
 from tests.drafting import bodies
 

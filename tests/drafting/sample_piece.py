@@ -6,11 +6,11 @@ Curves are drawn through the plan's curve points, so this is a stand-in for a dr
 import itertools
 from dataclasses import replace
 
+from drafting.contract.pieces import Anchor, Edge, Notch, Piece, Slit
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along
 from drafting.geometry.segments import Line
-from drafting.pieces import Anchor, Edge, Notch, Piece, Slit
 from drafting.units import INCH
 from tests.drafting.chalk_piece import PARTS, STAGE_OF, STAGES, STRAIGHTEDGES, levels, opening_down_the_fold
 

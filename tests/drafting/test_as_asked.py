@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
-from drafting.asked import Asked, EdgeLength, FoldLength, RoundedCorner
 from drafting.checks import as_asked
+from drafting.contract.asked import Asked, EdgeLength, FoldLength, RoundedCorner
+from drafting.contract.judging import Words
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.judging import Words
-from drafting.garments.record import SetOut
 from drafting.problems import Adjustment, Check
 from tests.drafting.bodies import BODIES, Data, set_out
 

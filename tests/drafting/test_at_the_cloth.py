@@ -10,10 +10,9 @@ import pytest
 from pypdf import PdfReader
 
 from drafting.__main__ import main
-from drafting.chalk import plan
-from drafting.chalk_lying import _along
-from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
-from drafting.drawing import Label, Stroke, cloth_drawing
+from drafting.chalk.lying import _along
+from drafting.chalk.plan import plan
+from drafting.drawing.piece import Label, Stroke, cloth_drawing
 from drafting.layout import (
     WAYS,
     at_table,
@@ -26,6 +25,7 @@ from drafting.layout import (
 )
 from drafting.layout.at_table import finest
 from drafting.order import Result, make
+from drafting.record.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
 from drafting.render.pdf import Paper
 from drafting.render.pdf_cloth import _Words
 from drafting.units import INCH, Tape, read_length

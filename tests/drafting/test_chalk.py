@@ -8,14 +8,14 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.chalk import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
-from drafting.chalk_joins import RULED_FROM, joined, legs
-from drafting.chalk_marks import ChalkLine, Leg
-from drafting.curve_points import Run, curve_points
+from drafting.chalk.curve_points import Run, curve_points
+from drafting.chalk.joins import RULED_FROM, joined, legs
+from drafting.chalk.marks import ChalkLine, Leg
+from drafting.chalk.plan import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
+from drafting.contract.pieces import Part, Piece, Slit, Stage
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import nearest_on
 from drafting.geometry.segments import arc, flatten
-from drafting.pieces import Part, Piece, Slit, Stage
 from drafting.units import TAPES, Tape
 from tests.drafting.chalk_piece import backed, dress, opening_down_the_fold, varied
 from tests.drafting.laid_cases import CASES, laid_case

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from drafting.chalk import ChalkPlan, plan
+from drafting.chalk.plan import ChalkPlan, plan
 from drafting.layout import at_table, in_cutting_order
 from drafting.units import Tape
 from tests.drafting.laid_cases import CASES, laid_case

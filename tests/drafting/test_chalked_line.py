@@ -5,8 +5,8 @@ import doctest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting import chalked_line
-from drafting.chalked_line import ChalkedLine
+from drafting.contract import chalked_line
+from drafting.contract.chalked_line import ChalkedLine
 from drafting.units import TAPES
 
 widths = st.floats(40, 900)

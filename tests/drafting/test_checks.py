@@ -5,11 +5,11 @@ import re
 import pytest
 
 from drafting import checks
-from drafting.garments import judging
-from drafting.garments.record import SetOut
+from drafting.contract import judging
+from drafting.contract.set_out import SetOut
 from drafting.order import Order, make, read_order
 from drafting.problems import Check
-from drafting.ways_out import changed, with_new_warnings
+from drafting.ways_out.find import changed, with_new_warnings
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, order, read, set_out
 
 SHORT_BODY: Data = {**MEDIAN_WOMAN, "back_neck_point_to_waist": 32, "upper_arm_girth": 38, "waist_girth": 80}

@@ -14,7 +14,7 @@ import pytest
 from drafting import sources
 from drafting.checks import judge
 from drafting.cloth import opening_needed, passing_factor
-from drafting.garments.record import SetOut
+from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
 from drafting.order import read_order
 from drafting.problems import Adjustment

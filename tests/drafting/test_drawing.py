@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.chalk import plan
+from drafting.chalk.plan import plan
 from drafting.cloth import ClothFacts
-from drafting.drawing import (
+from drafting.drawing.piece import (
     INKS,
     Drawing,
     Label,

@@ -5,7 +5,7 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from drafting.drawing import INKS, Drawing, Label, Stroke, cloth_drawing, crosses_box, fold_drawing, label_box
+from drafting.drawing.piece import INKS, Drawing, Label, Stroke, cloth_drawing, crosses_box, fold_drawing, label_box
 from drafting.geometry.point import Point
 from drafting.layout import Layout, across_folds, in_cutting_order, laid, lay_together, way_name
 from drafting.order import Result

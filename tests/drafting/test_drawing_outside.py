@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Polygon, box
 from shapely import Point as ShapelyPoint
 
-from drafting.drawing import Drawing, Label, Stroke, clipped, cloth_drawing, label_box
+from drafting.contract.pieces import Piece
+from drafting.drawing.piece import Drawing, Label, Stroke, clipped, cloth_drawing, label_box
 from drafting.geometry.point import Point
 from drafting.layout import Layout, in_cutting_order, laid
-from drafting.pieces import Piece
 from drafting.render.pdf import runs_within
 from tests.drafting.laid_cases import CASES, laid_case
 

@@ -5,9 +5,9 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from drafting.chalk import plan
-from drafting.drawing import Drawing, Label, Stroke, crosses_box, label_box, piece_drawing
-from drafting.drawing_items import overlap
+from drafting.chalk.plan import plan
+from drafting.drawing.items import overlap
+from drafting.drawing.piece import Drawing, Label, Stroke, crosses_box, label_box, piece_drawing
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.order import Result

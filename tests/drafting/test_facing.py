@@ -7,14 +7,14 @@ from itertools import combinations
 
 import pytest
 
-from drafting.chalk import plan
+from drafting.chalk.plan import plan
 from drafting.cloth import passing_factor
-from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
-from drafting.drawing import Stroke, piece_drawing
+from drafting.contract.pieces import Piece
+from drafting.drawing.piece import Stroke, piece_drawing
 from drafting.layout import candidates, laid
-from drafting.measures_passing import head_needs
 from drafting.order import Result
-from drafting.pieces import Piece
+from drafting.person.passing import head_needs
+from drafting.record.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
 from drafting.units import Tape
 from tests.drafting.bodies import BODIES, KNIT, Data, draft, set_out
 from tests.drafting.pdf_reading import open_pdf

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.contract.judging import Words
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.checks import waist_ease
 from drafting.garments.cut_in_one.finishing import walking_girth
-from drafting.garments.judging import Words
-from drafting.garments.record import SetOut
-from drafting.measures import Body
+from drafting.person.measures import Body
 from tests.drafting.bodies import BODIES, KNIT, Data, set_out
 
 WOMAN = BODIES["median woman"]

@@ -11,13 +11,13 @@ from pathlib import Path as FilePath
 import pytest
 
 from app.chalking import read_chalking
-from drafting.chalk import plan
-from drafting.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
-from drafting.drawing import Label, Stroke, label_box, piece_drawing
+from drafting.chalk.plan import plan
+from drafting.contract.pieces import Guide, Piece
+from drafting.drawing.piece import Label, Stroke, label_box, piece_drawing
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
-from drafting.pieces import Guide, Piece
+from drafting.record.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
 from drafting.units import Tape
 from tests.drafting.bodies import BODIES, Data, draft, order, set_out
 from tests.drafting.pdf_reading import open_pdf

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from drafting import checks
-from drafting.documents import documents, draft_json
-from drafting.garments.record import SetOut
+from drafting.contract.set_out import SetOut
+from drafting.record.documents import documents, draft_json
 from tests.drafting import bodies, rules
 from tests.drafting.bodies import (
     BODIES,
@@ -161,7 +161,7 @@ def test_the_same_order_gives_the_same_bytes() -> None:
 
 def test_another_process_with_other_hashes_gives_the_same_bytes() -> None:
     program = (
-        "import sys, hashlib; from tests.drafting.bodies import *; from drafting.documents import documents\n"
+        "import sys, hashlib; from tests.drafting.bodies import *; from drafting.record.documents import documents\n"
         "r = draft(BODIES['man'], STYLES['slanted'])\n"
         "print([(n, hashlib.sha256(b).hexdigest()) for n, b in documents(r).items()])"
     )

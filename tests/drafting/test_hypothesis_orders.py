@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting import checks
-from drafting.documents import draft_json
-from drafting.measures import MEASURES
 from drafting.order import make, prepare, read_order
+from drafting.person.measures import MEASURES
+from drafting.record.documents import draft_json
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data
 
 #: The median woman's lengths as shares of her stature: bodies grow from these, each measure by its own factor.

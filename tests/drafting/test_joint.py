@@ -4,9 +4,9 @@ import math
 
 import pytest
 
-from drafting.garments.record import SetOut
-from drafting.pieces import Edge, Piece
-from drafting.seams import EdgeRun, sewn_to
+from drafting.contract.pieces import Edge, Piece
+from drafting.contract.seams import EdgeRun, sewn_to
+from drafting.contract.set_out import SetOut
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, set_out
 
 WOMAN = BODIES["median woman"]

@@ -9,8 +9,7 @@ import pytest
 
 from drafting.__main__ import main
 from drafting.cloth import ClothFacts
-from drafting.documents import chalk_sheet_pdf, draft_json
-from drafting.draft_file import LayoutRecord
+from drafting.contract.pieces import Edge, Piece
 from drafting.garments.cut_in_one.ways import _sleeves as shorter_sleeves
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
@@ -35,10 +34,11 @@ from drafting.layout import (
 from drafting.layout.cost import longest_for, steps_bought
 from drafting.layout.ways import plans
 from drafting.order import make, ways_to_save
-from drafting.pieces import Edge, Piece
+from drafting.record.documents import chalk_sheet_pdf, draft_json
+from drafting.record.draft_file import LayoutRecord
 from drafting.stepwise import finished
 from drafting.units import INCH
-from drafting.ways_out import with_changes
+from drafting.ways_out.find import with_changes
 from drafting.work import DRAFT, Work
 from tests.drafting.bodies import BODIES, draft, order, read
 from tests.drafting.pdf_reading import open_pdf

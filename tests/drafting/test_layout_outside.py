@@ -17,10 +17,10 @@ from scipy.stats import norm
 from shapely import Polygon
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 from drafting.layout import CLEARANCE, WAYS, Layout, Remnant, candidates, goes_on, laid
 from drafting.order import prepare
-from drafting.pieces import Piece
 from tests.drafting.bodies import BODIES, STYLES, bdims, draft, order, read
 
 CLOTH = ClothFacts(1500.0, None, 15.0, 0.4, 0.4, 0.0, 0.0, "good", False)

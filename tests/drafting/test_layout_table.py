@@ -11,8 +11,8 @@ from functools import cache
 import pytest
 
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Piece
 from drafting.layout import Layout, candidates
-from drafting.pieces import Piece
 from tests.drafting.bodies import BODIES, draft
 
 WIDTHS = (1150, 1400, 1500, 1600, 1800)

@@ -9,6 +9,7 @@ import pytest
 
 from drafting import layout as laying
 from drafting.cloth import ClothFacts
+from drafting.contract.pieces import Edge, Piece
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
@@ -16,9 +17,8 @@ from drafting.layout import WAYS, Remnant, at_table, candidates, goes_on, lay, l
 from drafting.layout.buying import SQUARING, length_to_buy, widths_side_by_side
 from drafting.layout.ways import plans
 from drafting.order import make, read_order, ways_to_save
-from drafting.pieces import Edge, Piece
 from drafting.units import Tape
-from drafting.ways_out import changed
+from drafting.ways_out.find import changed
 from tests.drafting.bodies import BODIES, STYLES, draft, order, read
 
 CLOTH = ClothFacts(1500.0, None, 15.0, 0.4, 0.2, 0.0, 0.0, "good", False)

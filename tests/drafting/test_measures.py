@@ -9,8 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from drafting.measure_table import RATIO_BANDS
-from drafting.measures import (
+from drafting.person.measures import (
     KINDS,
     MEASURES,
     Body,
@@ -21,6 +20,7 @@ from drafting.measures import (
     read_person,
     required_for,
 )
+from drafting.person.table import RATIO_BANDS
 from drafting.problems import Problem
 from drafting.units import INCH, Unit
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 import drafting
-from drafting.documents import documents, draft_json, schema
 from drafting.order import make, prepare, read_order
+from drafting.record.documents import documents, draft_json, schema
 from tests.drafting.bodies import BODIES, Data, order, read
 
 DEMO = Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json"

@@ -15,11 +15,11 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from drafting import out_folder
 from drafting.__main__ import MOST_PROBLEMS, main
-from drafting.documents import Paper, documents
 from drafting.order import Order, Result, make
-from drafting.order_text import DEEPEST, MOST_DIGITS, read_text
+from drafting.record import out_folder
+from drafting.record.documents import Paper, documents
+from drafting.record.order_text import DEEPEST, MOST_DIGITS, read_text
 from tests.drafting.bodies import BODIES, Data, order
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from drafting.documents import draft_json
 from drafting.order import Result, make, read_order
 from drafting.other_tape import read_on
+from drafting.record.documents import draft_json
 from drafting.units import TAPES
 
 ORDERS = sorted((Path(__file__).parents[1] / "orders").glob("*.json"))

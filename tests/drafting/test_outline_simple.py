@@ -9,16 +9,16 @@ from importlib import import_module
 import pytest
 
 from drafting.checks import outline_simple, ways_of
-from drafting.garments.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
-from drafting.garments.judging import Words
-from drafting.garments.record import SetOut
+from drafting.contract.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
+from drafting.contract.judging import Words
+from drafting.contract.set_out import SetOut
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import own_crossing
 from drafting.geometry.segments import Line
 from drafting.order import make
 from drafting.problems import Shaping, Try
-from drafting.ways_out import changed
+from drafting.ways_out.find import changed
 from tests.drafting.bodies import BODIES, Data, order, read, set_out
 
 whole = import_module("drafting.garments.cut_in_one.set_out")

@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from drafting.documents import pattern_pdf
-from drafting.drawing import Label, piece_drawing
-from drafting.drawing_shared import differing, onto, together
+from drafting.contract.pieces import Piece, Slit
+from drafting.drawing.piece import Label, piece_drawing
+from drafting.drawing.shared import differing, onto, together
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.order import Result, make, read_order
-from drafting.pieces import Piece, Slit
+from drafting.record.documents import pattern_pdf
 from drafting.render.pdf import MARGIN, PAPERS
 from drafting.render.pdf_pattern import LEAD, OVERLAP, Tiling, pattern, tiling
 from drafting.units import Tape

@@ -1,6 +1,6 @@
 """The paper where there is no PDF reader: it is made, and made the same again."""
 
-from drafting.chalk import plan
+from drafting.chalk.plan import plan
 from drafting.cloth import ClothFacts
 from drafting.render.pdf_pattern import pattern
 from drafting.render.pdf_sheet import ChalkSheet, chalk_sheet

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from drafting.chalk import plan
+from drafting.chalk.plan import plan
 from drafting.cloth import ClothFacts, washing_words
-from drafting.girths import FinishedGirth
+from drafting.contract.girths import FinishedGirth
+from drafting.contract.pieces import Piece
 from drafting.layout import lay
-from drafting.measures import Estimate
-from drafting.pieces import Piece
+from drafting.person.measures import Estimate
 from drafting.problems import Adjustment, Check, WayOut
 from drafting.render.pdf import MARGIN, PAPERS
 from drafting.render.pdf_pattern import LEAD, pattern, tiling

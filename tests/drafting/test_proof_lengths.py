@@ -8,13 +8,13 @@ from itertools import combinations
 
 import pytest
 
-from drafting.chalk import plan
-from drafting.chalk_marks import Mark, PieceMarks, Proof
-from drafting.documents import draft_json
+from drafting.chalk.marks import Mark, PieceMarks, Proof
+from drafting.chalk.plan import plan
+from drafting.chalk.proof_lengths import PROOFS, SHOWN, choose, shows, unproven
+from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 from drafting.order import Order, Result, make
-from drafting.pieces import Piece
-from drafting.proof_lengths import PROOFS, SHOWN, choose, shows, unproven
+from drafting.record.documents import draft_json
 from drafting.units import INCH, TAPES, USUAL_TAPE, Tape
 from tests.drafting.chalk_piece import dress, varied
 
@@ -168,7 +168,7 @@ def test_one_look_is_true_as_drafted_and_false_with_across_and_down_exchanged() 
 
 
 def test_a_mark_of_equal_readings_is_never_looked_at() -> None:
-    from drafting.chalk_look import look_of
+    from drafting.chalk.look import look_of
 
     assert look_of([spot("top", 0, 0, "fold"), spot("a", 500, 400)], "the fold") is None
     far = look_of([spot("top", 0, 0, "fold"), spot("a", 560, 400)], "the fold")

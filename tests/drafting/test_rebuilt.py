@@ -9,9 +9,9 @@ import math
 import pytest
 from shapely import LineString, Polygon, get_parts
 
-from drafting.documents import draft_json
 from drafting.geometry.point import Point
 from drafting.order import Result, make
+from drafting.record.documents import draft_json
 from drafting.units import INCH, read_length
 from tests.drafting.bodies import BODIES, Data, order, read
 

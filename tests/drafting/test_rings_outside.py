@@ -9,8 +9,8 @@ import pytest
 import shapely
 from shapely import LineString, Polygon
 
-from drafting.garments.record import SetOut
-from drafting.pieces import Piece
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
 from tests.drafting.bodies import BODIES, Data, set_out
 
 WOMAN = BODIES["median woman"]

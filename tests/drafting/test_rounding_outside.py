@@ -14,12 +14,12 @@ import shapely
 from shapely import LineString, Point, affinity
 from shapely.ops import substring
 
-from drafting import chalk
-from drafting.chalk import ChalkPlan, PieceMarks
-from drafting.garments.record import SetOut
+from drafting.chalk import plan as chalk
+from drafting.chalk.plan import ChalkPlan, PieceMarks
+from drafting.chalk.rounding import after_rounding
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
 from drafting.order import prepare
-from drafting.pieces import Piece
-from drafting.rounding import after_rounding
 from drafting.units import read_length
 from tests.drafting.bodies import BODIES, Data, bdims, order, read
 

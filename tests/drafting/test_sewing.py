@@ -8,9 +8,9 @@ import math
 
 import pytest
 
-from drafting.after_cut import AfterCut
-from drafting.documents import draft_json
+from drafting.contract.after_cut import AfterCut
 from drafting.order import make
+from drafting.record.documents import draft_json
 from tests.drafting.bodies import BODIES, KNIT, Data, order, set_out
 
 TODDLER: Data = {**BODIES["child of 6"], "age": 2}

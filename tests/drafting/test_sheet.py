@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
-from drafting.chalk_joins import stage_joins
-from drafting.chalk_marks import ChalkPlan
-from drafting.documents import chalk_sheet_pdf
+from drafting.chalk.joins import stage_joins
+from drafting.chalk.marks import ChalkPlan
 from drafting.layout import at_table
 from drafting.order import Result, make
+from drafting.record.documents import chalk_sheet_pdf
 from drafting.render.pdf import MARGIN, Paper
 from drafting.render.pdf_flow import Flow
 from drafting.render.sheet_marks import key_of_signs

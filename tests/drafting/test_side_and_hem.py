@@ -11,9 +11,9 @@ import pytest
 
 from drafting import sources
 from drafting.checks import judge
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.hem import hem_on
 from drafting.garments.cut_in_one.side import Side
-from drafting.garments.record import SetOut
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.order import read_order

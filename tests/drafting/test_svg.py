@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.chalk import plan
-from drafting.drawing import Drawing, Label, piece_drawing
+from drafting.chalk.plan import plan
+from drafting.drawing.piece import Drawing, Label, piece_drawing
 from drafting.geometry.point import Point
 from drafting.render.svg import svg
 from drafting.units import Tape

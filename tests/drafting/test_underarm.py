@@ -5,8 +5,8 @@ import math
 
 import pytest
 
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.wing import ordinary_below_armpit
-from drafting.garments.record import SetOut
 from drafting.problems import Adjustment
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, STYLES, Data, drafted, set_out
 

@@ -9,10 +9,10 @@ import pytest
 
 from drafting.__main__ import main
 from drafting.checks import cloth_long_enough
-from drafting.garments.judging import Words
+from drafting.contract.judging import Words
 from drafting.order import TIMES, make, order_work
 from drafting.problems import Check
-from drafting.ways_out import with_changes
+from drafting.ways_out.find import with_changes
 from drafting.work import DRAFT
 from tests.drafting.bodies import BODIES, Data, order, read
 

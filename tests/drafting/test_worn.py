@@ -5,8 +5,8 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.front_view import TRUNK, Figure, Worn, figure, head_share, trunk_half, waist_level
-from drafting.garments.record import SetOut
+from drafting.contract.front_view import TRUNK, Figure, Worn, figure, head_share, trunk_half, waist_level
+from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point, direction
 from tests.drafting.bodies import BODIES, STYLES, drafted, every_body_and_style, set_out
 

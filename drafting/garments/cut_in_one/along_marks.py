@@ -8,8 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.cloth import ClothFacts
-from drafting.geometry.point import Point
-from drafting.girths import (
+from drafting.contract.girths import (
     AcrossAt,
     Along,
     ChalkedGirth,
@@ -20,7 +19,8 @@ from drafting.girths import (
     Narrowest,
     SumOf,
 )
-from drafting.pieces import Piece
+from drafting.contract.pieces import Piece
+from drafting.geometry.point import Point
 
 #: The marks from the end of the sleeve to the hem, and those of the overarm, whose last join is straight.
 SIDE: Final = ("sleeve_end_under", "hem_corner")

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from drafting.asked import (
+from drafting.contract.asked import (
     Across,
     Allowance,
     Asked,
@@ -24,11 +24,11 @@ from drafting.asked import (
     TrimFalls,
     TurnsBy,
 )
+from drafting.contract.pieces import Piece
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.neck import Neck
 from drafting.garments.cut_in_one.widths import Widths
 from drafting.garments.cut_in_one.wing import deep_above
-from drafting.pieces import Piece
 from drafting.sources import scale
 
 

@@ -7,7 +7,7 @@ The order is that of a hand at the table: first what is ruled from fold to edge,
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.pieces import Part, Stage
+from drafting.contract.pieces import Part, Stage
 
 STAGES: Final[tuple[Stage, ...]] = (
     Stage("levels", "Levels"),

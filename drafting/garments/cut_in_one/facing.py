@@ -7,11 +7,11 @@ import math
 from typing import Final
 
 from drafting import sources
-from drafting.garments.cutting import FinishedEdge, anchors, cut_out
+from drafting.contract.cutting import FinishedEdge, anchors, cut_out
+from drafting.contract.pieces import AnchorKind, Guide, GuideMark, Piece, Stage
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
-from drafting.pieces import AnchorKind, Guide, GuideMark, Piece, Stage
 from drafting.units import Tape
 
 STAGES: Final[tuple[Stage, ...]] = (

@@ -4,6 +4,8 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting import sources
+from drafting.contract.fields import Chosen, Field, Option, Preset
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.style import (
     ALLOWANCES,
     FLARE_WORDS,
@@ -11,8 +13,6 @@ from drafting.garments.cut_in_one.style import (
     sides_are_straight,
     usual_overarm,
 )
-from drafting.garments.fields import Chosen, Field, Option, Preset
-from drafting.garments.record import SetOut
 from drafting.units import CM
 
 

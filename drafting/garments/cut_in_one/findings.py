@@ -3,7 +3,9 @@
 import itertools
 import math
 
-from drafting.chalked_line import ChalkedLine
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.girths import FinishedGirth
+from drafting.contract.pieces import FinishedFigure
 from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
@@ -12,8 +14,6 @@ from drafting.garments.cut_in_one.widths import Widths, through_hem
 from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
-from drafting.girths import FinishedGirth
-from drafting.pieces import FinishedFigure
 
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:

@@ -13,8 +13,8 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import Levels
 from drafting.garments.cut_in_one.wing import Wing
 from drafting.geometry.segments import Segment
-from drafting.measures import Body
-from drafting.measures_passing import head_needs
+from drafting.person.measures import Body
+from drafting.person.passing import head_needs
 from drafting.problems import Adjustment
 
 

@@ -7,12 +7,12 @@ import math
 from typing import Final
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.cutting import CutOut
+from drafting.contract.pieces import Edge, Guide, GuideMark
 from drafting.garments.cut_in_one.neck import FoldOver
-from drafting.garments.cutting import CutOut
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
-from drafting.pieces import Edge, Guide, GuideMark
 
 #: How near joined points keep to the line of a guide, mm: a tenth of a chalk line (our choice).
 LINE_WITHIN: Final = 0.05

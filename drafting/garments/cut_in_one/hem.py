@@ -7,15 +7,15 @@ import math
 from dataclasses import dataclass
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
+from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.cut_in_one.side import Side, Skirt, side_seam, skirt_as_chosen
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import Levels, Widths, kept_open, passing_girth, through_hem
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment, quadratic
 from drafting.geometry.solve import crossing_value
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
 #: How near an asked quarter of the hem is met, mm: far below the 0.5 mm that a draft promises all round.

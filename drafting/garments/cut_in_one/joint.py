@@ -10,15 +10,15 @@ from dataclasses import dataclass
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
+from drafting.contract.cutting import FinishedEdge, anchors, cut_out
+from drafting.contract.pieces import AnchorKind, Level, Notch, Piece
 from drafting.garments.cut_in_one.chalking import LOWER_SLEEVE_PARTS, LOWER_SLEEVE_STAGES
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm, stretch_round
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cutting import FinishedEdge, anchors, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.geometry.solve import least_enough
-from drafting.pieces import AnchorKind, Level, Notch, Piece
 from drafting.problems import Adjustment
 
 

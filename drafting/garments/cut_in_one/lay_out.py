@@ -6,8 +6,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
+from drafting.contract.pieces import AnchorKind, Edge, Guide, Level, Notch, Piece, Slit, Straightedge
 from drafting.garments.cut_in_one.chalking import OPENING_STAGE, STAGES
 from drafting.garments.cut_in_one.chalking import parts as chalk_parts
 from drafting.garments.cut_in_one.facing import facing
@@ -25,12 +27,10 @@ from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import Levels
-from drafting.garments.cutting import CutOut, FinishedEdge, anchors, cut_out
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
-from drafting.measures import Body
-from drafting.pieces import AnchorKind, Edge, Guide, Level, Notch, Piece, Slit, Straightedge
+from drafting.person.measures import Body
 
 #: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.
 LEVEL_CLEAR_OF_HEM = 20.0

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts, passing_factor
+from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import kept_open
 from drafting.geometry.path import Path
@@ -17,8 +17,8 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import turn_between
 from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet, flatten
 from drafting.geometry.solve import crossing_value, least_enough
-from drafting.measures import Body
-from drafting.measures_passing import head_needs
+from drafting.person.measures import Body
+from drafting.person.passing import head_needs
 from drafting.problems import Adjustment
 
 #: A scoop is shallow when it rises less than this share of the way across. Our choice: from there on a single curve is

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from drafting.pieces import Piece
-from drafting.seams import Seam, plain_seam
+from drafting.contract.pieces import Piece
+from drafting.contract.seams import Seam, plain_seam
 
 
 def seams(made: Sequence[Piece]) -> tuple[Seam, ...]:

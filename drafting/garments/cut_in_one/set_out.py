@@ -6,8 +6,10 @@ from functools import partial
 from typing import Final
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts, passing_factor
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.cutting import EdgesDoNotMeetError
+from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.along_marks import measured
@@ -24,10 +26,8 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cut_in_one.worn import worn
-from drafting.garments.cutting import EdgesDoNotMeetError
-from drafting.garments.record import SetOut
-from drafting.measures import Body
-from drafting.measures_passing import head_spread
+from drafting.person.measures import Body
+from drafting.person.passing import head_spread
 from drafting.problems import Adjustment
 
 NAME: Final = "cut_in_one"

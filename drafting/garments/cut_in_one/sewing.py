@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting import sources
-from drafting.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.cloth import ClothFacts, before_shrinking, wearing
+from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.units import INCH, Unit, say_length
 
 #: From this stretch on a needle for stretch cloth is the first choice (fraction).

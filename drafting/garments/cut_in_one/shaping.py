@@ -10,7 +10,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts, ease_share
 from drafting.garments.cut_in_one.style import Choices
 from drafting.garments.cut_in_one.widths import Levels, Widths
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.problems import Shaping, Try
 
 #: An asked ease is changed by so much first, mm, then left to the draft. Our choice.

@@ -16,8 +16,8 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, arc
 from drafting.geometry.solve import least_enough
-from drafting.measures import Body
-from drafting.measures_passing import hand_needs
+from drafting.person.measures import Body
+from drafting.person.passing import hand_needs
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
 from drafting.cloth import Fit
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import CM, LengthProblem, Unit, read_length, say_length
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping
 from typing import Final
 
-from drafting.garments.judging import (
+from drafting.contract.judging import (
     Change,
     Changes,
     Value,
@@ -16,7 +16,7 @@ from drafting.garments.judging import (
     length_of,
     millimetres,
 )
-from drafting.garments.record import SetOut
+from drafting.contract.set_out import SetOut
 
 #: What stays to spare across, mm: cloth is never quite as wide as its label. Our choice, as in the check of the cloth.
 SPARE: Final = 10.0

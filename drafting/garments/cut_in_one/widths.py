@@ -7,10 +7,10 @@ import math
 from dataclasses import dataclass
 
 from drafting import sources
-from drafting.chalked_line import ChalkedLine
 from drafting.cloth import ClothFacts, ease_share, passing_factor
+from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.cut_in_one.style import Choices
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
 

@@ -15,7 +15,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.geometry.segments import flatten
 from drafting.geometry.solve import crossing_value
-from drafting.measures import Body
+from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
 #: How nearly the cloth at bust level is what was asked, a quarter, mm: all round below the 0.5 mm that is promised.

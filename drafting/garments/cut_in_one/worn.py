@@ -1,16 +1,16 @@
 """How `cut_in_one` is seen on the person from the front: its finished front, as the body turns and fills it.
 
 The cloth lies flat as half a girth; on a body it goes round. A neck stand is seen as wide as a circle of its girth, the
-trunk as an ellipse (drafting.front_view); a sleeve hangs from the arm. Where one rule ends and the next begins, the
-places go over evenly, so the lengths that a person looks for stay true: the neck's height, the sleeve along the arm,
-the hem's level, the width at the hem.
+trunk as an ellipse (drafting.contract.front_view); a sleeve hangs from the arm. Where one rule ends and the next
+begins, the places go over evenly, so the lengths that a person looks for stay true: the neck's height, the sleeve along
+the arm, the hem's level, the width at the hem.
 """
 
 import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from drafting.front_view import ROUND, TRUNK, Worn, trunk_half
+from drafting.contract.front_view import ROUND, TRUNK, Worn, trunk_half
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.neck import Neck, fold_over
 from drafting.garments.cut_in_one.sleeve import arm_girth_at

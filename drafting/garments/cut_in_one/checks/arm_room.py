@@ -1,8 +1,8 @@
 """The arm must have room in the narrowest place of the sleeve, and in the ring of the underarm."""
 
 from drafting import sources
-from drafting.garments.judging import Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "arm_room"

@@ -1,7 +1,7 @@
 """Caution: wide sleeves and loose hems near fire and machines."""
 
-from drafting.garments.judging import Way, Words
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "wide_sleeve"

@@ -1,8 +1,8 @@
 """The tightest inward curve of the cut line must be possible to cut."""
 
 from drafting import sources
-from drafting.garments.judging import Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "cut_radius"

@@ -1,9 +1,9 @@
 """The hand must pass the narrowest ring of the sleeve, through the stretch round it."""
 
 from drafting.cloth import passing_factor
-from drafting.garments.judging import Value, Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
-from drafting.measures_passing import hand_needs
+from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
+from drafting.person.passing import hand_needs
 from drafting.problems import Check
 
 ID = "hand_passes_sleeve"

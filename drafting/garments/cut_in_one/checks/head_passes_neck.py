@@ -1,9 +1,9 @@
 """The head must pass the narrowest ring of the neck, at 80 % of the stretch."""
 
 from drafting.cloth import passing_factor
-from drafting.garments.judging import Value, Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
-from drafting.measures_passing import head_needs
+from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
+from drafting.person.passing import head_needs
 from drafting.problems import Check
 
 ID = "head_passes_neck"

@@ -2,8 +2,8 @@
 
 from drafting import sources
 from drafting.cloth import passing_factor
-from drafting.garments.judging import Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "hem_passes"

@@ -1,7 +1,7 @@
 """Enough shoulder must be left beside the neck."""
 
-from drafting.garments.judging import Value, Way, Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "shoulder_run"

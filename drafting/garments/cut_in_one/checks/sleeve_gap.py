@@ -3,8 +3,8 @@
 import math
 
 from drafting import sources
-from drafting.garments.judging import Value, Way, Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "sleeve_gap"

@@ -1,8 +1,8 @@
 """Where the sleeve turns out into its flare, the curve must not be too tight."""
 
 from drafting import sources
-from drafting.garments.judging import Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "sleeve_turn"

@@ -1,7 +1,7 @@
 """The hem must let a person walk, or be slit."""
 
-from drafting.garments.judging import Value, Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "stride"

@@ -1,8 +1,8 @@
 """A shaped waist that stays wide: what one seam may shape leaves more ease than a waist is drawn for."""
 
 from drafting import sources
-from drafting.garments.judging import Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "waist_ease"

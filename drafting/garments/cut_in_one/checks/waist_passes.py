@@ -2,8 +2,8 @@
 
 from drafting import sources
 from drafting.cloth import passing_factor
-from drafting.garments.judging import Value, Way, Words, fixed
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "waist_passes"

@@ -1,8 +1,8 @@
 """How deep the batwing is: how far the underarm lies below the armpit on the way to the waist."""
 
 from drafting import sources
-from drafting.garments.judging import Value, Way, Words, fixed, length_of, millimetres
-from drafting.garments.record import SetOut
+from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
+from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
 ID = "wing_depth"

@@ -1,0 +1,38 @@
+"""What reading a tape in steps does to the girths: each is measured along the exact marks and along the chalked ones.
+
+Both are joined straight from mark to mark, each mark where its two readings put it. A hand that rules and sweeps
+through the marks sees nothing of the curve that was meant between them, so the true curve shifted with its marks would
+show dents that nobody draws; and what straight joins cut off a bend is the same in both and cancels. The chalked line
+is measured as it lies: a seam keeps its allowance from it, so it moves alike.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from drafting.chalk.plan import ChalkPlan
+from drafting.cloth import ClothFacts
+from drafting.contract.girths import FinishedGirth, MarkedPiece, Run
+from drafting.contract.pieces import Piece
+
+
+def after_rounding(
+    girths: Sequence[FinishedGirth], pieces: Sequence[Piece], plan: ChalkPlan, cloth: ClothFacts
+) -> tuple[FinishedGirth, ...]:
+    """The girths as they come out when the marks lie where the tape's steps put them, mm.
+
+    Each is measured as its garment says, over every piece that it runs over. What changes from the exact marks to the
+    chalked ones is added to the true girth.
+    """
+    scale = 1 - cloth.shrink_across, 1 - cloth.shrink_along
+    marked = {}
+    for piece, chalked in zip(pieces, plan.pieces, strict=True):
+        run = Run(
+            tuple(mark.id for mark in chalked.marks),
+            tuple(mark.point.scaled(*scale) for mark in chalked.marks),
+            tuple(mark.chalked.scaled(*scale) for mark in chalked.marks),
+        )
+        marked[piece.name] = MarkedPiece(piece, run, scale)
+    return tuple(
+        replace(girth, after_rounding=girth.girth + (girth.chalked.change(marked) if girth.chalked else 0.0))
+        for girth in girths
+    )

@@ -1,0 +1,85 @@
+"""What is sewn to what: the seams of a garment, each with its two sides.
+
+A garment hands them over; whoever compares lengths, pairs notches or writes seams down knows no edge by its name.
+Lengths are mm along the stitching line on the cloth as it is cut.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drafting.contract.pieces import Notch, Piece
+from drafting.geometry.path import Path
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeRun:
+    """An edge of a piece as a part of one side of a seam; `times` counts the copies and halves that follow another."""
+
+    piece: str
+    edge: str
+    times: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two sides that are sewn together, each one edge or several in the order in which they follow one another.
+
+    `ease` is how much longer the first side is than the second, on purpose, mm. Notches of one name on both sides must
+    meet; where a side has several edges, or is cut with ease, at the same share of its length.
+    """
+
+    one: tuple[EdgeRun, ...]
+    other: tuple[EdgeRun, ...]
+    ease: float = 0.0
+
+    @property
+    def sides(self) -> tuple[tuple[EdgeRun, ...], tuple[EdgeRun, ...]]:
+        """Both sides."""
+        return self.one, self.other
+
+
+def plain_seam(one: tuple[str, str], other: tuple[str, str], ease: float = 0.0) -> Seam:
+    """One edge sewn to one other; each is a piece and its edge."""
+    return Seam((EdgeRun(*one),), (EdgeRun(*other),), ease)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One side of a seam on its pieces: its length, and each notch on it with its distance from the side's start."""
+
+    length: float
+    notches: tuple[tuple[Notch, float], ...]
+    paths: tuple[Path, ...]
+
+
+def measured(side: tuple[EdgeRun, ...], pieces: Mapping[str, Piece]) -> Measured:
+    """A side of a seam; an edge that stands in it several times has its notches on the first."""
+    length, notches, paths = 0.0, [], []
+    for run in side:
+        piece = pieces[run.piece]
+        stitch = piece.edge(run.edge).stitch
+        notches += [(notch, length + notch.at) for notch in piece.notches if notch.seam == run.edge]
+        length += run.times * stitch.length()
+        paths += [stitch] * run.times
+    return Measured(length, tuple(notches), tuple(paths))
+
+
+def off(seam: Seam, pieces: Mapping[str, Piece]) -> float:
+    """By how much the sides of a seam (less its ease) or notches of one name on them miss each other, mm."""
+    one, other = (measured(side, pieces) for side in seam.sides)
+    worst = 0.0 if one.paths == other.paths else abs(one.length - other.length - seam.ease)
+    theirs = {notch.id: at for notch, at in other.notches}
+    for notch, at in one.notches:
+        if notch.id in theirs:
+            apart = at - theirs[notch.id] * (one.length / other.length if seam.ease else 1.0)
+            worst = max(worst, abs(apart))
+    return worst
+
+
+def sewn_to(seams: tuple[Seam, ...], piece: str, edge: str) -> tuple[EdgeRun, float] | None:
+    """The first edge that an edge is sewn to, and by how much it is longer on purpose, its share of the seam, mm."""
+    for seam in seams:
+        for side, other, sign in ((seam.one, seam.other, 1.0), (seam.other, seam.one, -1.0)):
+            if any((run.piece, run.edge) == (piece, edge) for run in side):
+                return other[0], sign * seam.ease / sum(run.times for run in side)
+    return None

@@ -1,0 +1,220 @@
+"""The words and numbers on the drawing of a piece: its name, its levels, the allowance beside each edge, its widths.
+
+Each is written where it touches no line and no other word, as near its usual place as that goes.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from drafting.drawing.board import Board, Spot, thinned
+from drafting.drawing.items import Box, Label, label_box, text_width
+from drafting.geometry.point import Point
+from drafting.geometry.polyline import distance_to_polyline, lengths_along, point_along
+from drafting.units import say_length
+
+if TYPE_CHECKING:
+    from drafting.contract.pieces import Edge, Piece
+    from drafting.units import Tape, Unit
+
+# Sizes of letters in mm of paper (our choice: numbers are read standing, words sitting); 7 points are 2.47 mm.
+NAME_SIZE, NUMBER_SIZE, WORD_SIZE, SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
+_LONGEST_ARROW = 110.0  # mm of paper
+_STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
+_STEP = 4.0  # mm of paper between the places tried for the name of a piece
+_UP = -math.pi / 2
+
+
+def reach_at(piece: Piece, y: float) -> float | None:
+    """Half width of the cut line at a level: the first crossing outward from the fold, mm. None when there is none."""
+    return min((x for x in crossings(piece.cut_line, y) if x > 1.0), default=None)
+
+
+def crossings(points: Sequence[Point], y: float) -> list[float]:
+    """Where joined points cross a level, x in the order they are met."""
+    return [
+        a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
+        for a, b in itertools.pairwise(points)
+        if (a.y - y) * (b.y - y) <= 0 and a.y != b.y
+    ]
+
+
+# ---- levels ------------------------------------------------------------------------------------------------------
+
+
+def _levels(piece: Piece) -> Iterator[tuple[str, float, float]]:
+    """Each level to be drawn: what it is called, how far down it lies and how far across it reaches, mm."""
+    wide = (level for level in piece.levels if level.width and not level.ends)
+    across = [x for level in wide if (x := reach_at(piece, level.down)) is not None]
+    for level in piece.levels:
+        reach = reach_at(piece, level.down)
+        if level.ends or reach is None:
+            continue
+        if level.narrows and across:
+            reach = min(reach, 1.1 * max(across))
+        yield level.words, level.down, reach
+
+
+def level_lines(board: Board, piece: Piece) -> None:
+    """The levels as thin lines from the fold outward."""
+    for _, y, reach in _levels(piece):
+        board.stroke((Point(0, y), Point(reach, y)), "level", wall=True)
+
+
+def level_names(board: Board, piece: Piece) -> None:
+    """The name of each level above its line, or below it; left of the fold where it finds no room inside."""
+    scale = board.scale
+    for words, y, reach in _levels(piece):
+        short = words.removesuffix(" level")
+        spots = []
+        for text in dict.fromkeys((words, short)):
+            last = reach - (text_width(text, WORD_SIZE) + 2.0) * scale
+            starts = [x * scale for x in (8.0, 1.6, 12.0, 16.0, 20.0, 26.0) if x * scale <= last]
+            spots += [Spot(Point(x, y + down * scale), text) for down in (-1.7, 1.9) for x in starts]
+        spots += [Spot(Point(-out * scale, y), short, "end") for out in (1.8, 5.0)]
+        board.write(spots, WORD_SIZE)
+
+
+# ---- the name of the piece, most stretch and grain ---------------------------------------------------------------
+
+
+def names(board: Board, piece: Piece, cut: str) -> None:
+    """Name and number to cut with the most stretch above them, the grain farther down: where the piece asks for it."""
+    foot = piece.cut_line[-1].y if piece.on_fold else piece.height
+    name_at, grain_at = piece.written or (foot * 0.4, foot * 0.6)
+    body = reach_at(piece, grain_at) or piece.width / 2
+    if text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
+        _names_along(board, piece, cut, body, foot)
+        return
+    _name(board, piece, cut, Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale), body, foot)
+    _grain(board, body, grain_at, foot)
+
+
+def _name(board: Board, piece: Piece, cut: str, usual: Point, body: float, foot: float) -> None:
+    scale = board.scale
+    size = NAME_SIZE
+    wide = max(text_width(piece.label.upper(), size, strong=True), text_width(cut, WORD_SIZE), 14.0) * scale
+    places = sorted(
+        (
+            Point(x * _STEP * scale + wide / 2, y * _STEP * scale)
+            for x in range(int((piece.width + wide) / (_STEP * scale)) + 2)
+            for y in range(1, max(int(foot / (_STEP * scale)), 2))
+        ),
+        key=lambda p: p.distance(usual),
+    )
+
+    def box_at(at: Point) -> Box:
+        return (at.x - wide / 2 - scale, at.y - 9.4 * scale, at.x + wide / 2 + scale, at.y + 6.4 * scale)
+
+    at = next((at for at in (usual, *places) if _inside(piece, box_at(at)) and not board.struck(box_at(at))), None)
+    if at is None:  # no room on the piece: beside it
+        at = next((at for at in places if not board.struck(box_at(at))), usual)
+    half = min(body * 0.6, wide / 2 + 6 * scale, _LONGEST_ARROW * scale / 2)
+    while half > wide / 2 and board.struck((at.x - half, at.y - 6.2 * scale, at.x + half, at.y - 3.8 * scale)):
+        half -= scale
+    half = min(half, wide / 2) if half <= wide / 2 else half
+    board.label(at, piece.label.upper(), size, "middle", role="cut", strong=True)
+    board.label(at + Point(0, 4.6 * scale), cut, WORD_SIZE, "middle", role="cut")
+    y = at.y - 5.0 * scale
+    board.arrow(Point(at.x - half, y), Point(at.x + half, y), "stretch", both=True)
+    board.label(Point(at.x, y - 2.2 * scale), "most stretch", WORD_SIZE, "middle", role="stretch")
+
+
+def _names_along(board: Board, piece: Piece, cut: str, body: float, foot: float) -> None:
+    """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle."""
+    for text, across, size, strong in ((piece.label.upper(), 0.2, NAME_SIZE, True), (cut, 0.38, WORD_SIZE, False)):
+        places = [(share, x) for x in (across, across + 0.1, across + 0.2) for share in (0.5, 0.4, 0.6, 0.3, 0.7)]
+        spots = [Spot(Point(body * x, foot * share), text, "middle", _UP) for share, x in places]
+        spots += [Spot(Point(-size * board.scale, foot * share), text, "middle", _UP) for share in (0.5, 0.3, 0.7)]
+        board.write(spots, size, role="cut", strong=strong)
+    start, end = Point(body * 0.72, foot * 0.25), Point(body * 0.72, foot * 0.7)
+    board.arrow(start, end, "grain")
+    beside = [
+        Spot(start.between(end, share) + Point(x * board.scale, 0), "grain", "middle", _UP)
+        for share in (0.5, 0.3, 0.7)
+        for x in (2.2, -2.0)
+    ]
+    board.write(beside, WORD_SIZE, role="grain")
+
+
+def _inside(piece: Piece, box: Box) -> bool:
+    """Whether the middle of a box lies on the piece."""
+    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    return sum(1 for crossing in crossings((*piece.cut_line, piece.cut_line[0]), y) if crossing > x) % 2 == 1
+
+
+def _grain(board: Board, body: float, top: float, foot: float) -> None:
+    scale = board.scale
+    start, end = top + (foot - top) * 0.1, foot - (foot - top) * 0.12
+    end = min(end, start + _LONGEST_ARROW * scale)
+    beside = 0.8 * scale
+    tried = [body * share for share in (0.72, 0.6, 0.5, 0.4, 0.8, 0.3)]
+    x = min(tried, key=lambda x: board.covered((x - beside, start, x + beside, end)))
+    board.arrow(Point(x, start), Point(x, end), "grain")
+    spots = [
+        Spot(Point(x + aside * scale, start + (end - start) * share), "grain", "middle", _UP)
+        for share in (0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.8)
+        for aside in (-2.0, 2.2)
+    ]
+    board.write(spots, WORD_SIZE, role="grain")
+
+
+# ---- allowances and widths ---------------------------------------------------------------------------------------
+
+
+def beside_edges(board: Board, piece: Piece, unit: Unit) -> None:
+    """The allowance of each edge beside it: outside its cut line, or within its stitching line where that is freer."""
+    lines = {edge.name: thinned(edge.cut, 2 * board.scale) for edge in piece.edges}
+    for edge in piece.edges:
+        if edge.allowance <= 0:
+            continue
+        text = say_length(edge.allowance, unit)
+        others = [line for name, line in lines.items() if name != edge.name]
+        spots: list[Spot] = []
+        for spot, line in _along(board, edge, lines[edge.name], text):
+            label = Label(spot.at, text, SMALL_SIZE * board.letters, "middle", strong=True)
+            if board.struck(label_box(label, board.paper_scale)) == 0:
+                own = distance_to_polyline(spot.at, line)
+                if all(distance_to_polyline(spot.at, other) > own for other in others):
+                    spots = [spot]
+                    break
+            spots.append(spot)
+        board.write(spots, SMALL_SIZE, role="allowance", strong=True)
+
+
+def _along(board: Board, edge: Edge, cut: Sequence[Point], text: str) -> Iterator[tuple[Spot, Sequence[Point]]]:
+    """Places along an edge, its middle first and outside before inside, each with the line it stands beside."""
+    scale = board.scale
+    wide, tall = text_width(text, SMALL_SIZE, strong=True) * scale / 2, 0.4 * SMALL_SIZE * scale
+    for outside in (True, False):
+        line = cut if outside else thinned(edge.stitch.flatten(0.5), 2 * scale)
+        along = lengths_along(line)
+        for gap in (1.2, 2.2, 3.6):
+            for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86):
+                at = along[-1] * share
+                run = point_along(line, along, min(at + scale, along[-1])) - point_along(
+                    line, along, max(at - scale, 0)
+                )
+                if run.length() > 0:
+                    out = run.unit().left() * (1.0 if outside else -1.0)
+                    away = out * (gap * scale + wide * abs(out.x) + tall * abs(out.y))
+                    yield Spot(point_along(line, along, at) + away, text, "middle"), line
+
+
+def widths(board: Board, piece: Piece, tape: Tape) -> None:
+    """Half and whole width of the cut line, the whole as twice the half that is chalked."""
+    foot = next((level.down for level in piece.levels if level.ends), math.inf)
+    for level in piece.levels:
+        if not level.width:
+            continue
+        y = level.down
+        point = piece.edges[-1].cut[0] if level.ends else Point(reach_at(piece, y) or 0.0, y)
+        near_foot = not level.ends and foot - y < _STACK * board.scale
+        if point.x < 1 or near_foot:
+            continue
+        half = tape.reading(point.x)
+        texts = (f"{level.words} as cut", f"half {half.pretty}", f"whole {tape.reading(2 * half.mm).pretty}")
+        board.place(point + Point(4.6 * board.scale, 0), Point(1, 0), texts, SMALL_SIZE, "dimension", lead=False)

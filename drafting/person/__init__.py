@@ -1,0 +1,1 @@
+"""A person's measures: read, limits, bands, estimates."""

@@ -1,0 +1,22 @@
+"""What a ring must let through: a head, a hand, and what is added where they were only estimated. Millimetres."""
+
+from drafting import sources
+from drafting.person.measures import Body
+
+
+def head_spread(body: Body) -> float:
+    """What an estimated head counts with beyond its estimate, mm; 0 where it was measured."""
+    if not body.estimated("head_girth"):
+        return 0.0
+    return sources.HEAD_SPREAD_MAN if body.kind == "man" else sources.HEAD_SPREAD
+
+
+def head_needs(body: Body) -> float:
+    """The girth to which a closed neck must open, mm."""
+    return body.head_girth + head_spread(body) + sources.HEAD_EASE
+
+
+def hand_needs(body: Body) -> float:
+    """The girth to which a sleeve must open, mm."""
+    spread = sources.HAND_SPREAD_MAN if body.kind == "man" else sources.HAND_SPREAD
+    return body.hand_girth + (spread if body.estimated("hand_girth") else 0.0) + sources.HAND_EASE

@@ -1,0 +1,1 @@
+"""Changes that help, each drafted before it is offered."""
