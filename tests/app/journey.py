@@ -149,7 +149,7 @@ def to_the_chalk(page: Page, job: Job) -> None:
     """From home all the way to the first thing on the chalk screen."""
     new_person(page, job)
     shape_and_cloth(page, job)
-    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
+    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start", 90)
     b.tap(page, "start-chalking")
     arrive(page, "chalk")
     b.wait_until(page, lambda: bool(b.at(page, "done").count()), "there is something to chalk")
