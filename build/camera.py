@@ -83,6 +83,8 @@ def begin(page: Page, unit: str) -> Iterator[Shown]:
     b.tap(page, "other-view")
     fold_out(page, "more-shape")
     yield "shape-flat", ""
+    b.choose(page, "narrowest_girth-own")
+    b.still(page)
     b.type_into(page, "narrowest_girth-length", "14 cm")
     yield "shape-more", "narrowest_girth-length"
     b.tap(page, "other-view")
