@@ -105,6 +105,9 @@ def prove(page: Page) -> Iterator[Shown]:
     yield "proof-stopped", ""
     b.tap(page, way)
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start", 60)
+    yield "proof-changed", ""
+    b.tap(page, "notice-close")
+    b.still(page)
     yield "proof", ""
 
 
@@ -146,7 +149,7 @@ def what_else_there_is(page: Page) -> Iterator[Shown]:
     b.at(page, "changed").wait_for(state="attached", timeout=30_000)
     b.still(page)
     fold_out(page, "changed-more")
-    yield "changed", ""
+    yield "changed", "changed"
     b.tap(page, "progress-chalk")
     b.at(page, "changed-line").wait_for(state="attached", timeout=30_000)
     yield "chalk-changed", ""

@@ -79,10 +79,10 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     person = book.person(garment.person)
     frozen = scene.state.frozen.get(garment.id) if garment.chalking else None
     chalking = read_chalking(frozen.draft, frozen.order) if frozen else None
-    facts = [
-        words("garment.for", name=person.name or words("person.unnamed")) if person else words("garment.nobody"),
-        next_words(scene.state, garment),
-    ]
+    whose = words("garment.nobody") if person is None else words("garment.for.unnamed")
+    if person is not None and person.name.strip():
+        whose = words("garment.for", name=person.name)
+    facts = [whose, next_words(scene.state, garment)]
     share: float | None = None
     share_words = ""
     if chalking is None:

@@ -186,7 +186,8 @@ def _all(scene: Scene, record: PersonRecord) -> ft.Control:
             ],
         ),
     ]  # fmt: skip
-    title = words("person.all", name=record.name or words("person.unnamed"))
+    name = record.name.strip()
+    title = words("person.all", name=name) if name else words("person.all.unnamed")
     return frame(
         scene, look, title=title, children=children, on_back=scene.go("person"), foot=[_on(scene)],
         drawn=_figure(scene, record, lit, SMALL_FIGURE),

