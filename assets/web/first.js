@@ -30,6 +30,14 @@
         childList: true, subtree: true, attributes: true, attributeFilter: ["content"],
     });
 
+    // A held key repeats, and would tick off one mark after the other. It does what it does once, but in a field.
+    window.addEventListener("keydown", (event) => {
+        if (!event.repeat || !["Enter", " "].includes(event.key)) return;
+        if (event.composedPath()[0].matches?.("input, textarea")) return;
+        event.preventDefault();
+        event.stopImmediatePropagation();
+    }, true);
+
     document.documentElement.lang ||= "en";
 
     // What the client tells readers of the screen is the main part of the page; the client does not say so.
