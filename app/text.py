@@ -93,6 +93,7 @@ WORDS: Final[dict[str, str]] = {
     "person.add": "Add a person",
     "person.unnamed": "No name yet",
     "person.deleted": "{name} is deleted.",
+    "person.deleted.unnamed": "A person without a name is deleted.",
     "person.facts": "{kind} · {taken} of {asked} measures",
     "person.who": "Who is it for?",
     "person.name": "Name",
@@ -150,7 +151,7 @@ WORDS: Final[dict[str, str]] = {
     # Cloth
     "cloth.title": "Cloth",
     "cloth.width": "Width, opened out",
-    "cloth.width.label": "Width, whole",
+    "cloth.width.label": "Width of the cloth",
     "cloth.width.how": "From edge to edge, opened out.",
     "cloth.stretch_across.label": "Stretch across the cloth",
     "cloth.stretch_along.label": "Stretch along the selvage",

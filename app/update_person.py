@@ -88,7 +88,8 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     if person is None:
         return state, ()
     people = tuple(each for each in book.people if each is not person)
-    says = words("person.deleted", name=person.name.strip() or words("person.unnamed"))
+    name = person.name.strip()
+    says = words("person.deleted", name=name) if name else words("person.deleted.unnamed")
     gone = Gone(says, book.people.index(person), person=person)
     here = book.place.person == person.id
     place = Place() if here else book.place

@@ -81,7 +81,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     chalking = read_chalking(frozen.draft, frozen.order) if frozen else None
     whose = words("garment.nobody") if person is None else words("garment.for.unnamed")
     if person is not None and person.name.strip():
-        whose = words("garment.for", name=person.name)
+        whose = words("garment.for", name=person.name.strip())
     facts = [whose, next_words(scene.state, garment)]
     share: float | None = None
     share_words = ""

@@ -53,7 +53,7 @@ def _choose(scene: Scene) -> ft.Control:
         parts.person_card(
             look,
             identifier=f"person-{each.id}",
-            name=each.name or words("person.unnamed"),
+            name=each.name.strip() or words("person.unnamed"),
             facts=person_facts(each),
             on_open=scene.doing(act.ChoosePerson(garment, each.id)),
             open_words=words("choose"),
@@ -136,7 +136,7 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
         skip = words("person.take_estimate" if name in estimates else "person.skip")
         aside = parts.quiet_button(look, skip, on_to_next, identifier="skip")
         forward = ft.Row([aside, ft.Container(forward, expand=True)], spacing=GAP)
-    title = words("person.measures", name=record.name or words("person.unnamed"), page=step, pages=len(asked))
+    title = words("person.measures", name=record.name.strip() or words("person.unnamed"), page=step, pages=len(asked))
     children = [*field, parts.strip([_change_way(scene, "list", 1)])]
     if scene.typing and not scene.wide and ROOM_TO_TYPE <= scene.height < ROOMY:
         # Where the keypad leaves no room above the field, the figure shrinks and scrolls with it.

@@ -96,7 +96,7 @@ def test_a_measure_is_told_with_what_it_was_and_is_and_the_marks_that_move(chalk
     [
         (act.SetStyle("g1", "length", "knee"), "Length, finished: hip when it was chalked, knee now."),
         (act.SetStyle("g1", "hem_girth", "130"), "Hem"),
-        (act.SetCloth("g1", "width", "140"), "Width, whole: "),
+        (act.SetCloth("g1", "width", "140"), "Width of the cloth: "),
         (act.SetCloth("g1", "stretch_across", "70"), "Stretch across the cloth: "),
         (act.SetTape("g1", "1/8"), "The tape you chalk with"),
         (act.SetLine("g1", "stitch"), "The line to chalk: Cutting line when it was chalked, Stitching line now."),

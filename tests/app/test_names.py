@@ -96,3 +96,31 @@ def test_the_settings_stand_folded_in_their_own_corner_at_the_end() -> None:
         assert inner.args[5] is False
         assert (words("home.kept") in said(fold)) is not network
         assert words("home.light") in said(fold)
+
+
+def test_somebody_without_a_name_is_never_named_in_a_sentence() -> None:
+    for typed, named in (("", False), ("  ", False), (" Runa ", True)):
+        person, one = replace(RUNA, name=typed), GarmentRecord("g1", title="Tunic", person="p1")
+        opened = after(start("/")[0], act.Loaded(None, {}, {}, "/"))
+        state = replace(opened, book=Book(people=(person,), garments=(one,), next=2))
+        deleted = after(state, act.DeletePerson("p1")).notice
+        assert deleted is not None
+        assert deleted.words == ("Runa is deleted." if named else "A person without a name is deleted.")
+        at_home = titles(after(state, act.Go(Place())))
+        assert ("For Runa" if named else "For a person without a name") in at_home
+        place = Place("person", person="p1", step=1)
+        asked = after(state, act.SetMeasuring("one", 1), act.Go(place))
+        listed = after(state, act.SetMeasuring("list", 1), act.Go(place))
+        assert (f"{'Runa' if named else 'No name yet'} · 1 of 13") in titles(asked)
+        assert ("Measures of Runa" if named else "All measures") in titles(listed)
+        free = replace(state, book=replace(state.book, garments=(replace(one, person=""),)))
+        choosing = titles(after(free, act.Go(Place("person", "g1"))))
+        assert ("Runa" if named else "No name yet") in [each.strip() for each in choosing]
+        assert " Runa " not in choosing
+
+
+def titles(state: State) -> list[str]:
+    """The words of the screen that a state is at."""
+    scene = Scene(state, lambda _: None, 390, 664, False, Kept())
+    with Renderer().with_context():
+        return said(ALL[state.place.screen](scene))
