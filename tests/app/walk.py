@@ -6,21 +6,31 @@ import browser as b
 import journey as j
 from playwright.sync_api import Page
 
+from app.state import STEPS
+
 
 def to_step(page: Page, step: str) -> None:
-    """Go to a step of the way; where the line of steps is too long, it is moved with a finger first."""
+    """Go to a step of the way; where the line of steps is too long, it is moved with a finger first.
+
+    The finger goes along the line itself. A step in a line that was moved stands too high in the client's tree, and a
+    step that is far out of sight is not in it.
+    """
     name = f"progress-{step}"
-    size = page.viewport_size
-    assert size is not None
+    line = b.at(page, "progress").bounding_box()
+    assert line is not None
+    left, right, middle = line["x"], line["x"] + line["width"], line["y"] + line["height"] / 2
     for _ in range(6):
-        box = b.at(page, name).bounding_box()
-        assert box is not None, name
-        if box["x"] > -1 and box["x"] + box["width"] < size["width"] + 1:
+        box = b.at(page, name).bounding_box() if b.at(page, name).count() else None
+        if box is not None and box["x"] > left - 1 and box["x"] + box["width"] < right + 1:
             break
-        ends = (0.2, 0.8) if box["x"] < 0 else (0.8, 0.2)
-        across = [size["width"] * (ends[0] + (ends[1] - ends[0]) * part / 8) for part in range(9)]
-        b.touch(page, [[(x, box["y"] + box["height"] / 2) for x in across]])
+        first = next(each for each in STEPS if b.at(page, f"progress-{each}").count())
+        before = box["x"] < left if box is not None else STEPS.index(step) < STEPS.index(first)
+        start, end = (0.2, 0.8) if before else (0.8, 0.2)
+        across = [left + line["width"] * (start + (end - start) * part / 8) for part in range(9)]
+        b.touch(page, [[(x, middle) for x in across]])
         b.still(page)
+    else:
+        raise AssertionError(f"a finger does not bring {name} into sight")
     b.tap(page, name)
     j.arrive(page, step)
 
