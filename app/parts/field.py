@@ -175,7 +175,7 @@ def field(
             ),
         },
         content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
-        suffix=unsaid(say(look, unit, soft=True)) if unit else None,
+        suffix=unsaid(say(look, unit, soft=True)) if unit and not own_unit(typed) else None,
     )
     place = ft.ScrollKey(place_key(identifier))  # type: ignore[call-arg] # mypy does not see its base
     text.box = box
@@ -202,8 +202,15 @@ def _heard(identifier: str, box: ft.Control, label: str, holds: tuple[str, str],
     The page's own box is empty until it has the focus, so its name says what stands in it.
     """
     value, unit = holds
-    name = f"{label}: {value} {unit}".strip() if value else f"{label}, {unit}" if unit else label
+    said = value if own_unit(value) else f"{value} {unit}".strip()
+    name = f"{label}: {said}" if value else f"{label}, {unit}" if unit else label
     return ft.MergeSemantics(content=Described(identifier=identifier, label=name, hint=judged or None, content=box))
+
+
+def own_unit(typed: str) -> bool:
+    """Whether what stands in a field says its unit itself, in letters or with a sign."""
+    end = typed.strip()[-1:]
+    return end.isalpha() or end in tuple("%'\"′″")
 
 
 def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:

@@ -15,6 +15,7 @@ from app.main import typed_by_touch
 from app.parts.hand import BACK_WITHIN, LEAVE_AFTER, Hand, Held, boxes_in
 from app.parts.keypad import TALL
 from app.parts.keypad_keys import LONGEST, WRITES, Kind, press, rows
+from app.parts.named import Described
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
 from app.state import Place
@@ -262,19 +263,24 @@ def test_the_focus_that_falls_back_brings_no_keypad_and_a_touch_does() -> None:
     asyncio.run(job())
 
 
-def box_of(keys: Kind | None, wanted: bool, **more: object) -> ft.TextField:
+def box_of(keys: Kind | None, wanted: bool, value: str = "17", **more: object) -> ft.TextField:
+    (box,) = [each for each in field_of(keys, wanted, value, **more) if isinstance(each, ft.TextField)]
+    return box
+
+
+def field_of(keys: Kind | None, wanted: bool, value: str, **more: object) -> list[object]:
+    """All that a field is made of."""
     hand = Hand(lambda: None)
     hand.wanted = wanted
     with Renderer().with_context():
         part = parts.HAND(hand, lambda: parts.field(
-            PAPER, identifier="f", label="l", value="17", on_change=lambda text: None, keys=keys, **more,
+            PAPER, identifier="f", label="l", value=value, on_change=lambda text: None, keys=keys, **more,
         ))  # fmt: skip
         page = ft.Column([part])
         part._parent_component = None
         part.before_update()
-        (box,) = [each for each in every(part._b) if isinstance(each, ft.TextField)]
         assert [each.data for each in boxes_in(page)] == (["f"] if keys else [])
-        return box
+        return every(part._b)
 
 
 def every(control: object) -> list[object]:
@@ -301,6 +307,29 @@ def test_only_names_are_capitalised_and_corrected() -> None:
         )
     named = box_of(None, True, name=True)
     assert (named.autocorrect, named.capitalization) == (True, ft.TextCapitalization.WORDS)
+
+
+@pytest.mark.parametrize(
+    ("value", "own"),
+    [
+        *(("", False), ("17", False), ("10½", False), ("10 1/2 ", False), ("17,", False)),
+        *(
+            ("168 cm", True),
+            ("14 in ", True),
+            ("5' 4\"", True),
+            ("5'", True),
+            ("5′", True),
+            ("5″", True),
+            ("50 %", True),
+        ),
+    ],
+)
+def test_a_unit_stands_in_a_field_once(value: str, own: bool) -> None:
+    assert (box_of("cm", False, value, unit="cm").suffix is None) == own
+    assert box_of("cm", False, value).suffix is None
+    (heard,) = [each.label for each in field_of("cm", False, value, unit="cm") if isinstance(each, Described)]
+    typed = f"l: {value.strip()}" if own else f"l: {value.strip()} cm"
+    assert heard == (typed if value else "l, cm")
 
 
 def test_the_usual_keys_are_many_enough_for_a_tape() -> None:
