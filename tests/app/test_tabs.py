@@ -1,11 +1,12 @@
-"""Two tabs of one browser in both modes, two browsers at one server: nothing is overwritten unknowingly or shared."""
+"""Two tabs of one browser in both modes, two browsers at one server, a page opened again during a save."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import browser as b
 import journey as j
 import pytest
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import BrowserContext, Page, Playwright
 
 
 @pytest.fixture(params=["static", "app"], ids=["site", "server"])
@@ -69,3 +70,25 @@ def test_tabs_and_browsers(server: b.Server, playwright: Playwright, tmp_path: P
             assert not b.at(first, "notice").count()
             b.reload(first, "screen-shape")
             b.wait_until(first, lambda: length(first) == "knee", "the other browser changed nothing here")
+
+
+def opened_in_the_middle_of_a_save(page: Page, open_again: Callable[[], object]) -> None:
+    """On the shape screen open it again right after a choice, and while one is being saved; the next choice is kept."""
+    for chosen, wait in (("knee", 0), ("ankle", 320)):
+        b.still(page)
+        before = length(page)
+        b.tap(page, f"length-{chosen}")
+        page.wait_for_timeout(wait)
+        open_again()
+        b.wait_until(page, lambda stands={before, chosen}: length(page) in stands, f"{before} or {chosen}")  # type: ignore[misc]
+    b.still(page)
+    b.choose(page, "length-hip")
+    kept(page, "hip")
+
+
+def test_opened_again_in_the_middle_of_a_save(static: b.Server, phone: BrowserContext) -> None:
+    page = b.open_app(phone, static.address)
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    kept(page, "hip")
+    opened_in_the_middle_of_a_save(page, lambda: b.reload(page, "screen-shape"))
