@@ -1,9 +1,10 @@
 """The built site in WebKit, the engine of every iPhone, and in Firefox.
 
 In the ordinary run one journey of each: the demo to a mark, the same mark after a reload and with the host gone. In the
-long run also keys, the boxes of the chalk screen and a saved sheet in Firefox.
+long run also keys, the boxes of the chalk screen, saved files and a start during a save in Firefox.
 """
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +16,9 @@ from playwright.sync_api import Page
 from pypdf import PdfReader
 from test_chalk_screen import LONG, SHORT, at_size, go_to, whole
 from test_keyboard import to
+from test_tabs import opened_in_the_middle_of_a_save
+
+from drafting.order import read_order
 
 PHONE = {"width": 390, "height": 664}
 
@@ -130,9 +134,23 @@ def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
 
 
 @pytest.mark.long
-def test_a_saved_sheet_arrives(chalked: Engine, static: b.Server) -> None:
+def test_what_is_saved_arrives(chalked: Engine, static: b.Server) -> None:
     page = chalked.open(f"{static.address}garment/g1/paper", "screen-paper")
     b.wait_until(page, lambda: b.awake(page, "save-chalk-sheet-pdf"), "the sheet can be saved", 90)
     b.tap(page, "save-chalk-sheet-pdf")
     sheet = chalked.file("*.pdf")
     assert "0" in PdfReader(sheet).pages[0].extract_text()
+    b.still(page)
+    b.tap(page, "paper-files")  # those for other programs are folded away at first
+    b.wait_until(page, lambda: b.awake(page, "save-order-json"), "the order can be saved", 90)
+    b.tap(page, "save-order-json")
+    order = json.loads(chalked.file("*.json").read_text("utf-8"))
+    read, problems = read_order(order)
+    assert read is not None, problems
+    assert order["style"]["length"] == "hip"
+
+
+@pytest.mark.long
+def test_opened_again_in_the_middle_of_a_save(chalked: Engine, static: b.Server) -> None:
+    page = chalked.open(f"{static.address}garment/g1/shape", "screen-shape")
+    opened_in_the_middle_of_a_save(page, lambda: chalked.open(page.url, "screen-shape"))
