@@ -362,11 +362,17 @@ def tap(page: Page, identifier: str) -> None:
 def type_into(page: Page, identifier: str, words: str, *, leave: bool = True) -> None:
     """Replace a field's text by typing on a real keyboard, and leave the field. A field is judged once it is left.
 
-    Flutter fills the input element only once it has the focus.
+    Flutter fills the input element only once it has the focus; what stands above may grow under the finger, so that a
+    first click misses it.
     """
     field = at(page, identifier).locator("input, textarea").first
-    field.click()
-    page.wait_for_timeout(150)
+    for _ in range(3):
+        field.click()
+        page.wait_for_timeout(150)
+        if field.evaluate("(it) => it === document.activeElement"):
+            break
+    else:
+        raise AssertionError(f"{identifier} was clicked and never had the focus")
     page.keyboard.press("Control+a")
     page.keyboard.press("Backspace")
     page.keyboard.type(words, delay=25)
