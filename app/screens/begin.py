@@ -8,12 +8,13 @@ from app.screens.scene import Scene
 from app.state import Drafted, GarmentRecord, Screen
 from app.text import words
 from app.theme import SMALL
+from drafting.problems import Check
 
 
 def begin(scene: Scene, garment: GarmentRecord, drafted: Drafted) -> list[ft.Control]:
     """What moves the work on from here; one of them is bright at most, and it is never one that must not be tapped."""
     look, result = scene.paper, drafted.result
-    if garment.chalking or result is None or (result.outcome != "stop" and not _no_cloth(drafted)):
+    if garment.chalking or result is None or (result.outcome != "stop" and not no_cloth(drafted)):
         start = parts.primary_button(
             look, words("proof.go_on" if garment.chalking else "proof.chalk"),
             lambda: scene.send(act.StartChalking(garment.id)), identifier="start-chalking",
@@ -42,13 +43,19 @@ def verdict(drafted: Drafted) -> str:
         return words("proof.stop")
     if result is None or not drafted.laid:
         return words("proof.waiting")
-    if _no_cloth(drafted):
+    if no_cloth(drafted):
         return words("proof.no_cloth")
     return words("proof.warn") if result.outcome == "warn" else words("proof.pass")
 
 
-def _no_cloth(drafted: Drafted) -> bool:
+def no_cloth(drafted: Drafted) -> bool:
+    """Whether it was tried to lay the pieces, and they do not go on the cloth."""
     return drafted.laid and drafted.result is not None and drafted.result.layout is None
+
+
+def of_cloth(check: Check) -> bool:
+    """Whether a check judges the cloth: another cloth is among its ways out."""
+    return any(key.startswith("cloth.") for way in check.ways_out for key, _ in way.changes)
 
 
 def _note(scene: Scene, text: str) -> ft.Control:

@@ -4,7 +4,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.screens.begin import begin, verdict
+from app.screens.begin import begin, no_cloth, of_cloth, verdict
 from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import cloth_heard, laid_cloth
 from app.screens.missing import missing_list
@@ -44,7 +44,8 @@ def proof(scene: Scene) -> ft.Control:
         )  # fmt: skip
     unit = result.order.person.unit
     wrong = [check for check in result.checks if check.result in ("stop", "warn")]
-    wrong.sort(key=lambda check: (check.result != "stop", not check.ways_out))
+    unlaid = no_cloth(drafted)
+    wrong.sort(key=lambda check: (check.result != "stop", not (unlaid and of_cloth(check)), not check.ways_out))
     passed = [check for check in result.checks if check.result in ("pass", "shown")]
     cautions = [check for check in result.checks if check.result == "caution"]
     children: list[ft.Control] = [*changed_card(scene, look, garment), parts.say(look, verdict(drafted), size=20, strong=True)]

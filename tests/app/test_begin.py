@@ -206,3 +206,25 @@ def test_for_what_is_stopped_the_lay_says_that_no_cloth_is_bought_yet() -> None:
         told = page(replace(now, laid=laid))
         assert (words("lay.buy.stopped") in told) is wrong
         assert any("160 cm wide" in each or "170 cm wide" in each for each in told) is not wrong
+
+
+@pytest.mark.parametrize("cloth", [NARROW, FINE])
+def test_what_the_verdict_speaks_of_stands_first(cloth: tuple[tuple[str, str], ...]) -> None:
+    """Where the pieces do not go on the cloth, that comes before what might only be better; a stop before both."""
+    state = made("proof", cloth)
+    assert state.drafted is not None
+    result = state.drafted.result
+    assert result is not None
+    help_ = (WayOut("Otherwise.", (("sleeve_length", "elbow"),)),)
+    other = replace(next(each for each in result.checks if each.result == "pass"), result="warn", ways_out=help_)
+    narrow = replace(other, says="It is narrow.", ways_out=(WayOut("Wider.", (("cloth.width", "180"),)), *help_))
+    first = replace(other, says="It rides up.")
+    stop = replace(other, says="It stops.", result="stop")
+    for checks, expected in (
+        ((first, narrow), ("narrow", "rides") if cloth is NARROW else ("rides", "narrow")),
+        ((narrow, first), ("narrow", "rides")),
+        ((narrow, stop), ("stops", "narrow")),
+    ):
+        seen = replace(state, drafted=replace(state.drafted, result=replace(result, checks=checks)))
+        told = [each for each in page(seen) if each in {check.says for check in checks}]
+        assert [each.split()[-1].rstrip(".") if "up" not in each else "rides" for each in told] == list(expected)
