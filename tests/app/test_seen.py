@@ -38,7 +38,8 @@ class Pressed(NamedTuple):
 
 
 _PRESSED = """() => {
-    const scrolls = (it) => /auto|scroll/.test(getComputedStyle(it).overflowX + getComputedStyle(it).overflowY);
+    const scrolls = (it) => it.localName === "flt-semantics" &&   // hidden for half a second after a touch
+        /auto|scroll|hidden/.test(getComputedStyle(it).overflowX + getComputedStyle(it).overflowY);
     const found = [...document.querySelectorAll("flt-semantics")].filter((it) => it.hasAttribute("flt-tappable") ||
         /^(button|radio|checkbox|switch|slider)$/.test(it.getAttribute("role")) ||
         it.querySelector(":scope > input, :scope > textarea"));
@@ -98,7 +99,8 @@ def too_near(found: list[Pressed]) -> list[str]:
 
 
 _WRITTEN = """() => {
-    const scrolls = (it) => /auto|scroll/.test(getComputedStyle(it).overflowX + getComputedStyle(it).overflowY);
+    const scrolls = (it) => it.localName === "flt-semantics" &&   // hidden for half a second after a touch
+        /auto|scroll|hidden/.test(getComputedStyle(it).overflowX + getComputedStyle(it).overflowY);
     const box = (it) => {
         const {left, top, right, bottom} = it.getBoundingClientRect();
         return [left, top, right, bottom];
