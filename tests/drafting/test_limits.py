@@ -148,7 +148,7 @@ def test_the_effect_of_rounding_says_larger_and_smaller() -> None:
         says = rounding_effect((moved,), typed).says
         assert f"0.6 cm {word}" in says
     assert (
-        "no girth that can be seen" in rounding_effect((replace(girth, after_rounding=girth.girth + 0.4),), typed).says
+        "no girth enough to be seen" in rounding_effect((replace(girth, after_rounding=girth.girth + 0.4),), typed).says
     )
 
 
