@@ -367,6 +367,8 @@ def type_into(page: Page, identifier: str, words: str, *, leave: bool = True) ->
     """
     field = at(page, identifier).locator("input, textarea").first
     for _ in range(3):
+        field.scroll_into_view_if_needed()
+        still(page)  # or the click meets what stood there before
         field.click()
         page.wait_for_timeout(150)
         if field.evaluate("(it) => it === document.activeElement"):
