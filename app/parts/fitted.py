@@ -1,5 +1,7 @@
 """How large words may be in a box of a known size, reckoned from the widths of their letters."""
 
+from typing import Final
+
 from app.theme import LARGE
 from drafting.drawing.piece import text_width
 
@@ -9,8 +11,23 @@ _SPARE = 1.03
 """What a line may be wider on the screen than reckoned: its letters stand on whole pixels there."""
 _STEP = 2.0
 """Sizes are tried in steps of so many px."""
+_EMS: Final = {
+    letter: em
+    for em, letters in (
+        (1.02, "W@—→←↑↓"), (0.92, "Mm"), (0.85, "w%…"), (0.79, "OQ"), (0.76, "CDGHNU"), (0.73, "AVXYK"),
+        (0.68, "0123456789BEFLPRSTZ#$&+=<>~±≈≤≥×÷−"), (0.64, "bdghnopqu"), (0.6, "acekvxyzJ"),
+    )
+    for letter in letters
+}  # fmt: skip
+"""How wide the letters are that are wider than most, in sizes; a test compares them with the fonts."""
 LEAST = 11.0
 """The smallest size that is tried, px. It is only reached where words are far too long for their box."""
+
+
+def word_width(word: str, size: float, strong: bool = False) -> float:
+    """How wide a word is at a size, no less than the font has it; all in px."""
+    letters = sum(_EMS.get(letter, 0.56) for letter in word) * size
+    return max(letters, text_width(word, size, strong))
 
 
 def lines_of(text: str, size: float, width: float, strong: bool = False) -> int:
@@ -18,7 +35,7 @@ def lines_of(text: str, size: float, width: float, strong: bool = False) -> int:
     lines, taken = 1, 0.0
     space = text_width(" ", size, strong) * _SPARE
     for word in text.split():
-        wide = text_width(word, size, strong) * _SPARE
+        wide = word_width(word, size, strong) * _SPARE
         if wide > width:
             return 0
         if taken and taken + space + wide > width:

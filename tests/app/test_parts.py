@@ -1,23 +1,29 @@
+from pathlib import Path
 from typing import Any
 
 import flet as ft
 import flet.canvas as cv
 import pytest
+from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
 from app import parts
 from app.parts.body_outline import TAPES, outlines, placing, shown, smooth
 from app.parts.drawing_view import MOST, Pinch, corner
-from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of
+from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of, word_width
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
 from app.parts.progress_line import Stop, from_the_end, progress_line, stop_widths
 from app.parts.reading import SIZES, named_readings, zone_for
 from app.parts.signs import RESULTS, SIGNS, path_of
+from app.text import WORDS
 from app.theme import BIG, BODY, CLOTH, COLUMN, EDGE, LARGE, PAPER, READING, TOUCH
 from drafting.drawing.piece import text_width
 from drafting.person.measures import MEASURES, Kind
 from drafting.units import INCH, LengthProblem, read_length
+from tests.app.first_garment import garment_words
+
+ROOT = Path(__file__).resolve().parents[2]
 
 TYPED = ["", "10", "10 ", "10 3/8", "10⅜", "10 ⅜", "10.5", "10-1/2", "3/8", "⅜", "10 ½ in", "10 in", "10 3/", "10½in"]
 
@@ -255,7 +261,7 @@ def test_what_is_asked_of_the_device_is_smaller_by_what_it_enlarges(text: float)
 
 def test_words_are_fitted_into_their_box() -> None:
     words = "end of the neck stand curve"
-    wide = text_width(words, 20, True) * 1.03
+    wide = (sum(word_width(word, 20, True) for word in words.split()) + 5 * text_width(" ", 20, True)) * 1.03
     assert lines_of(words, 20, wide + 1, True) == 1
     assert lines_of(words, 20, wide - 1, True) == 2
     assert lines_of("underarm", 20, 20) == 0, "a word is never broken"
@@ -334,3 +340,15 @@ def test_a_way_too_long_shows_the_end_where_one_is_at_the_end() -> None:
         assert line.reverse is reverse, here
         names = [(getattr(each, "identifier", None) or each.content.content.identifier) for each in line.controls]
         assert names == [f"progress-{stop.key}" for stop in (WAY[::-1] if reverse else WAY)]
+
+
+@pytest.mark.parametrize("weight", ["Regular", "SemiBold"])
+def test_words_are_reckoned_no_narrower_than_the_font_has_them(weight: str) -> None:
+    font = TTFont(ROOT / "assets" / "fonts" / f"FoldmarkSans-{weight}.ttf")
+    glyphs, widths, em = font.getBestCmap(), font["hmtx"], font["head"].unitsPerEm
+    told = {word for words in (*WORDS.values(), *garment_words()) for word in words.split()}
+    assert len(told) > 500
+    for word in told:
+        true = sum(widths[glyphs[ord(letter)]][0] for letter in word) / em
+        assert word_width(word, 100.0, weight == "SemiBold") >= 100 * true - 0.5, word
+    assert word_width("Down", 100.0) < 1.2 * 271, "nor much wider"

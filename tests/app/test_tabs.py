@@ -82,8 +82,8 @@ def opened_in_the_middle_of_a_save(page: Page, open_again: Callable[[], object])
         open_again()
         b.wait_until(page, lambda stands={before, chosen}: length(page) in stands, f"{before} or {chosen}")  # type: ignore[misc]
     b.still(page)
-    b.choose(page, "length-hip")
-    kept(page, "hip")
+    b.choose(page, "length-mid_thigh")  # not kept before
+    kept(page, "mid_thigh")
 
 
 def test_opened_again_in_the_middle_of_a_save(static: b.Server, phone: BrowserContext) -> None:
