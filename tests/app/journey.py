@@ -301,7 +301,8 @@ def save(page: Page, what: str, folder: Path) -> Path:
         raise AssertionError(f"{what} was tapped and never came")
     target = folder / download.value.suggested_filename
     download.value.save_as(target)
-    page.get_by_text(target.name).first.wait_for(state="attached", timeout=90_000)
+    told = page.get_by_text(target.name).or_(page.locator(f'[aria-label*="{target.name}"]'))
+    told.first.wait_for(state="attached", timeout=90_000)
     return target
 
 
