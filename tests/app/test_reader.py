@@ -141,8 +141,10 @@ def from_home_to_the_cloth(page: Page, seen: Walk) -> None:
     seen.stand(page, "person-wrong")
     b.tap(page, "measure-stature-instead")
     b.type_into(page, "measure-stature", "168")
+    put_away(page)
     b.tap(page, "measuring-list")
     b.at(page, "measure-head_girth").wait_for(state="attached")
+    put_away(page)
     seen.stand(page, "person-list")
     b.tap(page, "progress-cloth")
     j.arrive(page, "cloth")
@@ -188,6 +190,16 @@ def from_the_proof_to_the_sewing(page: Page, seen: Walk) -> None:
     j.arrive(page, "sew")
     seen.stand(page, "sew")
     seen.hear(page, "sewn", "Step 2 of 10", lambda: b.tap(page, "sew-done"))
+
+
+def put_away(page: Page) -> None:
+    """Leave the field until its keypad is gone: while it is there, the line of steps is not."""
+    for _ in range(5):
+        page.wait_for_timeout(400)
+        if not b.at(page, "keypad").count():
+            return
+        page.keyboard.press("Enter")
+    raise AssertionError("the keypad stays")
 
 
 def look_at_another(page: Page) -> None:
