@@ -87,6 +87,8 @@ def the_app(context: BrowserContext, address: str) -> Lags:
     b.tap(page, "try-demo")
     b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
     page.wait_for_timeout(1500)
+    b.tap(page, "length-hip")  # brings the choices onto the screen
+    b.still(page)
     choices = [middle(page, f"length-{name}") for name in ("mid_thigh", "knee", "hip")]
     taps = [lag(page, lambda at=at: page.touchscreen.tap(*at)) for at in choices * 4]  # type: ignore[misc]
     b.tap(page, "length-own")
