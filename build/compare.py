@@ -15,8 +15,9 @@ import sys
 import tarfile
 import tempfile
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from importlib import import_module
+from importlib.util import find_spec
 from itertools import zip_longest
 from pathlib import Path
 from typing import Any
@@ -61,17 +62,21 @@ def draft_all(root: Path, every: int) -> None:
 
 def shown(result: Any) -> dict[str, Any]:
     """What a person gets of a result, and the unrounded numbers behind it."""
-    from drafting.record.draft_file import draft_file
-
     draft = result.draft
     return {
-        "file": draft_file(result).model_dump(mode="json"),
+        "file": written()(result).model_dump(mode="json"),
         "facts": dict(draft.facts),
         "points": {name: pair(point) for name, point in draft.points.items()},
         "girths": [[one.at, one.label, one.girth, one.body, one.after_rounding] for one in result.girths],
         "checks": [[one.id, one.result, one.says, one.value, one.limit] for one in result.checks],
         "pieces": [outline(piece) for piece in draft.pieces],
     }
+
+
+def written() -> Callable[[Any], Any]:
+    """What writes draft.json in the checkout that drafts; older ones keep it at the top of drafting/."""
+    place = "drafting.record.draft_file" if find_spec("drafting.record") else "drafting.draft_file"
+    return import_module(place).draft_file  # type: ignore[no-any-return]
 
 
 def outline(piece: Any) -> dict[str, Any]:

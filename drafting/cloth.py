@@ -23,6 +23,8 @@ Lay = Literal["auto", "half", "centre_back_seam", "open", "two_folds", "part_fol
 Length = StrictFloat | StrictInt | StrictStr
 Percent = StrictFloat | StrictInt
 
+#: What must be to spare across, mm: cloth is never quite as wide as its label. Our choice.
+SPARE = 10.0
 WIDTH_LIMIT = (60 * CM, 300 * CM)  # our choice, because sold cloth is 90 to 180 cm wide and a remnant may be cut down
 WIDTH_USUAL = (75 * CM, 240 * CM)  # our choice, because outside it a width in the other unit was probably typed
 SELVAGE_LIMIT = (0.0, 10 * CM)  # our choice, because 1.5 cm a side is the usual loss (common practice, no source)

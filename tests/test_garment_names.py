@@ -27,20 +27,41 @@ MORE = (
 )
 #: The same word for something else, by the words that are meant and where: a folder, or a file.
 OTHERWISE = {
-    "back": ("where one came from, and the view of a body from behind", ("app",)),
+    "back": (
+        "the way back, a key of the keypad, and the view of a body from behind",
+        (
+            "app/text.py", "app/parts/body_outline.py", "app/parts/keypad.py", "app/parts/keypad_keys.py",
+            "app/parts/page_frame.py", "app/parts/signs.py", "app/screens/chalk.py", "app/screens/lay.py",
+            "app/screens/scene.py",
+        ),
+    ),
     "front": ("the view of a body", ("app/parts",)),
     "side": ("the view of a body", ("app/parts",)),
-    "turn": ("the turned picture of a cloth, and the sign for it", ("app",)),
+    "turn": (
+        "the turned picture of a cloth, and the sign for it",
+        ("app/parts/signs.py", "app/screens/chalk.py", "app/screens/changed_band.py"),
+    ),
     "fit": ("how a picture fits its box, and the sign for it", ("app/parts", "app/screens/lay.py")),
     "gap": ("the room between the parts of a screen", ("app/parts",)),
     "body": ("a part of a web page, and of a message", ("app/server.py", "drafting/render/sheet_facts.py")),
-    "length": ("how long a tape or a cloth is", ("app", "drafting")),
+    "length": (
+        "how long a tape or a cloth is, a kind of field, and the name of a number in a sentence",
+        (
+            "app/changed.py", "app/chalking.py", "app/compared.py", "app/laying.py", "app/put_back.py",
+            "app/screens/cloth.py", "app/screens/shape.py", "app/sewing.py", "app/typed.py", "drafting/cloth.py",
+            "drafting/contract/fields.py", "drafting/layout/in_hand.py", "drafting/other_tape.py",
+            "drafting/record/draft_file.py",
+        ),
+    ),
     "line": (
         "which line is chalked, and a kind of step",
-        ("app", "drafting/chalk/marks.py", "drafting/chalk/words.py"),
+        (
+            "app/changed.py", "app/chalking.py", "app/compared.py", "app/put_back.py", "app/screens/cloth.py",
+            "app/state.py", "app/typed.py", "drafting/chalk/marks.py", "drafting/chalk/words.py",
+        ),
     ),
     "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk/marks.py", "drafting/chalk/words.py")),
-}
+}  # fmt: skip
 
 
 def named(draft: SetOut) -> Iterator[str]:
@@ -111,7 +132,7 @@ def test_a_look_at_a_name_is_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     (tmp_path / "app").mkdir()
     knowing = tmp_path / "app" / "knowing.py"
     knowing.write_text('"""hem"""\nif piece.name == "lower_sleeve" or at in {"hem", "back"}:\n    "waist"\n')
-    assert looks_at(knowing) == {"lower_sleeve": 1, "hem": 1}
+    assert looks_at(knowing) == {"lower_sleeve": 1, "hem": 1, "back": 1}
 
 
 @pytest.mark.parametrize("word", OTHERWISE)

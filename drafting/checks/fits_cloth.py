@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from drafting.cloth import SPARE
 from drafting.contract.judging import Value, Way, Words, millimetres
 from drafting.contract.set_out import SetOut
 from drafting.layout import fits_across, way_name
@@ -13,8 +14,6 @@ ID = "fits_cloth"
 ORDER = 60
 #: Wider cloth than is common, mm, for a garment that goes on nothing else. Common practice, no source.
 WIDER = (2000.0, 2400.0)
-#: What must be to spare across, mm: cloth is never quite as wide as its label. Our choice.
-SPARE = 10.0
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:

@@ -1,11 +1,10 @@
-"""What every check is made of: lengths in words, the ways out that it names, and the shape of a check itself.
+"""What every check is made of: lengths in words, and the ways out that it names.
 
 A garment brings its own checks, and ways out of the shared ones that change its style; drafting.checks judges by both.
 """
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Protocol
 
 from drafting.contract.set_out import SetOut
 from drafting.units import INCH, Unit, say_length
@@ -63,14 +62,6 @@ def millimetres(value: float) -> str:
 def length_of(value: Value) -> float:
     """The millimetres of a value made by `millimetres`."""
     return float(str(value).removesuffix(" mm"))
-
-
-class Rule(Protocol):
-    """A check, as a module is one: its name, its place among the others, and the ways out worth trying."""
-
-    ID: str
-    ORDER: int
-    WAYS: tuple[Way, ...]
 
 
 #: The keys of an order that a change sets, with what it sets them to.

@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from typing import Final
 
+from drafting.cloth import SPARE
 from drafting.contract.judging import (
     Change,
     Changes,
@@ -17,9 +18,6 @@ from drafting.contract.judging import (
     millimetres,
 )
 from drafting.contract.set_out import SetOut
-
-#: What stays to spare across, mm: cloth is never quite as wide as its label. Our choice, as in the check of the cloth.
-SPARE: Final = 10.0
 
 
 def _shorter(draft: SetOut) -> list[Value]:
