@@ -8,7 +8,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drafting.contract.pieces import Notch, Piece
-from drafting.geometry.path import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,25 +48,23 @@ class Measured:
 
     length: float
     notches: tuple[tuple[Notch, float], ...]
-    paths: tuple[Path, ...]
 
 
 def measured(side: tuple[EdgeRun, ...], pieces: Mapping[str, Piece]) -> Measured:
     """A side of a seam; an edge that stands in it several times has its notches on the first."""
-    length, notches, paths = 0.0, [], []
+    length, notches = 0.0, list[tuple[Notch, float]]()
     for run in side:
         piece = pieces[run.piece]
         stitch = piece.edge(run.edge).stitch
         notches += [(notch, length + notch.at) for notch in piece.notches if notch.seam == run.edge]
         length += run.times * stitch.length()
-        paths += [stitch] * run.times
-    return Measured(length, tuple(notches), tuple(paths))
+    return Measured(length, tuple(notches))
 
 
 def off(seam: Seam, pieces: Mapping[str, Piece]) -> float:
     """By how much the sides of a seam (less its ease) or notches of one name on them miss each other, mm."""
     one, other = (measured(side, pieces) for side in seam.sides)
-    worst = 0.0 if one.paths == other.paths else abs(one.length - other.length - seam.ease)
+    worst = abs(one.length - other.length - seam.ease)
     theirs = {notch.id: at for notch, at in other.notches}
     for notch, at in one.notches:
         if notch.id in theirs:

@@ -8,8 +8,9 @@ from app import actions as act
 from app.actions import Action
 from app.screens.scene import Kept, Scene
 from app.screens.shape import Fields, shape
-from app.state import State
+from app.state import GarmentRecord, State
 from app.typed import order_of
+from drafting.contract.fields import Chosen
 from drafting.garments import garments
 from drafting.garments.cut_in_one.style import Style
 from drafting.order import glance, read_order
@@ -91,3 +92,18 @@ def test_the_fit_is_chosen_and_changes_the_ease() -> None:
     assert sent == [act.SetStyle("g1", "fit", fit) for fit in ("close", "regular", "loose")]
     close, regular, loose = (ease(demo(act.SetStyle("g1", "fit", fit))) for fit in ("close", "regular", "loose"))
     assert close < regular < loose
+
+
+def test_a_folded_neck_may_be_higher_than_a_single_one() -> None:
+    neck = GARMENT.field("neck_height")
+    assert neck is not None
+    assert neck.high(Chosen({})) == 180, "mm; our choice"
+    assert neck.high(Chosen({"neck_layers": "folded"})) == 280, "mm; our choice"
+
+
+def test_only_what_the_body_stretches_all_day_counts_for_the_wear_of_the_cloth() -> None:
+    typed, _ = order_of(demo().garment or GarmentRecord(""), demo().person)
+    order, _ = read_order(typed or {})
+    assert order is not None
+    worn = {girth.at for girth in glance(order).draft.girths if girth.worn_stretched}
+    assert worn == {"bust", "bust_level", "waist", "hip", "hem", "sleeve_end"}

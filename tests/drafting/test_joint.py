@@ -1,11 +1,12 @@
 """The lower sleeve cut apart: where it is joined, what its seam takes, and which cloth a hand has to stretch."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from drafting.contract.pieces import Edge, Piece
-from drafting.contract.seams import EdgeRun, sewn_to
+from drafting.contract.seams import EdgeRun, off, sewn_to
 from drafting.contract.set_out import SetOut
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, Data, draft, set_out
 
@@ -96,6 +97,10 @@ def test_the_joint_says_by_how_much_its_two_edges_differ_as_cut(along: float, ac
     assert ease == pytest.approx(body.stitch.length() - lower.stitch.length(), abs=1e-6)
     assert less == pytest.approx(-ease)
     assert (abs(ease) > 0.2) == (along != across)
+    pieces = {each.name: each for each in found.pieces}
+    for seam in found.seams:
+        assert off(seam, pieces) < 0.5
+        assert off(replace(seam, ease=seam.ease + 3.0), pieces) == pytest.approx(3.0, abs=0.5)
 
 
 def test_a_lower_sleeve_is_never_under_eight_centimetres() -> None:
