@@ -1,7 +1,7 @@
-"""Garments, one module or package each, found by discovery: whatever here has a `GARMENT` is a garment.
+"""Garments, one folder each, found by discovery: whatever stands here must have a `GARMENT`.
 
 A garment takes a body, choices and cloth and sets out pieces; every check, chalk plan, layout and drawing works on what
-it returns, so a new garment is one new module in this folder.
+it returns, and every test of a garment drafts its `cases`, so a new garment is one new folder here.
 """
 
 import pkgutil
@@ -15,6 +15,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from drafting.cloth import ClothFacts
+from drafting.contract.cases import Case
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.fields import Field, Preset
 from drafting.contract.judging import Change, Way
@@ -34,7 +35,7 @@ class Garment:
     somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own, beside
     those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id; `to_fit`
     and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when none is
-    given.
+    given. `cases` are the styles, by name, that every test of a garment drafts for every test body.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Garment:
     to_fit: tuple[Change, ...] = ()
     to_save: tuple[Change, ...] = ()
     title: str = "Garment"
+    cases: Mapping[str, Case] = field(kw_only=True)
 
     def field(self, key: str) -> Field | None:
         """What is asked for a key of the style; None where nothing is."""
@@ -65,10 +67,21 @@ class Garment:
 
 @cache
 def garments() -> dict[str, Garment]:
-    """All garments in this folder by name, in alphabetical order."""
-    found: dict[str, Garment] = {}
-    for module in sorted(pkgutil.iter_modules(__path__), key=lambda m: m.name):
-        garment = getattr(import_module(f"{__name__}.{module.name}"), "GARMENT", None)
-        if isinstance(garment, Garment):
-            found[garment.name] = garment
-    return found
+    """All garments in this folder by name, in alphabetical order.
+
+    Raises TypeError for whatever stands here and hands over no `GARMENT`, or one that is not called as its folder is.
+    """
+    names = sorted(module.name for module in pkgutil.iter_modules(__path__))
+    return {name: _garment_of(import_module(f"{__name__}.{name}"), name) for name in names}
+
+
+def _garment_of(module: ModuleType, name: str) -> Garment:
+    """What a module here hands over, which must be a garment of its name."""
+    garment = getattr(module, "GARMENT", None)
+    if not isinstance(garment, Garment):
+        raise TypeError(f"drafting/garments/{name} has no GARMENT; whatever stands in this folder must be a garment")
+    if garment.name != name:
+        raise TypeError(
+            f'the garment in drafting/garments/{name} is called "{garment.name}"; give it its folder\'s name'
+        )
+    return garment

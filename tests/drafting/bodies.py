@@ -11,6 +11,7 @@ from typing import Any
 
 from drafting.contract.pieces import Piece
 from drafting.contract.set_out import SetOut
+from drafting.garments import garments
 from drafting.order import Order, Result, make, prepare, read_order
 
 Data = dict[str, Any]
@@ -106,27 +107,8 @@ LENGTHS = ("hip", "mid_thigh", "knee", "mid_calf", "ankle")
 SKIRTS = ("straight", "flared", "pegged")
 ANGLES = (0, 20, 30)
 
-#: Styles that between them use every key at both ends of what it may be, for the eight bodies.
-STYLES: dict[str, Data] = {
-    "default": {},
-    "level overarm, slight": {"overarm_angle": 0, "flare": "slight"},
-    "bell": {"flare": "bell", "length": "mid_thigh"},
-    "steep and wide": {"overarm_angle": 30, "flare": "wide", "length": "hip"},
-    "plain hip-length pullover": {"length": "hip", "sleeve_length": "wrist"},
-    "elbow, flared": {"sleeve_length": "elbow", "body": "flared", "length": "mid_calf"},
-    "cap": {"sleeve_length": "60 mm", "body": "pegged"},
-    "deep and loose": {"underarm": "deep", "fit": "loose", "overarm_angle": 0},
-    "close to the ankle": {"fit": "close", "body": "flared", "length": "ankle"},
-    "scooped": {"neck_height": 0, "overarm_angle": 10},
-    "leaning": {"neck_lean": 12, "neck_height": "80 mm"},
-    "slanted": {"neck_slant": 10},
-    "folded": {"neck_layers": "folded", "neck_height": "200 mm"},
-    "open back": {"neck_opening": "centre_back"},
-    "steep shoulder": {"shoulder_slope": 28, "overarm_angle": 0},
-    "level shoulder": {"shoulder_slope": 12, "overarm_angle": 30},
-    "large allowances": {"allowances": {"shoulder": "15 mm", "side": "25 mm", "hem": "40 mm", "sleeve_end": "30 mm"}},
-    "small allowances": {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}},
-}
+#: The styles of the first garment's cases.
+STYLES: dict[str, Data] = {name: dict(case.style) for name, case in garments()["cut_in_one"].cases.items()}
 
 
 def order(person: Data, style: Data | None = None, cloth: Data | None = None, **more: Any) -> Data:

@@ -6,6 +6,7 @@ a check that stops, with its ways out.
 """
 
 from drafting.garments import Garment
+from drafting.garments.cut_in_one.cases import CASES
 from drafting.garments.cut_in_one.checks import CHECKS
 from drafting.garments.cut_in_one.fields import FIELDS, PRESETS
 from drafting.garments.cut_in_one.set_out import NAME, set_out
@@ -50,4 +51,5 @@ GARMENT = Garment(
     to_fit=TO_FIT,
     to_save=TO_SAVE,
     title="Garment with the sleeve cut in one",
+    cases=CASES,
 )

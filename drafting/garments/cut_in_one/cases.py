@@ -1,0 +1,30 @@
+"""The cases of `cut_in_one`: between them every key is used at both ends of what it may be. All are our choice."""
+
+from typing import Final
+
+from drafting.contract.cases import Case
+
+CASES: Final[dict[str, Case]] = {
+    "default": Case(),
+    "level overarm, slight": Case({"overarm_angle": 0, "flare": "slight"}),
+    "bell": Case({"flare": "bell", "length": "mid_thigh"}),
+    "steep and wide": Case({"overarm_angle": 30, "flare": "wide", "length": "hip"}),
+    "plain hip-length pullover": Case({"length": "hip", "sleeve_length": "wrist"}),
+    "elbow, flared": Case({"sleeve_length": "elbow", "body": "flared", "length": "mid_calf"}),
+    "cap": Case({"sleeve_length": "60 mm", "body": "pegged"}),
+    "deep and loose": Case({"underarm": "deep", "fit": "loose", "overarm_angle": 0}),
+    "close to the ankle": Case({"fit": "close", "body": "flared", "length": "ankle"}),
+    "scooped": Case({"neck_height": 0, "overarm_angle": 10}),
+    "leaning": Case({"neck_lean": 12, "neck_height": "80 mm"}),
+    "slanted": Case({"neck_slant": 10}),
+    "folded": Case({"neck_layers": "folded", "neck_height": "200 mm"}),
+    "open back": Case({"neck_opening": "centre_back"}),
+    "steep shoulder": Case({"shoulder_slope": 28, "overarm_angle": 0}),
+    "level shoulder": Case({"shoulder_slope": 12, "overarm_angle": 30}),
+    "large allowances": Case(
+        {"allowances": {"shoulder": "15 mm", "side": "25 mm", "hem": "40 mm", "sleeve_end": "30 mm"}}
+    ),
+    "small allowances": Case(
+        {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}
+    ),
+}

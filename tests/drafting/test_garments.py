@@ -1,0 +1,65 @@
+"""Garments are found, and what is found is whole: nothing that stands in their folder is passed over."""
+
+from dataclasses import replace
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from drafting import garments as package
+from drafting.garments import Garment, garments
+from drafting.order import read_order
+from tests.drafting.bodies import BODIES, order
+
+FIRST = garments()["cut_in_one"]
+
+
+def found(monkeypatch: pytest.MonkeyPatch, **modules: Any) -> dict[str, Garment]:
+    """What discovery finds in a folder of these modules, each with what it hands over (None: nothing)."""
+
+    def load(name: str) -> ModuleType:
+        module = ModuleType(name)
+        if modules[name.rpartition(".")[2]] is not None:
+            module.GARMENT = modules[name.rpartition(".")[2]]  # type: ignore[attr-defined]
+        return module
+
+    listed = [type("Found", (), {"name": name}) for name in modules]
+    monkeypatch.setattr(package.pkgutil, "iter_modules", lambda path: listed)
+    monkeypatch.setattr(package, "import_module", load)
+    return package.garments.__wrapped__()
+
+
+def test_garments_are_found_by_their_folders(monkeypatch: pytest.MonkeyPatch) -> None:
+    other = replace(FIRST, name="another")
+    assert list(found(monkeypatch, cut_in_one=FIRST, another=other).items()) == [
+        ("another", other), ("cut_in_one", FIRST),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("given", [None, "a text", Garment])
+def test_a_folder_without_a_garment_is_told_by_its_name(monkeypatch: pytest.MonkeyPatch, given: Any) -> None:
+    with pytest.raises(TypeError, match="drafting/garments/another has no GARMENT"):
+        found(monkeypatch, cut_in_one=FIRST, another=given)
+
+
+def test_a_garment_is_called_as_its_folder_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    with pytest.raises(TypeError, match=r'drafting/garments/another is called "cut_in_one"'):
+        found(monkeypatch, another=FIRST)
+
+
+@pytest.mark.parametrize("member", ["name", "label", "style", "read_style", "set_out", "uses", "fields", "cases"])
+def test_a_garment_lacks_no_member(member: str) -> None:
+    given = {name: getattr(FIRST, name) for name in Garment.__dataclass_fields__ if name != member}
+    with pytest.raises(TypeError, match=f"'{member}'"):
+        Garment(**given)
+
+
+@pytest.mark.parametrize("name", garments())
+def test_a_garment_has_cases_for_the_tests(name: str) -> None:
+    """Several, and each is an order that most of the test bodies may give."""
+    cases = garments()[name].cases
+    assert len(cases) >= 5, "name further styles, so that every choice is drafted by some case"
+    for style, case in cases.items():
+        given = [read_order(order(body, dict(case.style), dict(case.cloth), garment=name)) for body in BODIES.values()]
+        refused = [problem.line() for one, problems in given if one is None for problem in problems]
+        assert len([one for one, _ in given if one is not None]) > len(BODIES) / 2, (style, refused)
