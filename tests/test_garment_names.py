@@ -99,8 +99,8 @@ def texts(path: Path) -> Iterator[str]:
 
 
 def outside() -> list[Path]:
-    """The code outside the folders of the garments."""
-    folders = [ROOT / "drafting" / "garments" / garment for garment in garments()]
+    """The code outside the folders of the garments, and of the parts that they are made of."""
+    folders = [*(ROOT / "drafting" / "garments" / garment for garment in garments()), ROOT / "drafting" / "parts"]
     every = [*(ROOT / "drafting").rglob("*.py"), *(ROOT / "app").rglob("*.py")]
     return sorted(path for path in every if not any(path.is_relative_to(folder) for folder in folders))
 

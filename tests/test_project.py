@@ -33,6 +33,7 @@ ROOMS = (
     {"geometry"},
     {"person", "cloth"},
     {"contract"},  # what a garment hands over
+    {"parts"},  # what several garments are made of
     {"garments", "layout"},
     {"checks"},  # a check may look at the finished layout
     {"ways_out"},

@@ -17,7 +17,8 @@ WAYS: tuple[Way, ...] = ()
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Compares both sides of each seam, less the stated ease, and their notches."""
     pieces = {piece.name: piece for piece in draft.pieces}
-    worst = max((off(seam, pieces) for seam in draft.seams), default=0.0)
+    wash = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
+    worst = max((off(seam, pieces, wash) for seam in draft.seams), default=0.0)
     if worst > sources.EQUAL_WITHIN:
         says = f"Seams or notches that are sewn together are {words(worst)} apart."
         return Check(ID, "stop", says, worst, sources.EQUAL_WITHIN)

@@ -1,13 +1,18 @@
 """What is sewn to what: the seams of a garment, each with its two sides.
 
 A garment hands them over; whoever compares lengths, pairs notches or writes seams down knows no edge by its name.
-Lengths are mm along the stitching line on the cloth as it is cut.
+Lengths are mm along the stitching line on the cloth as it is cut; of a `washed` seam, as it lies after the wash.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drafting.contract.pieces import Notch, Piece
+from drafting.geometry.point import Point
+
+#: What the wash leaves of the cloth, across and down; as it is cut, all of it.
+Scale = tuple[float, float]
+AS_CUT: Scale = (1.0, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +29,15 @@ class Seam:
     """Two sides that are sewn together, each one edge or several in the order in which they follow one another.
 
     `ease` is how much longer the first side is than the second, on purpose, mm. Notches of one name on both sides must
-    meet; where a side has several edges, or is cut with ease, at the same share of its length.
+    meet; where a side has several edges, or is cut with ease, at the same share of its length. A `washed` seam is
+    compared as it lies after the wash: of cloth that shrinks unevenly a curve and the straight strip that is sewn to
+    it cannot agree both before the wash and after it.
     """
 
     one: tuple[EdgeRun, ...]
     other: tuple[EdgeRun, ...]
     ease: float = 0.0
+    washed: bool = False
 
     @property
     def sides(self) -> tuple[tuple[EdgeRun, ...], tuple[EdgeRun, ...]]:
@@ -50,20 +58,28 @@ class Measured:
     notches: tuple[tuple[Notch, float], ...]
 
 
-def measured(side: tuple[EdgeRun, ...], pieces: Mapping[str, Piece]) -> Measured:
+def measured(side: tuple[EdgeRun, ...], pieces: Mapping[str, Piece], scale: Scale = AS_CUT) -> Measured:
     """A side of a seam; an edge that stands in it several times has its notches on the first."""
     length, notches = 0.0, list[tuple[Notch, float]]()
     for run in side:
         piece = pieces[run.piece]
         stitch = piece.edge(run.edge).stitch
-        notches += [(notch, length + notch.at) for notch in piece.notches if notch.seam == run.edge]
+        own = [notch for notch in piece.notches if notch.seam == run.edge]
+        if scale == AS_CUT:
+            notches += [(notch, length + notch.at) for notch in own]
+        else:
+            stitch = stitch.scaled(*scale, Point(0.0, 0.0))
+            notches += [(notch, length + stitch.nearest(notch.inner.scaled(*scale))[0]) for notch in own]
         length += run.times * stitch.length()
     return Measured(length, tuple(notches))
 
 
-def off(seam: Seam, pieces: Mapping[str, Piece]) -> float:
-    """By how much the sides of a seam (less its ease) or notches of one name on them miss each other, mm."""
-    one, other = (measured(side, pieces) for side in seam.sides)
+def off(seam: Seam, pieces: Mapping[str, Piece], wash: Scale = AS_CUT) -> float:
+    """By how much the sides of a seam (less its ease) or notches of one name on them miss each other, mm.
+
+    `wash` is what the wash leaves of the cloth, across and down; it counts for a seam that is compared `washed`.
+    """
+    one, other = (measured(side, pieces, wash if seam.washed else AS_CUT) for side in seam.sides)
     worst = abs(one.length - other.length - seam.ease)
     theirs = {notch.id: at for notch, at in other.notches}
     for notch, at in one.notches:
