@@ -140,7 +140,7 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
         wrong = f"a tape in {order.tape.unit} has no steps of {order.tape.step}"
         problems.append(_refusal("tape.step", wrong, f"choose {steps}"))
     tape_length = _tape_length(order.tape, problems)
-    body, found = read_person(order.person)
+    body, found = read_person(order.person, None if garment is None else garment.required_of(order.person.kind))
     problems.extend(found)
     cloth, found = read_cloth(order.cloth, order.person.unit)
     problems.extend(found)

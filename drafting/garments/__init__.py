@@ -20,7 +20,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.fields import Field, Preset
 from drafting.contract.judging import Change, Way
 from drafting.contract.set_out import SetOut
-from drafting.person.measures import Body
+from drafting.person.measures import MEASURES, Body, Kind, all_for, asked_for, feeding, required_for
 from drafting.problems import Problem
 from drafting.units import Unit
 
@@ -29,13 +29,14 @@ from drafting.units import Unit
 class Garment:
     """One garment: its name, its label, its style model, how a style is read and how it is set out.
 
-    `uses` names the measures it is set out from; `read_style(style, unit, body)` returns choices or problems;
-    `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
-    something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those that
-    somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own, beside
-    those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id; `to_fit`
-    and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when none is
-    given. `cases` are the styles, by name, that every test of a garment drafts for every test body.
+    `uses` names the measures it is set out from; `required` those that must be taken though they could be estimated,
+    `asked` those that a screen asks for beside the usual ones; `read_style(style, unit, body)` returns choices or
+    problems; `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring
+    that something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those
+    that somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own,
+    beside those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id;
+    `to_fit` and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when
+    none is given. `cases` are the styles, by name, that every test of a garment drafts for every test body.
     """
 
     name: str
@@ -52,7 +53,25 @@ class Garment:
     to_fit: tuple[Change, ...] = ()
     to_save: tuple[Change, ...] = ()
     title: str = "Garment"
+    required: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
     cases: Mapping[str, Case] = field(kw_only=True)
+
+    def required_of(self, kind: Kind) -> tuple[str, ...]:
+        """The measures that must be taken of this kind of person, in the order of taking them."""
+        without = {name for name in required_for(kind) if name in self.uses}
+        return tuple(name for name in MEASURES if name in {"stature", *without, *self.required})
+
+    def asked_of(self, kind: Kind) -> tuple[str, ...]:
+        """The measures that a screen asks this kind of person for, in the order of taking them."""
+        usual = {name for name in asked_for(kind) if name in self.uses}
+        wanted = {*usual, *self.required_of(kind), *self.asked}
+        return tuple(name for name in all_for(kind) if name in wanted)
+
+    def others_of(self, kind: Kind) -> tuple[str, ...]:
+        """The measures that are not asked for, each of which takes the place of an estimate or makes one closer."""
+        asked, felt = self.asked_of(kind), feeding(self.uses, kind)
+        return tuple(name for name in all_for(kind) if name in felt and name not in asked)
 
     def field(self, key: str) -> Field | None:
         """What is asked for a key of the style; None where nothing is."""

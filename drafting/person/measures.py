@@ -9,6 +9,7 @@ import difflib
 import math
 import re
 import unicodedata
+from collections.abc import Collection
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Annotated
@@ -38,6 +39,7 @@ __all__ = [
     "Person",
     "all_for",
     "asked_for",
+    "feeding",
     "read_person",
     "required_for",
 ]
@@ -165,15 +167,29 @@ def asked_for(kind: Kind) -> tuple[str, ...]:
 
 
 def required_for(kind: Kind) -> tuple[str, ...]:
-    """The measures nothing can stand in for (an upper chest girth may stand in for a woman's bust girth)."""
+    """The measures without an estimate (an upper chest girth may stand in for a woman's bust girth)."""
     return tuple(name for name, measure in MEASURES.items() if measure.required(kind))
 
 
-def read_person(person: Person, asked: tuple[str, ...] = ()) -> tuple[Body | None, tuple[Problem, ...]]:
+def feeding(uses: Collection[str], kind: Kind) -> frozenset[str]:
+    """These measures, and every one that their estimates are reckoned from, directly or not."""
+    found: set[str] = set()
+    waiting = [name for name in uses if name in all_for(kind)]
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            rules = MEASURES[name].rules.get(kind, ())
+            waiting += [term for rule in rules for term, _ in rule.terms if term in all_for(kind)]
+    return frozenset(found)
+
+
+def read_person(person: Person, required: Collection[str] | None = None) -> tuple[Body | None, tuple[Problem, ...]]:
     """Read and test a person's measures, all problems at once. The body is None when any problem refuses.
 
-    `asked` names measures that must be taken besides `required_for(kind)`; everything else missing is estimated
-    and listed in `Body.estimates`. Problems stand at "person.age", "person.taken_on" or "person.measures.<name>".
+    `required` names the measures that must be taken, `required_for(kind)` where it is left out; the stature always
+    must. Everything else missing is estimated and listed in `Body.estimates`. Problems stand at "person.age",
+    "person.taken_on" or "person.measures.<name>".
     """
     problems = _about_person(person)
     amounts = _read_amounts(person, problems)
@@ -184,7 +200,7 @@ def read_person(person: Person, asked: tuple[str, ...] = ()) -> tuple[Body | Non
     like = person.model_copy(update={"age": None}) if odd else person  # what goes with the stature is not odd as well
     doubts = [*_outside_bands(sound, like), *_outside_ratios(sound, person), *odd]
     problems.extend(_measure_again(doubts, person))
-    _missing(person, asked, problems)
+    _missing(person, {"stature", *(required_for(person.kind) if required is None else required)}, problems)
     if any(problem.severity == "refuse" for problem in problems):
         return None, tuple(problems)
     values, estimates = _complete(person.kind, taken)
@@ -403,9 +419,9 @@ def _at_age(person: Person) -> str:
     return f" at {person.age} {'year' if person.age == 1 else 'years'}"
 
 
-def _missing(person: Person, asked: tuple[str, ...], problems: list[Problem]) -> None:
+def _missing(person: Person, required: Collection[str], problems: list[Problem]) -> None:
     for name in MEASURES:
-        if name in person.measures or (name not in asked and not MEASURES[name].required(person.kind)):
+        if name in person.measures or name not in required:
             continue
         if name == "bust_girth" and person.kind == "woman" and "upper_chest_girth" in person.measures:
             continue
@@ -429,10 +445,22 @@ def _complete(kind: Kind, taken: dict[str, float]) -> tuple[dict[str, float], tu
                 continue
             guesses[name] = _estimate(MEASURES[name], rule, values, guesses)
             values[name] = guesses[name].value
-        if len(left) == len(waiting):
-            raise AssertionError(f"no rule gives {left}")
+        if len(left) == len(waiting):  # nothing but what stands in gives the next
+            name, rule = _stand_in(kind, left, values, taken)
+            guesses[name] = _estimate(MEASURES[name], rule, values, guesses)
+            values[name] = guesses[name].value
+            left.remove(name)
         waiting = left
     return {name: values[name] for name in MEASURES}, tuple(guesses[name] for name in MEASURES if name in guesses)
+
+
+def _stand_in(kind: Kind, left: list[str], values: dict[str, float], taken: dict[str, float]) -> tuple[str, Rule]:
+    """The first of these measures that something can stand in for, with its rule."""
+    for name in left:
+        rule = _rule(MEASURES[name].stand_ins.get(kind, ()), values, taken)
+        if rule is not None:
+            return name, rule
+    raise AssertionError(f"no rule gives {left}")
 
 
 def _rule(rules: tuple[Rule, ...], values: dict[str, float], taken: dict[str, float]) -> Rule | None:

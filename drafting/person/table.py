@@ -12,7 +12,7 @@ Sources of the numbers, named beside each:
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
@@ -67,7 +67,8 @@ class Rule:
 class Measure:
     """One body measure: words for it, its limit (mm; refuses) and, by kind, its usual range (mm; warns) and rules.
 
-    `how` is two short lines. `rules` are tried in order; a kind without rules has no estimate and must be measured.
+    `how` is two short lines. `rules` are tried in order; a kind without rules has no estimate and must be measured by
+    whoever is set out from it. `stand_ins` are rougher rules, tried last, for a garment that is not set out from it.
     """
 
     name: str
@@ -79,6 +80,7 @@ class Measure:
     rules: dict[Kind, tuple[Rule, ...]]
     source: str
     flat_label: str = ""
+    stand_ins: dict[Kind, tuple[Rule, ...]] = field(default_factory=dict)
 
     def label_for(self, kind: Kind) -> str:
         """The word the trade uses for this person ("Chest girth" for a man's or a child's bust girth)."""
@@ -244,6 +246,36 @@ def _rules(name: str) -> dict[Kind, tuple[Rule, ...]]:
     return rules
 
 
+# Where a garment is not set out from a measure that nothing gives, such as a skirt from the bust, something must still
+# stand in for it: the figure is drawn from it, and other estimates rest on it. A girth near by that was taken gives it,
+# else the stature alone. sd: (p99.5 - p0.5) / 5.15 of the ratio x the median, or (p99 - p1) / 4.65 of the measure.
+_MIDDLE = f"ratio of the medians, {ADULT_SURVEY}"
+_STANDS_IN_FOR_BUST: dict[Kind, tuple[Rule, ...]] = {
+    "woman": (
+        Rule(0.0, (("waist_girth", 90.1 / 71.9),), 4.1 * CM, _MIDDLE, only_from_taken=True),
+        Rule(0.0, (("hip_girth", 90.1 / 96.7),), 4.6 * CM, _MIDDLE, only_from_taken=True),
+        Rule(0.0, (("stature", 90.1 / 162.9),), 6.2 * CM, _MIDDLE),
+    ),
+    "man": (
+        Rule(0.0, (("waist_girth", 99.9 / 84.6),), 4.1 * CM, _MIDDLE, only_from_taken=True),
+        Rule(0.0, (("hip_girth", 99.9 / 99.5),), 4.2 * CM, _MIDDLE, only_from_taken=True),
+        Rule(0.0, (("stature", 99.9 / 176.3),), 6.8 * CM, _MIDDLE),
+    ),
+}
+_ENDS = "our choice, because it joins the ends of the range; spread: our choice, 8 % of the middle"
+_CHILD_STATURES = 97.0, 184.0
+
+
+def _stand_ins(name: str, child: tuple[float, float] | None) -> dict[Kind, tuple[Rule, ...]]:
+    """The rules that stand in for a measure without any; a child's joins the ends of its range by the stature."""
+    found = dict(_STANDS_IN_FOR_BUST) if name == "bust_girth" else {}
+    if child is not None and name != "stature" and name not in _CHILD:
+        low, high = _CHILD_STATURES
+        factor = (child[1] - child[0]) / (high - low)
+        found["child"] = (_share("stature", factor, 0.04 * sum(child), _ENDS, child[0] - factor * low),)
+    return found
+
+
 # name, label, clause, how, limit, child, woman, man: cm. Ranges: see the head of the file.
 _Range = tuple[float, float]
 _Row = tuple[str, str, str, tuple[str, str], _Range, _Range | None, _Range, _Range]
@@ -339,7 +371,8 @@ def _measure(row: _Row) -> Measure:
         ranges["child"] = _mm(child)
     flat = "Chest girth" if name == "bust_girth" else "Side neck to chest level" if "bust_point" in name else ""
     source = f"adults p1 to p99, {ADULT_SURVEY}; {CHILD_RANGE}; limit: {LIMIT_SOURCE}"
-    return Measure(name, label, iso, how, _mm(limit), ranges, _rules(name), source, flat)
+    stand_ins = _stand_ins(name, child)
+    return Measure(name, label, iso, how, _mm(limit), ranges, _rules(name), source, flat, stand_ins)
 
 
 #: Every measure by its name, in the order in which a person would take them.

@@ -9,6 +9,7 @@ import pytest
 from drafting import garments as package
 from drafting.garments import Garment, garments
 from drafting.order import read_order
+from drafting.person.measures import KINDS, MEASURES, Kind, all_for
 from tests.drafting.bodies import BODIES, order
 
 FIRST = garments()["cut_in_one"]
@@ -63,3 +64,44 @@ def test_a_garment_has_cases_for_the_tests(name: str) -> None:
         given = [read_order(order(body, dict(case.style), dict(case.cloth), garment=name)) for body in BODIES.values()]
         refused = [problem.line() for one, problems in given if one is None for problem in problems]
         assert len([one for one, _ in given if one is not None]) > len(BODIES) / 2, (style, refused)
+
+
+SKIRT = replace(
+    FIRST, name="skirt", uses=("waist_girth", "hip_girth", "waist_to_hip", "knee_height"),
+    required=("waist_girth", "hip_girth"), asked=("knee_height",),
+)  # fmt: skip
+
+
+def test_a_garment_asks_for_its_own_measures_alone() -> None:
+    assert SKIRT.required_of("woman") == SKIRT.required_of("child") == ("stature", "waist_girth", "hip_girth")
+    asked = ("stature", "waist_girth", "hip_girth", "waist_to_hip", "knee_height")
+    assert SKIRT.asked_of("man") == asked
+    assert SKIRT.asked_of("child") == tuple(name for name in asked if name != "waist_to_hip")
+    assert SKIRT.others_of("woman") == ("bust_girth", "upper_chest_girth")
+    assert SKIRT.others_of("child") == ("waist_to_hip",)
+
+
+@pytest.mark.parametrize("name", garments())
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_measures_of_a_garment_are_whole(name: str, kind: Kind) -> None:
+    """What must be taken is asked for, and all that it is set out from can be given."""
+    made = garments()[name]
+    assert set(made.uses) <= set(MEASURES)
+    assert set(made.required) | set(made.asked) <= set(made.uses)
+    asked, others = made.asked_of(kind), made.others_of(kind)
+    assert set(made.required_of(kind)) <= set(asked)
+    assert not set(asked) & set(others)
+    assert set(made.uses) & set(all_for(kind)) <= {*asked, *others}
+    assert len(asked) <= 13
+
+
+def test_an_order_of_a_garment_without_a_bust_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("drafting.order.garments", lambda: {"skirt": SKIRT})
+    typed = order(BODIES["median woman"]) | {"garment": "skirt"}
+    typed["person"] = {"kind": "woman", "unit": "cm", "measures": {"stature": 163, "waist_girth": 72}}
+    read, problems = read_order(typed)
+    assert read is None
+    assert [problem.field for problem in problems] == ["person.measures.hip_girth"]
+    typed["person"]["measures"]["hip_girth"] = 97
+    read, problems = read_order(typed)
+    assert read is not None, problems

@@ -17,6 +17,7 @@ from drafting.person.measures import (
     Person,
     all_for,
     asked_for,
+    feeding,
     read_person,
     required_for,
 )
@@ -536,11 +537,75 @@ def test_all_problems_come_at_once() -> None:
     assert {f"person.measures.{name}" for name in ("bust_girth", "neck_girth", "hip", "head_girth")} <= set(fields)
 
 
-def test_asked_measures_may_not_be_estimated() -> None:
+def test_required_measures_may_not_be_estimated() -> None:
     person = Person(kind="woman", unit="cm", measures={"stature": 163, "bust_girth": 90})
     found, problems = read_person(person, ("waist_girth",))
     assert found is None
     assert [problem.field for problem in problems] == ["person.measures.waist_girth"]
+
+
+WAISTED = {"stature": 163, "waist_girth": 72, "hip_girth": 97}
+
+
+@pytest.mark.parametrize(
+    ("kind", "measures", "low", "high"),
+    [
+        ("woman", WAISTED, 89, 92),
+        ("woman", {"stature": 163, "hip_girth": 110}, 101, 104),
+        ("woman", {"stature": 163}, 89, 91),
+        ("man", {"stature": 176, "waist_girth": 85}, 99, 101),
+        ("man", {"stature": 176, "hip_girth": 99}, 98, 101),
+        ("man", {"stature": 176}, 99, 101),
+    ],
+)
+def test_a_bust_that_nobody_is_set_out_from_is_stood_in_for(
+    kind: Kind, measures: dict[str, Any], low: float, high: float
+) -> None:
+    """By the girth near by that was taken, with a spread of its own, which goes on into what rests on it."""
+    person = Person(kind=kind, unit="cm", measures=measures)
+    found, problems = read_person(person, ("stature",))
+    assert found is not None, problems
+    bust = next(each for each in found.estimates if each.measure == "bust_girth")
+    assert low * 10 < bust.value < high * 10
+    assert 35 <= bust.sd <= 70
+    assert bust.source
+    bust_taken = body(kind, measures | {"bust_girth": bust.value / 10})
+    head = {each.measure: each for each in found.estimates}["head_girth"]
+    beside = {each.measure: each for each in bust_taken.estimates}["head_girth"]
+    assert head.value == pytest.approx(beside.value)
+    assert head.sd > beside.sd
+
+
+def test_a_measure_that_was_taken_is_not_stood_in_for() -> None:
+    person = Person(kind="woman", unit="cm", measures=WAISTED | {"upper_chest_girth": 96})
+    found, _ = read_person(person, ("stature", "waist_girth"))
+    assert found is not None
+    assert found.bust_girth == pytest.approx(6.8 + 1.089 * 960 - 0.041 * 1630, abs=1)
+
+
+@pytest.mark.parametrize("age", [4, 8, 14])
+def test_a_child_is_whole_from_a_few_measures(age: int) -> None:
+    """Every measure lies in the child's own band, though only three of them were taken."""
+    tall = {4: 105, 8: 130, 14: 162}[age]
+    measures = {"stature": tall, "waist_girth": {4: 53, 8: 57, 14: 66}[age], "hip_girth": {4: 59, 8: 68, 14: 86}[age]}
+    person = Person(kind="child", unit="cm", age=age, measures=measures)
+    assert read_person(person)[0] is None
+    found, problems = read_person(person, ("waist_girth", "hip_girth"))
+    assert found is not None, problems
+    for name, measure in MEASURES.items():
+        band = measure.band("child", age)
+        assert band is None or band[0] <= getattr(found, name) <= band[1], name
+
+
+def test_the_stature_must_always_be_taken() -> None:
+    _, problems = read_person(Person(kind="man", unit="cm", measures={"waist_girth": 85}), ())
+    assert [problem.field for problem in problems] == ["person.measures.stature"]
+
+
+def test_what_feeds_an_estimate_is_told() -> None:
+    assert feeding(("knee_height",), "woman") == {"knee_height", "bust_girth", "stature", "upper_chest_girth"}
+    assert feeding(("knee_height",), "child") == {"knee_height", "stature"}
+    assert feeding(("upper_chest_girth",), "child") == set()
 
 
 @pytest.mark.parametrize("taken_on", ["2026-02-30", "20261102", "2026-W01-1", "02/11/2026", "", "２０２６-11-02"])
