@@ -8,7 +8,7 @@ import pytest
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.checks import waist_ease
-from drafting.garments.cut_in_one.finishing import walking_girth
+from drafting.parts.walking import walking_girth
 from drafting.person.measures import Body
 from tests.drafting.bodies import BODIES, KNIT, Data, set_out
 

@@ -12,11 +12,11 @@ import pytest
 from drafting import sources
 from drafting.checks import judge
 from drafting.contract.set_out import SetOut
-from drafting.garments.cut_in_one.hem import hem_on
-from drafting.garments.cut_in_one.side import Side
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.order import read_order
+from drafting.parts.hem import hem_on
+from drafting.parts.side import Side
 from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, order, set_out
 

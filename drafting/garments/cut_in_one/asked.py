@@ -27,8 +27,8 @@ from drafting.contract.asked import (
 from drafting.contract.pieces import Piece
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.neck import Neck
-from drafting.garments.cut_in_one.widths import Widths
 from drafting.garments.cut_in_one.wing import deep_above
+from drafting.parts.widths import Widths
 from drafting.sources import scale
 
 

@@ -10,10 +10,10 @@ from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.lay_out import Parts
-from drafting.garments.cut_in_one.widths import Widths, through_hem
 from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
+from drafting.parts.widths import Widths, through_hem
 
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:

@@ -1,16 +1,12 @@
 """Hem, allowances, slit, opening and slant: what finishes the edges of `cut_in_one`."""
 
-import itertools
 import math
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
-from drafting.garments.cut_in_one.hem import Hem
-from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels
 from drafting.garments.cut_in_one.wing import Wing
 from drafting.geometry.segments import Segment
 from drafting.person.measures import Body
@@ -72,55 +68,6 @@ def allowances_for(
         most = min(sources.SCOOP_HEM_MOST, max(6.0, 1 / sharpest - sources.COLUMN_CURVE_SPARE))
         limit("neck_top", "neck edge", most, "a scooped edge is curved", rule=True)
     return found
-
-
-def walking_girth(body: Body, height: float) -> float:
-    """Girth of a hem `height` mm above the floor that lets a person walk, mm; 0 above the hips (CALC)."""
-    child = body.kind == "child"
-    step = sources.STEP_SHARE_CHILD if child else sources.STEP_SHARE
-    hip = (sources.HIP_HEIGHT_SHARE_CHILD if child else sources.HIP_HEIGHT_SHARE) * body.stature
-    if height >= hip:
-        return 0.0
-    share = height / body.stature
-    knots = sources.LEG_GIRTH
-    leg = knots[0][1] if share <= knots[0][0] else knots[-1][1]
-    for (a, girth_a), (b, girth_b) in itertools.pairwise(knots):
-        if a <= share <= b:
-            leg = girth_a + (girth_b - girth_a) * (share - a) / (b - a)
-    return 2 * step * body.stature * (hip - height) / hip + leg * body.stature
-
-
-def slit_height(
-    body: Body,
-    choices: Choices,
-    cloth: ClothFacts,
-    at: Levels,
-    side: Side,
-    hem: Hem,
-    facts: dict[str, float],
-    adjusted: list[Adjustment],
-) -> float:
-    """Height of the side slits above the finished hem, mm, and the facts of walking in it."""
-    wearing = 1 + cloth.across / 2
-    floor = body.waist_height
-
-    def short(y: float) -> float:
-        return walking_girth(body, floor - (y - at.waist)) / wearing - 4 * side.x(y)
-
-    need = walking_girth(body, floor - (at.hem - at.waist)) / wearing
-    needed = 0.0
-    if need > 4 * hem.quarter + 0.5:
-        y = hem.corner.y
-        while y > at.waist and short(y) > 0:
-            y -= 5.0
-        needed = hem.corner.y - y + sources.SLIT_ABOVE
-    slit = needed
-    if choices.slit is not None:
-        slit = min(choices.slit, max(0.0, hem.corner.y - at.hip))
-        if slit < choices.slit:
-            adjusted.append(Adjustment("slit", "slit", choices.slit, slit, "a slit ends at the hip"))
-    facts |= {"hem_girth": 4 * hem.quarter, "walking_girth": need, "slit_needed": needed, "slit": slit}
-    return slit
 
 
 def opening_end(

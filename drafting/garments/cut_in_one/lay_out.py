@@ -20,16 +20,16 @@ from drafting.garments.cut_in_one.guides import (
     opening_guide,
     opening_level,
 )
-from drafting.garments.cut_in_one.hem import Hem
 from drafting.garments.cut_in_one.joint import Joint, lower_sleeve
 from drafting.garments.cut_in_one.neck import FoldOver, Neck, Shoulder, finished_point, fold_over
-from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.sleeve import Overarm, Sleeve, Underarm
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
+from drafting.parts.hem import Hem
+from drafting.parts.side import Side
+from drafting.parts.widths import Levels
 from drafting.person.measures import Body
 
 #: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.

@@ -11,12 +11,12 @@ from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import kept_open
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.polyline import turn_between
 from drafting.geometry.segments import Cubic, Line, Segment, arc, fillet, flatten
 from drafting.geometry.solve import crossing_value, least_enough
+from drafting.parts.widths import kept_open
 from drafting.person.measures import Body
 from drafting.person.passing import head_needs
 from drafting.problems import Adjustment

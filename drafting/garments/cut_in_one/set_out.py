@@ -15,17 +15,18 @@ from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.along_marks import measured
 from drafting.garments.cut_in_one.asked import asked
 from drafting.garments.cut_in_one.findings import chalked_rings, figures, girths, points_of, record
-from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop, slit_height
-from drafting.garments.cut_in_one.hem import hem_of_body
+from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop
 from drafting.garments.cut_in_one.joint import joint_for
 from drafting.garments.cut_in_one.lay_out import Parts, facing_size, opening_reached, pieces
 from drafting.garments.cut_in_one.seams import seams
 from drafting.garments.cut_in_one.sewing import after_cut
 from drafting.garments.cut_in_one.shaping import shapings
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import levels, widths
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cut_in_one.worn import worn
+from drafting.parts.hem import hem_of_body
+from drafting.parts.walking import slit_height
+from drafting.parts.widths import levels, widths
 from drafting.person.measures import Body
 from drafting.person.passing import head_spread
 from drafting.problems import Adjustment

@@ -9,7 +9,7 @@ import math
 from drafting import sources
 from drafting.cloth import ClothFacts, ease_share
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels, Widths
+from drafting.parts.widths import Levels, Widths
 from drafting.person.measures import Body
 from drafting.problems import Shaping, Try
 

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
-from drafting.garments.cut_in_one.side import Side
 from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, arc
 from drafting.geometry.solve import least_enough
+from drafting.parts.side import Side
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs
 

@@ -8,11 +8,10 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
 from drafting.cloth import Fit
+from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.person.measures import Body
 from drafting.problems import Problem
-from drafting.units import CM, LengthProblem, Unit, read_length, say_length
-
-Length = float | str
+from drafting.units import CM, Unit, say_length
 
 
 class Allowances(BaseModel):
@@ -124,21 +123,6 @@ SLEEVE_WORDS = ("wrist", "elbow")
 FLARE_WORDS = ("none", "slight", "bell", "wide")
 
 
-def side_neck_to(body: Body, landmark: str) -> float:
-    """Distance on the cloth from the side-neck level down to a hem landmark, mm."""
-    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
-    hip = waist + body.waist_to_hip
-    knee = waist + body.waist_height - body.knee_height
-    ankle = waist + body.waist_height - sources.ANKLE_SHARE * body.stature
-    return {
-        "hip": hip + sources.HIP_LENGTH_SHARE * body.stature,
-        "mid_thigh": knee - sources.MID_THIGH_SHARE * (knee - hip),
-        "knee": knee + sources.KNEE_LENGTH_SHARE * body.stature,
-        "mid_calf": (knee + ankle) / 2,
-        "ankle": ankle,
-    }[landmark]
-
-
 def sides_are_straight(waist: str, kind: str) -> bool:
     """Whether the sides run straight past the waist: where that is chosen, and for men and children by themselves."""
     return waist == "straight" or (waist == "auto" and kind != "woman")
@@ -149,57 +133,9 @@ def usual_overarm(*, straight: bool) -> float:
     return sources.OVERARM_ANGLE_STRAIGHT if straight else sources.OVERARM_ANGLE
 
 
-class _Reader:
-    """Reads one style field after the other and keeps the problems."""
-
-    def __init__(self, unit: Unit) -> None:
-        self.unit = unit
-        self.problems: list[Problem] = []
-
-    def refuse(self, key: str, wrong: str, fix: str) -> None:
-        self.problems.append(Problem("style", f"style.{key}", "refuse", wrong, fix))
-
-    def length(self, key: str, given: Length, low: float, high: float) -> float:
-        """A length in mm within limits; on a problem the nearer limit, the problem being kept."""
-        found = read_length(given, self.unit)
-        if isinstance(found, LengthProblem):
-            self.refuse(key, found.wrong, found.fix)
-            return low
-        if not low - 1e-6 <= found <= high + 1e-6:
-            least, most = say_length(low, self.unit), say_length(high, self.unit)
-            which = "short" if found < low else "long"
-            self.refuse(key, f"{say_length(found, self.unit)} is too {which}", f"give {least} to {most}")
-        return min(max(found, low), high)
-
-    def maybe(self, key: str, given: Length | None, low: float, high: float, word: str = "auto") -> float | None:
-        """As `length`, but None for null and for the word that leaves it to us."""
-        if given is None or given == word:
-            return None
-        return self.length(key, given, low, high)
-
-    def ease(self, key: str, given: Length) -> float | None:
-        """Ease round the whole body in mm, −300 to 600; a minus sign before it makes the garment smaller."""
-        if given == "auto":
-            return None
-        found = read_length(given, self.unit, signed=True)
-        if isinstance(found, LengthProblem):
-            self.refuse(key, found.wrong, found.fix)
-            return None
-        if not -300.0 <= found <= 600.0:
-            most = say_length(600.0, self.unit)
-            self.refuse(key, f"{given} of ease is out of reach", f"give at most {most}, or a smaller minus")
-        return found
-
-    def degrees(self, key: str, given: float, low: float, high: float) -> float:
-        """An angle in radians within limits given in degrees."""
-        if not low - 1e-9 <= given <= high + 1e-9:
-            self.refuse(key, f"{given:g} degrees is out of reach", f"give {low:g} to {high:g} degrees")
-        return math.radians(min(max(given, low), high))
-
-
 def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
     """Reads a style for one body: choices in mm and radians, or every problem with its field."""
-    read = _Reader(unit)
+    read = StyleReader(unit)
     child = body.kind == "child"
     grown = sources.scale(body.stature)
     waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
@@ -295,7 +231,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
     return (None if refused else choices), tuple(read.problems)
 
 
-def _length(read: _Reader, style: Style, body: Body, waist: float, grown: float) -> float:
+def _length(read: StyleReader, style: Style, body: Body, waist: float, grown: float) -> float:
     shortest = waist + sources.SHORTEST_BELOW_WAIST * grown
     if isinstance(style.length, str) and style.length in LENGTH_WORDS:
         found = side_neck_to(body, style.length)
@@ -306,7 +242,7 @@ def _length(read: _Reader, style: Style, body: Body, waist: float, grown: float)
     return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
 
 
-def _sleeve_length(read: _Reader, style: Style, body: Body) -> float:
+def _sleeve_length(read: StyleReader, style: Style, body: Body) -> float:
     if style.sleeve_length == "wrist":
         return body.arm_length
     if style.sleeve_length == "elbow":
@@ -314,7 +250,7 @@ def _sleeve_length(read: _Reader, style: Style, body: Body) -> float:
     return read.length("sleeve_length", style.sleeve_length, 5 * CM, body.arm_length + 4 * CM)
 
 
-def _flare(read: _Reader, style: Style) -> tuple[float, float | None]:
+def _flare(read: StyleReader, style: Style) -> tuple[float, float | None]:
     if style.flare == "none":
         return 0.0, None
     if isinstance(style.flare, str) and style.flare in sources.FLARE_ANGLES:
@@ -322,7 +258,7 @@ def _flare(read: _Reader, style: Style) -> tuple[float, float | None]:
     return 0.0, read.length("flare", style.flare, 120.0, 2500.0)
 
 
-def _slope_of_drop(read: _Reader, drop: float, body: Body) -> float:
+def _slope_of_drop(read: StyleReader, drop: float, body: Body) -> float:
     run = body.shoulder_width / 2 - body.neck_base_girth * sources.NECK_BASE_SHARE
     slope = math.atan2(drop, run)
     low, high = sources.SHOULDER_SLOPE_LIMITS

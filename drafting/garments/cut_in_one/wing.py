@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.garments.cut_in_one import sleeve as sleeves
-from drafting.garments.cut_in_one.hem import Hem
-from drafting.garments.cut_in_one.side import Side, side_seam, skirt_as_chosen
 from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels, Widths
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.geometry.segments import flatten
 from drafting.geometry.solve import crossing_value
+from drafting.parts.hem import Hem
+from drafting.parts.side import Side, side_seam, skirt_as_chosen
+from drafting.parts.widths import Levels, Widths
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
 

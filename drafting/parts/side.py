@@ -7,10 +7,9 @@ its slope changes it turns evenly.
 from dataclasses import dataclass
 
 from drafting import sources
-from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels, Widths
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, hermite, quadratic
+from drafting.parts.widths import BodyChoices, Levels, Widths
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +92,7 @@ def body_slope(wide: Widths, at: Levels) -> float:
     return (wide.low - wide.bust) / (at.low - wide.knot) if wide.straight else 0.0
 
 
-def skirt_as_chosen(choices: Choices, at: Levels, wide: Widths) -> Skirt:
+def skirt_as_chosen(choices: BodyChoices, at: Levels, wide: Widths) -> Skirt:
     """The skirt that `body` asks for; it begins at the hip."""
     if choices.body == "flared":
         return Skirt(at.hip, max(sources.SKIRT_FLARE, body_slope(wide, at)))

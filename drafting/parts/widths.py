@@ -5,13 +5,49 @@ Body axes, finished: x across from the fold, y down from the side-neck level, mi
 
 import math
 from dataclasses import dataclass
+from typing import Protocol
 
 from drafting import sources
-from drafting.cloth import ClothFacts, ease_share, passing_factor
+from drafting.cloth import ClothFacts, Fit, ease_share, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.garments.cut_in_one.style import Choices
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
+
+
+class BodyChoices(Protocol):
+    """What the choices of a garment say about its body, mm; None means: to be worked out."""
+
+    @property
+    def fit(self) -> Fit:
+        """How closely it fits."""
+
+    @property
+    def straight(self) -> bool:
+        """Whether one straight line runs from bust to hip."""
+
+    @property
+    def body(self) -> str:
+        """Below the hip: straight, flared or pegged."""
+
+    @property
+    def length(self) -> float:
+        """From the side-neck level to the hem, mm."""
+
+    @property
+    def hem_girth(self) -> float | None:
+        """Girth of the hem, mm."""
+
+    @property
+    def ease_bust(self) -> float | None:
+        """Ease at the bust, all round, mm."""
+
+    @property
+    def ease_waist(self) -> float | None:
+        """Ease at the waist, all round, mm."""
+
+    @property
+    def ease_hip(self) -> float | None:
+        """Ease at the hip, all round, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +85,7 @@ class Widths:
     straight: bool
 
 
-def levels(body: Body, choices: Choices, adjusted: list[Adjustment]) -> Levels:
+def levels(body: Body, choices: BodyChoices, adjusted: list[Adjustment]) -> Levels:
     """The body levels as they lie on the cloth (distances on the cloth, not heights on the body).
 
     An estimated bust level is kept at 0.75 of the way down to the waist, and said so.
@@ -74,7 +110,7 @@ def through_waist(body: Body) -> float:
     return max(body.bust_girth, body.upper_chest_girth)
 
 
-def through_hem(body: Body, choices: Choices) -> float:
+def through_hem(body: Body, choices: BodyChoices) -> float:
     """The largest girth that goes through the hem: bust, and hips where the hem lies below their level, mm."""
     below_hip = choices.length > body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
     return max(body.bust_girth, body.hip_girth) if below_hip else body.bust_girth
@@ -92,22 +128,26 @@ def kept_open(width: float, needed: float, chalked: ChalkedLine, cloth: ClothFac
 
 def widths(
     body: Body,
-    choices: Choices,
+    choices: BodyChoices,
     cloth: ClothFacts,
     at: Levels,
     chalked: ChalkedLine,
     allowance: float,
     adjusted: list[Adjustment],
+    upper: tuple[float, float] | None = None,
 ) -> Widths:
     """Finished quarters. The waist is let out for what must pass it, and for what one side seam may shape.
 
-    Ease that shaping leaves in the waist is a finished figure; only what must pass is told as moved.
+    Ease that shaping leaves in the waist is a finished figure; only what must pass is told as moved. `upper` is the
+    quarter at the bust and the level of the underarm of a garment whose armhole decides them.
     """
     bust = _with_ease(body.bust_girth, choices.ease_bust, cloth, choices) / 4
     waist = _with_ease(body.waist_girth, choices.ease_waist, cloth, choices) / 4
     low = _low(body, choices, cloth, at, chalked, allowance)
     knot = min(at.bust, at.waist - sources.BUST_ABOVE_WAIST * sources.scale(body.stature))
     passing = passing_girth(body, cloth, through_waist(body)) / 4
+    if upper is not None:
+        bust, knot = upper[0], upper[1] if choices.straight else max(knot, upper[1])
     if choices.straight:
         return _straight(choices, at, bust, waist, low, knot, passing, chalked, cloth, allowance, adjusted)
     if choices.ease_waist is not None:
@@ -132,7 +172,7 @@ def widths(
     return Widths(bust, waist, _fitted(low, waist, at, adjusted), knot, False)
 
 
-def _with_ease(girth: float, ease: float | None, cloth: ClothFacts, choices: Choices) -> float:
+def _with_ease(girth: float, ease: float | None, cloth: ClothFacts, choices: BodyChoices) -> float:
     return girth + (girth * ease_share(cloth.across, choices.fit) if ease is None else ease)
 
 
@@ -160,7 +200,7 @@ def _told(low: _Low, least: float, at: Levels, adjusted: list[Adjustment]) -> fl
 
 
 def _low(
-    body: Body, choices: Choices, cloth: ClothFacts, at: Levels, chalked: ChalkedLine, allowance: float
+    body: Body, choices: BodyChoices, cloth: ClothFacts, at: Levels, chalked: ChalkedLine, allowance: float
 ) -> _Low:  # fmt: skip
     """The quarter at the hip, or at a hem above it: girth and ease of that place, straight from waist to hip."""
     hip = _with_ease(body.hip_girth, choices.ease_hip, cloth, choices)
@@ -174,7 +214,7 @@ def _low(
 
 
 def _straight(
-    choices: Choices, at: Levels, bust: float, waist: float, lowest: _Low, knot: float, passing: float,
+    choices: BodyChoices, at: Levels, bust: float, waist: float, lowest: _Low, knot: float, passing: float,
     chalked: ChalkedLine, cloth: ClothFacts, allowance: float, adjusted: list[Adjustment],
 ) -> Widths:  # fmt: skip
     """One straight line from the bust to the lowest level: upright, or slanting out to a wider hip by at most 6°."""

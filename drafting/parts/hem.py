@@ -9,12 +9,11 @@ from dataclasses import dataclass
 from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.garments.cut_in_one.side import Side, Skirt, side_seam, skirt_as_chosen
-from drafting.garments.cut_in_one.style import Choices
-from drafting.garments.cut_in_one.widths import Levels, Widths, kept_open, passing_girth, through_hem
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment, quadratic
 from drafting.geometry.solve import crossing_value
+from drafting.parts.side import Side, Skirt, side_seam, skirt_as_chosen
+from drafting.parts.widths import BodyChoices, Levels, Widths, kept_open, passing_girth, through_hem
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
@@ -91,7 +90,7 @@ class _Maker:
 
 def hem_of_body(
     body: Body,
-    choices: Choices,
+    choices: BodyChoices,
     cloth: ClothFacts,
     at: Levels,
     wide: Widths,
@@ -99,10 +98,14 @@ def hem_of_body(
     chalked: ChalkedLine,
     allowance: float,
     adjusted: list[Adjustment],
+    skirt: Skirt | None = None,
 ) -> tuple[Side, Hem]:
-    """Side and hem, of the girth asked along its curve; an unasked one is let out until what goes through it passes."""
+    """Side and hem, of the girth asked along its curve; an unasked one is let out until what goes through it passes.
+
+    `skirt` is how the side runs below the hip, where that is not as `body` says.
+    """
     make = _Maker(sources.scale(body.stature), at, wide, bust_out)
-    side, made = make(skirt_as_chosen(choices, at, wide))
+    side, made = make(skirt or skirt_as_chosen(choices, at, wide))
     if not at.reaches_hip:
         return side, made
     if choices.hem_girth is not None:
