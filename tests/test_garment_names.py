@@ -57,10 +57,10 @@ OTHERWISE = {
         "which line is chalked, and a kind of step",
         (
             "app/changed.py", "app/chalking.py", "app/compared.py", "app/put_back.py", "app/screens/cloth.py",
-            "app/state.py", "app/typed.py", "drafting/chalk/marks.py", "drafting/chalk/words.py",
+            "app/state.py", "app/typed.py", "drafting/chalk/marks.py", "drafting/chalk/words/joining.py",
         ),
     ),
-    "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk/marks.py", "drafting/chalk/words.py")),
+    "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk/marks.py", "drafting/chalk/words/notches.py")),
 }  # fmt: skip
 
 

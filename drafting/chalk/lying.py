@@ -8,26 +8,43 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drafting.contract.pieces import Piece
-from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, fold_reading, in_cutting_order
-from drafting.units import UNIT_NAMES, Reading, Tape
+from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
+from drafting.units import Tape
 
 #: "fold": half on a lengthwise fold. "across": half on a fold across. "whole": both halves, laid open. "half": a piece
 #: with no fold of its own.
 Kind = Literal["fold", "across", "whole", "half"]
-_NUMBERS = ("second", "third", "fourth")
+#: Which way a piece's down or across runs on the cloth. "from_fold" is away from the fold, "both_sides" to both sides
+#: of its centre line, "right" and "left" are as one stands at the cut end.
+Toward = Literal[
+    "from_cut_end",
+    "to_cut_end",
+    "to_left_edge",
+    "to_right_edge",
+    "from_fold",
+    "to_fold",
+    "to_left_fold",
+    "to_right_fold",
+    "to_selvages",
+    "both_sides",
+    "right",
+    "left",
+]
+_DOWN: dict[int, Toward] = {0: "from_cut_end", 180: "to_cut_end", 90: "to_left_edge", 270: "to_right_edge"}
 
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """One place of a piece: where its 0 lies, which way down and across run from there, and its fold if it is across.
+    """One place of a piece: which way down and across run from its 0, and its fold if that lies across the cloth.
 
-    `zero` completes "0 lies", `down` and `across` complete "down runs" and "across runs". `laying` has its readings.
+    `kind` is that of its piece, `laying` has the readings of its 0. `turned` says that its top points away from the cut
+    end.
     """
 
+    kind: Kind
     at: Place
-    zero: str
-    down: str
-    across: str
+    down: Toward
+    across: Toward
     turned: bool
     mirrored: bool
     laying: Laying
@@ -80,23 +97,6 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
     return tuple(found)
 
 
-def places_step(pieces: Sequence[Piece], lying: Sequence[Lying], tape: Tape) -> str:
-    """Where every 0 is chalked before the first cut; nothing where it is one fold from the cut end down."""
-    if not lying or not lying[0].spots or lying[0].plain:
-        return ""
-    listed = []
-    for piece, lies in zip(pieces, lying, strict=True):
-        for number, spot in enumerate(lies.spots, start=1):
-            again = "" if len(lies.spots) == 1 else f", {('first', *_NUMBERS)[min(number, 4) - 1]}"
-            where = f"its fold {_along(fold_reading(spot.fold.at, tape))}, its 0 lies {spot.zero}" if spot.fold else (
-                f"its 0 lies {spot.zero}"
-            )  # fmt: skip
-            listed.append(f"{piece.label.lower() if ':' not in piece.label else piece.label}{again}: {where}")
-    what = "every fold and every 0" if any(spot.fold for lies in lying for spot in lies.spots) else "every 0"
-    unit = UNIT_NAMES[tape.unit]
-    return f"Before the first cut chalk {what}, with the name of its piece, in {unit}: {'; '.join(listed)}."
-
-
 def _kind(piece: Piece, place: Place) -> Kind:
     if not piece.on_fold:
         return "half"
@@ -106,56 +106,22 @@ def _kind(piece: Piece, place: Place) -> Kind:
 
 
 def _spot(kind: Kind, place: Place, laying: Laying, layout: Layout, folds: Sequence[AcrossFold]) -> Spot:
-    begins = _along(laying.down) if laying.down.steps else "at the cut end"
-    aside = f"{laying.across.pretty} from {laying.counted_from}"
     fold = next((one for one in folds if one.place == place), None) if kind == "across" else None
-    if kind == "across":
-        zero = f"on the fold, {aside}"
-    elif kind == "fold":
-        zero = f"on {laying.counted_from}, {begins}" if laying.down.steps else f"on {laying.counted_from} {begins}"
-    else:
-        zero = f"{aside}, {begins}" if laying.down.steps else f"{aside}, at the cut end"
-    return Spot(
-        place, zero, _down(place), _across(kind, place, layout), place.turned % 360 == 180, place.mirrored, laying, fold
-    )
+    quarter = place.turned % 360
+    return Spot(kind, place, _DOWN[quarter], _across(kind, place, layout), quarter == 180, place.mirrored, laying, fold)
 
 
-def _down(place: Place) -> str:
-    return {
-        0: "away from the cut end",
-        180: "towards the cut end",
-        90: "towards the left edge",
-        270: "towards the right edge",
-    }[place.turned % 360]
-
-
-def _across(kind: Kind, place: Place, layout: Layout) -> str:
+def _across(kind: Kind, place: Place, layout: Layout) -> Toward:
     if kind in {"fold", "across"}:
-        return "away from the fold"
+        return "from_fold"
     if kind == "whole":
-        return "to both sides of it"
+        return "both_sides"
     quarter = place.turned % 360
     if quarter in {90, 270}:
-        return "away from the cut end" if (quarter == 90) != place.mirrored else "towards the cut end"
+        return "from_cut_end" if (quarter == 90) != place.mirrored else "to_cut_end"
     right = (quarter == 0) != place.mirrored
     if layout.fold == "two_folds":
-        return "towards the right fold" if right else "towards the left fold"
+        return "to_right_fold" if right else "to_left_fold"
     if layout.fold in {"half", "centre_back_seam"}:
-        return "towards the selvages" if right else "towards the fold"
-    return "to the right" if right else "to the left"
-
-
-def _along(reading: Reading) -> str:
-    """How far down the cloth; past the end of the tape it is measured in parts."""
-    number, left = reading.tape.from_zero(reading)
-    says = f"{reading.pretty} from the cut end"
-    if number == 1:
-        return says
-    every = reading.tape.zero_every.pretty
-    first = f"{every} first" if number == 2 else f"{every} {('twice', 'three times')[min(number, 4) - 3]} first"
-    return f"{says} (measure {first}, chalk a line there, then {left.pretty} more)"
-
-
-def ordinal(number: int) -> str:
-    """Second, third, fourth, for the places of a piece after its first."""
-    return _NUMBERS[min(number - 2, len(_NUMBERS) - 1)]
+        return "to_selvages" if right else "to_fold"
+    return "right" if right else "left"

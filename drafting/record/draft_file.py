@@ -5,9 +5,9 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from drafting.chalk.joins import joined
 from drafting.chalk.marks import Apart, ApartKind, Counts
 from drafting.chalk.plan import PieceMarks
+from drafting.chalk.words.joining import joined
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut
 from drafting.contract.pieces import Piece

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.chalk.lying import lyings
+from drafting.chalk.words.places import TOWARDS
 from drafting.drawing.piece import Drawing, cloth_drawing, fold_drawing
 from drafting.layout import (
     across_folds,
@@ -246,7 +247,7 @@ def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape)
         }[lies.kind]
         if lies.kind == "half" and place.layers == 1 and place.mirrored:
             how += ", turned over"
-        words.laying(laying, by_name[laying.piece].label, f"{how}; its length runs {spot.down}")
+        words.laying(laying, by_name[laying.piece].label, f"{how}; its length runs {TOWARDS[spot.down]}")
     words.y += 1.5
 
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.chalk.joins import stage_joins
-from drafting.chalk.lying import ordinal
+from drafting.chalk.words.joining import stage_joins
+from drafting.chalk.words.said import ordinal
 from drafting.drawing.piece import Drawing, key_drawing, piece_drawing
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.render.pdf_flow import HEAD, SMALL, Flow

@@ -10,8 +10,8 @@ import pytest
 from pypdf import PdfReader
 
 from drafting.__main__ import main
-from drafting.chalk.lying import _along
 from drafting.chalk.plan import plan
+from drafting.chalk.words.places import along_cloth
 from drafting.drawing.piece import Label, Stroke, cloth_drawing
 from drafting.layout import (
     WAYS,
@@ -257,12 +257,12 @@ def test_a_tape_too_short_for_a_dress_is_read_from_a_second_0_everywhere(unit: s
 
 
 def test_a_place_past_the_tape_is_measured_in_two_goes():
-    at = _along(Tape("cm", "0.1").reading(1500.0)), _along(Tape("cm", "0.1").reading(1501.0))
+    at = along_cloth(Tape("cm", "0.1").reading(1500.0)), along_cloth(Tape("cm", "0.1").reading(1501.0))
     assert at == (
         "150.0 from the cut end",
         "150.1 from the cut end (measure 100.0 first, chalk a line there, then 50.1 more)",
     )
-    assert _along(Tape("in", "1/8").reading(101 * INCH)) == (
+    assert along_cloth(Tape("in", "1/8").reading(101 * INCH)) == (
         "101 from the cut end (measure 40 twice first, chalk a line there, then 21 more)"
     )
 

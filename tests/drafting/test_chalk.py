@@ -9,9 +9,10 @@ from itertools import pairwise
 import pytest
 
 from drafting.chalk.curve_points import Run, curve_points
-from drafting.chalk.joins import RULED_FROM, joined, legs
+from drafting.chalk.joins import RULED_FROM, legs
 from drafting.chalk.marks import ChalkLine, Leg
 from drafting.chalk.plan import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
+from drafting.chalk.words.joining import joined
 from drafting.contract.pieces import Part, Piece, Slit, Stage
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import nearest_on

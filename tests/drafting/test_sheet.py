@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from drafting.chalk.joins import stage_joins
 from drafting.chalk.marks import ChalkPlan
+from drafting.chalk.words.joining import stage_joins
 from drafting.layout import at_table
 from drafting.order import Result, make
 from drafting.record.documents import chalk_sheet_pdf

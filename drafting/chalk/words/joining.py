@@ -1,0 +1,118 @@
+"""How the marks of a piece are joined, in words: in a step, in a table, in a stage, along a line inside the piece."""
+
+from collections.abc import Container, Sequence
+
+from drafting.chalk.joins import legs
+from drafting.chalk.marks import Apart, Joins, Mark
+from drafting.chalk.tasks import ChalkedGuide, JoinedLeg, JoinMarks
+from drafting.chalk.words.said import Said
+from drafting.sentences import upper_first
+
+_TITLE = "Join the marks"
+
+
+def joined(marks: Sequence[Mark], *, closed: bool = False) -> dict[str, str]:
+    """For each mark by its id, how the outline runs to it from the mark before: "straight from 4", for a table.
+
+    The first mark of a piece on the fold has nothing before it and an empty text.
+    """
+    number = {mark.id: mark.order for mark in marks}
+    found = dict.fromkeys(number, "")
+    for leg in legs(marks, closed=closed):
+        start, end = number[leg.start], number[leg.end]
+        between = ", ".join(str(number[name]) for name in leg.through)
+        if leg.joins == "straight":
+            found[leg.end] = f"straight from {start}"
+        else:
+            found[leg.end] = f"curve from {start} through {between}" if between else f"curve from {start}"
+            for name in leg.through:
+                found[name] = f"on the curve from {start} to {end}"
+    return found
+
+
+def stage_joins(
+    marks: Sequence[Mark], *, closed: bool = False, touching: Container[str] | None = None
+) -> dict[str, str]:
+    """What is joined once the marks of a stage are chalked, by the key of the stage.
+
+    A leg belongs to the stage of the mark on it that is chalked last. The numbers are those of chalking:
+    "Rule 3–7. Curve 7–8–9." `touching` keeps only the legs on which one of these marks lies.
+    """
+    by_id = {mark.id: mark for mark in marks}
+    said: dict[str, dict[Joins, list[str]]] = {}
+    for leg in legs(marks, closed=closed):
+        along = [by_id[name] for name in (leg.start, *leg.through, leg.end)]
+        if touching is not None and not any(mark.id in touching for mark in along):
+            continue
+        stage = max(along, key=lambda mark: mark.order).stage
+        said.setdefault(stage, {}).setdefault(leg.joins, []).append("–".join(str(mark.order) for mark in along))
+    words: tuple[tuple[Joins, str], ...] = (("straight", "Rule"), ("curve", "Curve"))
+    return {
+        stage: " ".join(f"{verb} {', '.join(found[joins])}." for joins, verb in words if joins in found)
+        for stage, found in said.items()
+    }
+
+
+def join_marks(task: JoinMarks) -> Said:
+    """The step that joins the marks, every leg named."""
+    straight = [_from_to(leg) for leg in task.legs if leg.joins == "straight"]
+    curved = [_from_to(leg) for leg in task.legs if leg.joins == "curve"]
+    says = []
+    if straight:
+        says.append(f"Rule straight: {'; '.join(straight)}.")
+    if curved:
+        says.append(f"Draw each of these as one smooth curve: {'; '.join(curved)}.")
+        says.append("A corner in a curve shows a mark that has slipped.")
+    apart = tuple(_apart(leg) for leg in task.legs)
+    return Said(_TITLE, " ".join(says), belongs="marks", beside="", apart=apart, rest="")
+
+
+def _through(leg: JoinedLeg) -> str:
+    return ", ".join(f"({mark.order})" for mark in leg.through)
+
+
+def _from_to(leg: JoinedLeg) -> str:
+    if leg.through:
+        return f"({leg.start.order}) through {_through(leg)} to ({leg.end.order})"
+    return f"({leg.start.order}) to ({leg.end.order})"
+
+
+def _apart(leg: JoinedLeg) -> Apart:
+    start, end = leg.start.order, leg.end.order
+    if leg.joins == "straight":
+        says = f"Rule straight from ({start}) to ({end})."
+    elif leg.through:
+        says = (
+            f"Draw one smooth curve from ({start}) through {_through(leg)} to ({end}). "
+            "A corner in it shows a mark that has slipped."
+        )
+    else:
+        says = f"Draw one smooth curve from ({start}) to ({end}). A corner in it shows a mark that has slipped."
+    return Apart(f"join.{leg.start.id}-{leg.end.id}", "join", _TITLE, says, marks=leg.marks, line=leg.line)
+
+
+def guide_words(guided: ChalkedGuide) -> str:
+    """How a line inside the piece is chalked, and what to know of it; empty where there is nothing to say."""
+    label, says = guided.guide.label, guided.guide.says
+    if not guided.legs:
+        return says
+    way = f"({guided.legs[0].start.order}){''.join(_onward(leg) for leg in guided.legs)}"
+    chalked = f"Chalk the {label} dashed: {way}."
+    return f"{chalked} {says}" if says else chalked
+
+
+def _onward(leg: JoinedLeg) -> str:
+    """One leg of a line that is followed from mark to mark."""
+    if leg.joins == "straight":
+        return f" straight to ({leg.end.order})"
+    through = "".join(f" through ({mark.order})" for mark in leg.through)
+    return f" in one smooth curve{through} to ({leg.end.order})"
+
+
+def guide_apart(guided: ChalkedGuide) -> list[Apart]:
+    """A line inside the piece told alone, where there is anything to say of it."""
+    says, guide = guide_words(guided), guided.guide
+    if not says:
+        return []
+    marks = tuple(mark.id for mark in guide.marks)
+    return [Apart(f"guide.{guide.guide}", "line", upper_first(guide.label), says, marks=marks, line=guided.line)]
