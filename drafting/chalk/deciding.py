@@ -367,7 +367,7 @@ class _AtTable:
             )
             for point in points
         )
-        return [TrimEdge(self.piece.label, "neck", wearer, seen, self.lying, marks)]
+        return [TrimEdge(self.piece.label, self.piece.trim_words, wearer, seen, self.lying, marks)]
 
 
 def _edge_words(edge: Edge) -> str:

@@ -170,8 +170,9 @@ class Piece:
 
     `levels` stand from the top down; construction points are measured from `zero`, mm below the origin on the cloth.
     `clips` are places on the cut line where the allowance is snipped, each followed by its point on the stitch line.
-    `trim` holds four points of a slanted neck edge on the opened-out piece, from the high side to the low one: x
-    positive towards the lower side, y from the origin; `trim_side` is that side, the wearer's left or right, and
+    `trim` holds four points of a slanted edge on the opened-out piece, from the high side to the low one: x positive
+    towards the lower side, y from the origin; `trim_words` is what that edge is called in a sentence ("neck"),
+    `trim_side` its lower side, the wearer's left or right, and
     `worn_behind` says that the piece covers the wearer's back. `stages` are the stages of chalking in their order,
     `parts` the parts of the outline once round from the first anchor, `guides` the lines that are chalked inside it.
     `straight` is what the line is called that "across" counts from where that is no fold. `written` are the levels, mm
@@ -192,6 +193,7 @@ class Piece:
     slit: Slit | None = None
     trim: tuple[Point, ...] = ()
     trim_side: str = ""
+    trim_words: str = "edge"
     stages: tuple[Stage, ...] = ()
     parts: tuple[Part, ...] = ()
     guides: tuple[Guide, ...] = ()

@@ -132,6 +132,7 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
         clips=_clips(parts, neck, cut),
         slit=Slit("side", parts.slit * cut.down, "slit") if parts.slit > 0 else None,
         trim=_trim(parts, neck, cut),
+        trim_words="neck",
         trim_side=parts.choices.slant_side if parts.slant_drop > 0 else "",
         stages=(*STAGES, OPENING_STAGE) if opened else STAGES,
         parts=chalk_parts((anchor.id for anchor in marked), joined=parts.joint is not None),
