@@ -23,7 +23,7 @@ WITHIN = 2.0
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Largest deviation from 90° at the fold, from 180° where two equal seam ends meet in an edge and within an edge.
 
-    Before shrinkage, since the garment is true when it has shrunk.
+    Ends that come to a point on purpose are left out. Before shrinkage, since the garment is true when it has shrunk.
     """
     across, down = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
     worst = max(_off_square(piece, across, down) for piece in draft.pieces)
@@ -42,13 +42,19 @@ def _off_square(piece: Piece, across: float, down: float) -> float:
         for edge in piece.edges
     ]
     fold = Point(0.0, 1.0)
-    worst = [_from_square(tangents[0][0], fold), _from_square(tangents[-1][1], fold)] if piece.on_fold else []
+    worst: list[float] = []
+    if piece.on_fold:
+        ends = (piece.edges[0].comes_to_a_point("start"), piece.edges[-1].comes_to_a_point("end"))
+        found = (_from_square(tangents[0][0], fold), _from_square(tangents[-1][1], fold))
+        worst += [off for off, point in zip(found, ends, strict=True) if not point]
     pairs = list(pairwise(range(len(tangents))))
     if not piece.on_fold:
         pairs.append((len(tangents) - 1, 0))
     for one, other in pairs:
         before, after = tangents[one], tangents[other]
         edge, following = piece.edges[one], piece.edges[other]
+        if edge.comes_to_a_point("end") or following.comes_to_a_point("start"):
+            continue
         if edge.turned != following.turned:
             worst.append(2 * _from_square(before[1], after[0]))
     for edge in piece.edges:

@@ -7,7 +7,7 @@ down the side, back along the hem), so garments share it. The cut line lies to t
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from drafting.contract.pieces import Anchor, AnchorKind, Edge
+from drafting.contract.pieces import Anchor, AnchorKind, Edge, Points
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, mirrored, nearest_on, offset
@@ -28,7 +28,8 @@ class EdgesDoNotMeetError(ArithmeticError):
 class FinishedEdge:
     """One edge as it is sewn: its path, allowance, and whether it is turned as a hem.
 
-    `label` is what it is called in a sentence, where that is not its name.
+    `label` is what it is called in a sentence, where that is not its name; `points` are the ends at which it comes to
+    a point on purpose, with the reason.
     """
 
     name: str
@@ -36,6 +37,7 @@ class FinishedEdge:
     allowance: float
     turned: bool = False
     label: str = ""
+    points: Points = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +61,9 @@ def cut_out(
 ) -> CutOut:
     """Lays finished edges on the cloth: shrinkage first, then each edge's allowance, then the turned corners.
 
-    A piece on the fold: the first edge begins and the last ends on the fold, square to it. A `closed` piece: the last
-    edge runs up its straight centre, back to where the first begins. Hems (turned edges) carry the reflection of the
-    neighbouring edges, so that the allowance lies flat when it is folded back.
+    A piece on the fold: the first edge begins and the last ends on the fold, square to it or in a point. A `closed`
+    piece: the last edge runs up its straight centre, back to where the first begins. Hems (turned edges) carry the
+    reflection of the neighbouring edges, so that the allowance lies flat when it is folded back.
     """
     across, down = 1 / (1 - shrink_across), 1 / (1 - shrink_along)
     paths = [edge.path.scaled(across, down, Point(0.0, 0.0)) for edge in edges]
@@ -93,6 +95,9 @@ def cut_out(
         except (EdgesDoNotMeetError, ZeroDivisionError) as error:
             raise EdgesDoNotMeetError(str(error), (before.name, after.name)) from error
         bridges[index] = bridge
+    if not closed:
+        runs[0] = _to_the_fold(runs[0])
+        runs[-1] = _to_the_fold(runs[-1][::-1])[::-1]
     line = [point for run, bridge in zip(runs, bridges, strict=True) for point in (*run, *bridge)]
     # The origin lies on the fold, level with the highest place of the cut line, so that no reading is below nothing; on
     # the straight centre edge of a closed piece in place of the fold.
@@ -106,6 +111,7 @@ def cut_out(
             edge.allowance,
             edge.turned,
             label=edge.label or edge.name.replace("_", " "),
+            points=edge.points,
         )
         for edge, path, run in zip(edges, paths, runs, strict=True)
     )
@@ -155,6 +161,18 @@ def _turned(
         raise EdgesDoNotMeetError("a turned hem does not meet its neighbour")
     i, j, point = meet
     return [*carried[: i + 1], point], [point, *folded[::-1][j + 1 :]], side
+
+
+def _to_the_fold(run: list[Point]) -> list[Point]:
+    """A cut edge that begins on the fold: one that leaves it in a point is cut off there, or carried on straight."""
+    if abs(run[0].x) < 1e-6:
+        return run
+    index = next((i for i, point in enumerate(run) if point.x > 0.0), len(run) - 1)
+    start = max(index - 1, 0)
+    step = run[start + 1] - run[start]
+    if abs(step.x) < 1e-9:
+        raise EdgesDoNotMeetError("an edge runs along the fold that it should begin on")
+    return [lines_meet(run[start], step, Point(0.0, 0.0), Point(0.0, 1.0)), *run[start + 1 :]]
 
 
 def _from_line(run: list[Point], on: Point, along: Point) -> list[Point]:

@@ -13,6 +13,8 @@ from drafting.geometry.point import Point
 from drafting.sentences import lower_first
 
 AnchorKind = Literal["fold", "corner", "level", "guide"]
+#: Ends of an edge that come to a point, each with the reason why.
+Points = tuple[tuple[Literal["start", "end"], str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,8 @@ class Edge:
     """One edge of the stitch line, in outline order, with its own allowance outside it.
 
     `turned` edges are hems: their allowance is folded back onto the piece. `label` is what it is called in a sentence.
+    `points` are the ends at which it comes to a point on purpose, each with the reason: there it need not run smooth
+    into the edge it meets across a fold or a seam.
     """
 
     name: str
@@ -53,6 +57,11 @@ class Edge:
     allowance: float
     turned: bool = False
     label: str = ""
+    points: Points = ()
+
+    def comes_to_a_point(self, at: Literal["start", "end"]) -> bool:
+        """Whether it comes to a point on purpose at its beginning or end."""
+        return any(end == at for end, _ in self.points)
 
 
 @dataclass(frozen=True, slots=True)
