@@ -5,12 +5,17 @@ that take too long for every day.
 
 Without options: style (ruff), form (ruff format), types (mypy), the tests (pytest), and the drafting core inside
 Pyodide against this Python. Every part runs even when an earlier one fails; the command fails if any part does.
-With options only pytest runs, and gets them.
+With options only pytest runs, and gets them. At the end stand each part's time, the tests that failed with what
+stopped them, and the browser tests that needed another try.
 """
 
 import subprocess
 import sys
+import tempfile
 import time
+from collections.abc import Sequence
+from pathlib import Path
+from xml.etree import ElementTree
 
 import environment
 
@@ -19,7 +24,7 @@ CODE = [name for name in ("drafting", "app", "build", "tests") if any((environme
 TYPED = [name for name in CODE if name != "tests"]
 
 
-# What drives real browsers. A start that a busy machine held up past every patience is tried once more, and said so.
+# What drives real browsers. What a busy machine held up past every patience is tried again, and said so.
 BROWSER = [
     f"tests/app/test_{name}.py"
     for name in (
@@ -44,6 +49,10 @@ BROWSER = [
     )
 ]
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
+TRIES = 3
+"""So often a browser test is tried at most."""
+NAMED = 12
+"""So many failures of a try are named at the end."""
 
 
 def parts() -> list[tuple[str, list[str]]]:
@@ -58,6 +67,37 @@ def parts() -> list[tuple[str, list[str]]]:
     ]
 
 
+def run(command: Sequence[str]) -> int:
+    """Runs a command in the checkout; returns its code."""
+    return subprocess.run(command, cwd=environment.ROOT, env=environment.surroundings(), check=False).returncode
+
+
+def failures(report: Path) -> dict[str, str]:
+    """The tests that failed by pytest's own report, each with the first line of what stopped it."""
+    if not report.exists():
+        return {}
+    found = {}
+    for case in ElementTree.parse(report).iter("testcase"):
+        for fault in (*case.iterfind("failure"), *case.iterfind("error")):
+            said = fault.get("message", "").strip().splitlines() or [""]
+            found[f"{case.get('classname')}::{case.get('name')}"] = said[0][:300]
+    return found
+
+
+def tried(command: list[str], tries: int) -> tuple[int, list[dict[str, str]]]:
+    """Runs pytest, then what failed again; returns the last code, and what failed at each try."""
+    with tempfile.TemporaryDirectory() as folder:
+        report = Path(folder) / "report.xml"
+        reported = [*command, f"--junitxml={report}"]
+        code, failed = run(reported), [failures(report)]
+        while code == 1 and len(failed) < tries:
+            print(f"== What failed is tried again; a test that fails {tries} times fails.", flush=True)
+            report.unlink(missing_ok=True)
+            code = run([*reported, "--last-failed"])
+            failed.append(failures(report))
+        return code, failed
+
+
 def main(options: list[str]) -> int:
     """Runs the parts and says which failed."""
     python = str(environment.ensure("test"))
@@ -69,23 +109,22 @@ def main(options: list[str]) -> int:
     if options:
         print("Only pytest runs, because it was given options; build/test alone proves everything.", flush=True)
         chosen = [("tests", ["-m", "pytest", *options])]
-    failed = []
+    failed, told = [], []
     for name, command in chosen:
         print(f"\n== {name}", flush=True)
         start = time.monotonic()
-        code = subprocess.run(
-            [python, *command], cwd=environment.ROOT, env=environment.surroundings(), check=False
-        ).returncode
-        if code == 1 and name == "browser":
-            print("== browser: what failed is tried once more; a test that fails twice fails", flush=True)
-            again = [python, "-m", "pytest", "--last-failed", *BROWSER]
-            code = subprocess.run(again, cwd=environment.ROOT, env=environment.surroundings(), check=False).returncode
-        print(
-            f"== {name}: {'passed' if code == 0 else f'FAILED ({code})'} in {time.monotonic() - start:.0f} s",
-            flush=True,
-        )
+        tests = command[:2] == ["-m", "pytest"]
+        tries = TRIES if name == "browser" else 1
+        code, missed = tried([python, *command], tries) if tests else (run([python, *command]), [])
+        line = f"== {name}: {'passed' if code == 0 else f'FAILED ({code})'} in {time.monotonic() - start:.0f} s"
+        print(line, flush=True)
+        told.append(line)
+        for count, each in enumerate(missed, start=1):
+            told += [f"   try {count} of {tries}: {test} failed: {why}" for test, why in list(each.items())[:NAMED]]
+            told += [f"   try {count} of {tries}: {len(each) - NAMED} more failed"] * (len(each) > NAMED)
         if code:
             failed.append(name)
+    print("\n" + "\n".join(told))
     print(f"\nFailed: {', '.join(failed)}." if failed else "\nEverything that ran passed.")
     return 1 if failed else 0
 

@@ -9,8 +9,10 @@ from app.theme import COLUMN, EDGE, GAP, Look
 
 TOP = 56.0
 FOOT = 84.0
-BAND = 48.0
-"""Heights of the top, the foot and the band, px."""
+BAND = 52.0
+"""Heights of the top, the foot and the band, px; the band is pressed 8 below the buttons of the top."""
+UNDER = 4.0
+"""The part of the band that is left empty under the top, px."""
 
 
 def table_frame(
@@ -34,7 +36,7 @@ def table_frame(
     px. A `band` of one line takes its height from the drawing alone, and a `notice` lies over the drawing. `foot`
     stands in one row. With a `drawing` that is so many px high, what is left is the zone's instead.
     """
-    above: list[ft.Control] = [ft.Container(band, height=BAND)] if band is not None else []
+    above: list[ft.Control] = [ft.Container(band, height=BAND, padding=ft.Padding.only(top=UNDER))] if band is not None else []
     over: list[ft.Control] = []
     if notice is not None:
         over.append(ft.Container(notice, left=GAP, right=GAP, top=GAP))

@@ -231,7 +231,7 @@ def _row(scene: Scene, garment: GarmentRecord, item: Item, number: int, said: st
         second = any(name == "down_second" for name, _ in item.pairs)
         label = words("chalk.mark_second" if second else "chalk.mark", number=item.number, label=item.says)
     text = item.title if item.kind == "words" else label
-    colour = look.accent if now else look.faded if done else look.ink
+    colour = look.accent if now else look.soft if done else look.ink
     readings = " / ".join(value for _, value in item.pairs)
     face = ft.Row(
         [

@@ -1,5 +1,7 @@
 """What a reader of the screen hears on every screen of the way, and that axe finds nothing wrong there.
 
+Nor do fingers and weak eyes: nothing is too small, too near or too faint.
+
 The whole way is walked once; trees/NAME.txt holds what is heard on each screen. `KEEP_TREES=1` keeps what is heard now.
 """
 
@@ -15,12 +17,14 @@ import browser as b
 import journey as j
 import pytest
 import reader as r
+import seen
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, Playwright
 
 from app.state import STEPS
 
-PHONE = {"viewport": {"width": 390, "height": 664}}
+SCALE = 2
+PHONE = {"viewport": {"width": 390, "height": 664}, "device_scale_factor": SCALE}
 AWAKE = """Object.defineProperty(navigator, "wakeLock", {value: {
     request: async () => Object.assign(new EventTarget(), {released: false, release: async () => {}}),
 }})"""
@@ -41,12 +45,16 @@ _PRESSED = """() => [...document.querySelectorAll("[flt-tappable], input, textar
 
 @dataclass
 class Stop:
-    """One screen as it was heard: its tree, whether it is as it was kept, what axe found, what has no name."""
+    """One screen as it was heard and seen.
+
+    Its tree, whether it is as it was kept, what axe found, what has no name, and what is hard to press or to read.
+    """
 
     tree: r.Node
     change: str
     faults: list[str]
     nameless: list[str]
+    hard: list[str]
 
 
 @dataclass
@@ -60,7 +68,11 @@ class Walk:
         """Take in a screen."""
         change = "" if name == LOOKED else r.as_kept(page, name)
         pressed: list[list[str]] = page.evaluate(_PRESSED)
-        self.stops[name] = Stop(r.heard(page), change, faults(page), [who for who, said in pressed if not said.strip()])
+        nameless = [who for who, said in pressed if not said.strip()]
+        tree, wrong = r.heard(page), faults(page)
+        touched = seen.pressed(page)
+        hard = [*seen.too_small(touched), *seen.too_near(touched), *seen.too_faint(page, SCALE)]
+        self.stops[name] = Stop(tree, change, wrong, nameless, hard)
 
     def hear(self, page: Page, name: str, words: str, do: Callable[[], object]) -> None:
         """Do something and note what is announced, until these words are."""
@@ -103,11 +115,11 @@ def page(playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> It
 @pytest.fixture(scope="module")
 def walk(page: Page) -> Walk:
     """The demo's way, with what is left of it: changed, another person, what is missing, trouble."""
-    seen = Walk()
-    from_home_to_the_cloth(page, seen)
-    from_the_proof_to_the_sewing(page, seen)
-    what_else_there_is(page, seen)
-    return seen
+    way = Walk()
+    from_home_to_the_cloth(page, way)
+    from_the_proof_to_the_sewing(page, way)
+    what_else_there_is(page, way)
+    return way
 
 
 def folds(page: Page, name: str) -> None:
@@ -116,80 +128,80 @@ def folds(page: Page, name: str) -> None:
     b.still(page)
 
 
-def from_home_to_the_cloth(page: Page, seen: Walk) -> None:
-    seen.stand(page, "home-empty")
+def from_home_to_the_cloth(page: Page, way: Walk) -> None:
+    way.stand(page, "home-empty")
     folds(page, "settings")
-    seen.stand(page, "home-settings")
+    way.stand(page, "home-settings")
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
-    seen.stand(page, "shape")
-    seen.hear(page, "slider", "9.5 cm", lambda: b.tap(page, "neck_height-more"))
+    way.stand(page, "shape")
+    way.hear(page, "slider", "9.5 cm", lambda: b.tap(page, "neck_height-more"))
     b.tap(page, "neck_height-less")
     folds(page, "more-shape")
-    seen.stand(page, "shape-more")
+    way.stand(page, "shape-more")
     b.tap(page, "other-view")
     b.at(page, "outline-fit").wait_for(state="attached")
-    seen.stand(page, "shape-flat")
+    way.stand(page, "shape-flat")
     b.tap(page, "other-view")
     b.tap(page, "progress-person")
     j.arrive(page, "person")
-    seen.stand(page, "person")
+    way.stand(page, "person")
     j.onward(page)
-    seen.stand(page, "person-one")
+    way.stand(page, "person-one")
     wrong = "Did you mean 1715 mm?"
-    seen.hear(page, "field", wrong, lambda: b.type_into(page, "measure-stature", "1715"))
-    seen.stand(page, "person-wrong")
+    way.hear(page, "field", wrong, lambda: b.type_into(page, "measure-stature", "1715"))
+    way.stand(page, "person-wrong")
     b.tap(page, "measure-stature-instead")
     b.type_into(page, "measure-stature", "168")
     put_away(page)
     b.tap(page, "measuring-list")
     b.at(page, "measure-head_girth").wait_for(state="attached")
     put_away(page)
-    seen.stand(page, "person-list")
+    way.stand(page, "person-list")
     b.tap(page, "progress-cloth")
     j.arrive(page, "cloth")
-    seen.stand(page, "cloth")
+    way.stand(page, "cloth")
     folds(page, "more-cloth")
-    seen.stand(page, "cloth-more")
+    way.stand(page, "cloth-more")
 
 
-def from_the_proof_to_the_sewing(page: Page, seen: Walk) -> None:
+def from_the_proof_to_the_sewing(page: Page, way: Walk) -> None:
     j.onward(page)
     j.arrive(page, "proof")
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
-    seen.stand(page, "proof")
+    way.stand(page, "proof")
     b.tap(page, "go-lay")
     b.at(page, "save-0").wait_for(state="attached", timeout=60_000)
-    seen.stand(page, "lay")
+    way.stand(page, "lay")
     b.tap(page, "lay-large")
     b.at(page, "lay-way-group").wait_for(state="detached")
-    seen.stand(page, "lay-large")
+    way.stand(page, "lay-large")
     b.tap(page, "back")
     b.wait_until(page, lambda: b.awake(page, "start-chalking"), "chalking can start")
     b.tap(page, "start-chalking")
     b.at(page, "done").wait_for(state="attached", timeout=30_000)
-    seen.stand(page, "chalk-words")
+    way.stand(page, "chalk-words")
     b.tap(page, "done")
     b.wait_until(page, lambda: "Prepare" in b.spoken(page, "screen-chalk"), "the second step")
     page.wait_for_timeout(150)
-    seen.hear(page, "mark", "mark 1 of 18", lambda: b.tap(page, "done"))
-    seen.stand(page, "chalk-mark")
+    way.hear(page, "mark", "mark 1 of 18", lambda: b.tap(page, "done"))
+    way.stand(page, "chalk-mark")
     page.wait_for_timeout(150)
-    seen.hear(page, "level", "Shoulder level", lambda: b.tap(page, "done"))
-    seen.hear(page, "back", "mark 1 of 18", lambda: b.tap(page, "mark-back"))
+    way.hear(page, "level", "Shoulder level", lambda: b.tap(page, "done"))
+    way.hear(page, "back", "mark 1 of 18", lambda: b.tap(page, "mark-back"))
     look_at_another(page)
-    seen.stand(page, "chalk-looking")
+    way.stand(page, "chalk-looking")
     b.tap(page, "look-back")
     b.tap(page, "mark-list")
     b.at(page, "item-1").wait_for(state="attached", timeout=30_000)
-    seen.stand(page, "chalk-list")
+    way.stand(page, "chalk-list")
     b.tap(page, "progress-paper")
     j.arrive(page, "paper")
-    seen.stand(page, "paper")
+    way.stand(page, "paper")
     b.tap(page, "progress-sew")
     j.arrive(page, "sew")
-    seen.stand(page, "sew")
-    seen.hear(page, "sewn", "Step 2 of 10", lambda: b.tap(page, "sew-done"))
+    way.stand(page, "sew")
+    way.hear(page, "sewn", "Step 2 of 10", lambda: b.tap(page, "sew-done"))
 
 
 def put_away(page: Page) -> None:
@@ -214,25 +226,25 @@ def look_at_another(page: Page) -> None:
     raise AssertionError("no touch on the drawing reads a mark")
 
 
-def what_else_there_is(page: Page, seen: Walk) -> None:
+def what_else_there_is(page: Page, way: Walk) -> None:
     b.tap(page, "progress-shape")
     j.arrive(page, "shape")
     b.choose(page, "length-mid_thigh")
     b.at(page, "changed").wait_for(state="attached", timeout=30_000)
     b.wait_until(page, lambda: "new draft would move" in r.flat(b.spoken(page, "changed")), "it is known what moves")
     folds(page, "changed-more")
-    seen.stand(page, "changed")
+    way.stand(page, "changed")
     b.tap(page, "progress-chalk")
     b.at(page, "changed-line").wait_for(state="attached", timeout=30_000)
-    seen.stand(page, "chalk-changed")
+    way.stand(page, "chalk-changed")
     b.tap(page, "back")
     j.arrive(page, "proof")
     for screen in ("cloth", "shape", "person", "home"):
         b.tap(page, "back")
         j.arrive(page, screen)
-    seen.stand(page, "home")
+    way.stand(page, "home")
     folds(page, "more-g1")
-    seen.stand(page, "home-more")
+    way.stand(page, "home-more")
     b.tap(page, "new-garment")
     j.arrive(page, "person")
     b.tap(page, "add-person")
@@ -241,17 +253,17 @@ def what_else_there_is(page: Page, seen: Walk) -> None:
     j.arrive(page, "cloth")
     j.onward(page)
     j.arrive(page, "proof")
-    seen.stand(page, "missing")
+    way.stand(page, "missing")
     b.tap(page, "mend-0")
     b.at(page, "keypad").wait_for(state="attached", timeout=30_000)
-    seen.stand(page, "keypad")
+    way.stand(page, "keypad")
     page.keyboard.press("Enter")
     b.at(page, "keypad").wait_for(state="detached")
     j.at_home(page)
     folds(page, "settings")
     b.tap(page, "light-dark")
     b.at(page, "screen-trouble").wait_for(state="attached", timeout=20_000)
-    seen.stand(page, "trouble")
+    way.stand(page, "trouble")
     b.tap(page, "leave-trouble")
     j.arrive(page, "home")
 
@@ -275,6 +287,11 @@ def test_it_is_heard_as_it_was_kept(name: str, walk: Walk) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_axe_finds_nothing_wrong(name: str, walk: Walk) -> None:
     assert walk.stops[name].faults == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_fingers_meet_what_they_aim_at_and_eyes_can_read_it(name: str, walk: Walk) -> None:
+    assert walk.stops[name].hard == []
 
 
 def test_nothing_that_can_be_pressed_is_without_a_name(walk: Walk) -> None:

@@ -1,0 +1,56 @@
+"""build/test tries a browser test again and says so: shown on a small test that fails as often as it is told to."""
+
+import sys
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+FLAKY = """
+from pathlib import Path
+
+def test_it() -> None:
+    count = Path(__file__).with_name("count")
+    before = int(count.read_text()) if count.exists() else 0
+    count.write_text(str(before + 1))
+    assert before >= {fails}, "not yet"
+
+def test_that_passes() -> None:
+    passed = Path(__file__).with_name("passed")
+    assert not passed.exists(), "what passed is not run again"
+    passed.touch()
+"""
+
+
+@pytest.fixture(scope="module")
+def command() -> ModuleType:
+    """build/test.py; its own folder is where it finds the environment."""
+    spec = spec_from_file_location("build_test", ROOT / "build" / "test.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = module_from_spec(spec)
+    sys.path.insert(0, str(ROOT / "build"))
+    try:
+        spec.loader.exec_module(module)
+    finally:
+        sys.path.remove(str(ROOT / "build"))
+    return module
+
+
+@pytest.mark.parametrize(("fails", "code", "tries"), [(1, 0, 2), (3, 1, 3)])
+def test_what_failed_is_tried_again_and_named(
+    command: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, fails: int, code: int, tries: int
+) -> None:
+    monkeypatch.setenv("PYTEST_DISABLE_PLUGIN_AUTOLOAD", "1")
+    (tmp_path / "test_flaky.py").write_text(FLAKY.format(fails=fails))
+    (tmp_path / "pytest.ini").write_text("[pytest]\n")
+    pytest_there = [sys.executable, "-m", "pytest", "-q", str(tmp_path), "--rootdir", str(tmp_path)]
+    ended, missed = command.tried([*pytest_there, "-c", str(tmp_path / "pytest.ini")], command.TRIES)
+    assert ended == code
+    assert len(missed) == tries
+    assert [dict.fromkeys(each, "AssertionError: not yet") == each and bool(each) for each in missed] == [
+        count < fails for count in range(tries)
+    ]
+    assert all(name.endswith("test_flaky::test_it") for each in missed for name in each)
