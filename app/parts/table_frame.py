@@ -36,7 +36,9 @@ def table_frame(
     px. A `band` of one line takes its height from the drawing alone, and a `notice` lies over the drawing. `foot`
     stands in one row. With a `drawing` that is so many px high, what is left is the zone's instead.
     """
-    above: list[ft.Control] = [ft.Container(band, height=BAND, padding=ft.Padding.only(top=UNDER))] if band is not None else []
+    above: list[ft.Control] = (
+        [ft.Container(band, height=BAND, padding=ft.Padding.only(top=UNDER))] if band is not None else []
+    )
     over: list[ft.Control] = []
     if notice is not None:
         over.append(ft.Container(notice, left=GAP, right=GAP, top=GAP))
