@@ -182,11 +182,11 @@ def _tell(result: Result) -> None:
     if result.layout is not None:
         unit = result.order.person.unit
         long, wide = say_laid(result.layout.length, unit), say_length(result.layout.cloth_width, unit)
-        print(f"cloth: {long} of cloth {wide} wide, {lower_first(way_name(result.layout.fold))}")
+        print(f"cloth: {long} of cloth {wide} wide, {lower_first(way_name(result.layout.way))}")
         if words := heed(result.layout):
             print(f"heed: {lower_first(words)}")
         for offer in offers(result.layouts, result.ready.cloth):
-            print(f"to buy less: {lower_first(way_name(offer.layout.fold))}: {offer.says} {offer.heed}".rstrip())
+            print(f"to buy less: {lower_first(way_name(offer.layout.way))}: {offer.says} {offer.heed}".rstrip())
         bought = length_to_buy(result.layout, result.ready.cloth, unit)
         extra = "squaring the ends and the first wash" if bought.wash > 0 else "squaring the ends"
         print(f"to buy: {say_bought(bought.buy, unit)}, with {extra} reckoned in")

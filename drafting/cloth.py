@@ -8,9 +8,9 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Annotated, Final, Literal
 
-from pydantic import BaseModel, ConfigDict, StrictBool, StrictFloat, StrictInt, StrictStr
+from pydantic import BaseModel, BeforeValidator, ConfigDict, StrictBool, StrictFloat, StrictInt, StrictStr
 
 from drafting.problems import Problem
 from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_length
@@ -19,7 +19,9 @@ Recovery = Literal["good", "fair", "poor"]
 Fit = Literal["close", "regular", "loose"]
 StretchClass = Literal["stable", "moderate", "stretchy", "super_stretchy", "rib"]
 #: How the cloth is laid for cutting: the shortest way that keeps the garment as drafted, or one way by its name.
-Lay = Literal["auto", "half", "centre_back_seam", "open", "two_folds", "part_fold", "crosswise"]
+Lay = Literal["auto", "half", "open", "two_folds", "part_fold", "crosswise"]
+#: The way that turns the cloth under the garment.
+CROSSWISE: Final[Lay] = "crosswise"
 Length = StrictFloat | StrictInt | StrictStr
 Percent = StrictFloat | StrictInt
 
@@ -49,6 +51,11 @@ EASE_KNOTS: tuple[tuple[float, float, float, float], ...] = (
 _FIT_COLUMN: dict[Fit, int] = {"close": 1, "regular": 2, "loose": 3}
 
 
+def _as_now_named(lay: object) -> object:
+    """A way of laying under its name of now: a pair of backs beside a fold was once a way of its own."""
+    return "half" if lay == "centre_back_seam" else lay
+
+
 class Cloth(BaseModel):
     """The cloth as typed. Bare lengths stand in the person's unit; stretch and shrinkage are percentages.
 
@@ -66,7 +73,7 @@ class Cloth(BaseModel):
     shrink_along: Percent = 0
     recovery: Recovery = "good"
     one_way: StrictBool | None = None
-    lay: Lay = "auto"
+    lay: Annotated[Lay, BeforeValidator(_as_now_named)] = "auto"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +105,11 @@ class ClothFacts:
     def holds_shrinkage(self) -> bool:
         """Whether the marks hold what the wash takes, so that the cloth is cut unwashed."""
         return self.shrink_across > 0 or self.shrink_along > 0
+
+    @property
+    def turned(self) -> bool:
+        """Whether it is turned under the garment, so that its lengthwise stretch goes round the body."""
+        return self.lay == CROSSWISE
 
     @property
     def usable_width(self) -> float:
@@ -133,7 +145,7 @@ def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Probl
     first_wash = None
     if max(shrink_across, shrink_along) * 100 >= WASH_FIRST:
         first_wash, shrink_across, shrink_along = shrink_along, 0.0, 0.0
-    if cloth.lay == "crosswise":
+    if cloth.lay == CROSSWISE:
         across, along, shrink_across, shrink_along = along, across, shrink_along, shrink_across
     facts = ClothFacts(
         width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery,
@@ -155,7 +167,7 @@ def washing_words(cloth: ClothFacts) -> str:
     if not cloth.holds_shrinkage:
         return WASH_FIRST_WORDS
     across, along = cloth.shrink_across, cloth.shrink_along
-    if cloth.lay == "crosswise":  # back to the directions of the cloth
+    if cloth.turned:  # back to the directions of the cloth
         across, along = along, across
     held = [f"{100 * share:.3g} % {way}" for share, way in ((along, "along"), (across, "across")) if share > 0]
     return f"Do not wash the cloth before cutting: the marks hold its shrinkage, {' and '.join(held)}. Press it flat."

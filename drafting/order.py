@@ -353,10 +353,10 @@ def _drafted(data: dict[str, Any], work: Work | None = None) -> tuple[SetOut, tu
 def any_way(result: Result) -> tuple[tuple[Piece, ...], ClothFacts]:
     """The pieces and the cloth with the way of laying left open, to compare all ways.
 
-    Crosswise turns the stretch round, so a garment drafted for it is drafted anew without.
+    Cloth that is turned under the garment has its stretch turned round, so the garment is drafted anew without.
     """
     cloth = replace(result.ready.cloth, lay="auto")
-    if result.ready.cloth.lay != "crosswise":
+    if not result.ready.cloth.turned:
         return result.draft.pieces, cloth
     order = result.order
     other = glance(order.model_copy(update={"cloth": order.cloth.model_copy(update={"lay": "auto"})}))

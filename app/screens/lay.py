@@ -95,7 +95,7 @@ class _Show:
         )  # fmt: skip
 
     def _taken(self, layout: Layout) -> str:
-        return words("lay.drawn", way=way_name(layout.fold), length=say_laid(layout.length, self.unit))
+        return words("lay.drawn", way=way_name(layout.way), length=say_laid(layout.length, self.unit))
 
     def _heard(self, layout: Layout) -> str:
         return cloth_heard(self._taken(layout), layout, self.result.draft.pieces, self.result.ready.tape)
@@ -120,15 +120,15 @@ class _Show:
             return [parts.say(self.look, words("lay.waiting"), soft=True)]
         chosen = self.result.layout
         shown = list(found)
-        if chosen is not None and all(each.fold != chosen.fold for each in found):
+        if chosen is not None and all(each.way != chosen.way for each in found):
             shown.append(chosen)
-        rest = [way_name(way).lower() for way in left_out(self.answer.pieces, self.answer.cloth, found)]
+        rest = [way_name(way).lower() for way in left_out(self.answer.cloth, found)]
         lines: list[ft.Control] = [self._heading(shown=chosen is not None)]
         if not shown:
             lines.append(parts.say(self.look, words("lay.none")))
         else:
             lines.append(parts.say(self.look, words("lay.ways.says"), soft=True, size=SMALL))
-            lines.append(self._cards(shown, chosen.fold if chosen is not None else None))
+            lines.append(self._cards(shown, chosen.way if chosen is not None else None))
         if rest:
             lines.append(parts.say(self.look, words("lay.cannot", ways="; ".join(rest)), soft=True, size=SMALL))
         return [parts.stack(lines)]
@@ -145,17 +145,17 @@ class _Show:
 
     def _cards(self, shown: list[Layout], chosen: str | None) -> ft.Control:
         """The ways that go, of which one is taken."""
-        cards = [self._card(each, shown[0], taken=each.fold == chosen) for each in shown]
+        cards = [self._card(each, shown[0], taken=each.way == chosen) for each in shown]
         return parts.one_of(
             parts.stack(cards), "lay-way", words("lay.ways"), chosen, lambda fold: self._take(fold, shown[0])
         )
 
     def _take(self, fold: str, best: Layout) -> None:
-        self.set_to("lay", None if fold == best.fold else fold)
+        self.set_to("lay", None if fold == best.way else fold)
 
     def _card(self, each: Layout, best: Layout, *, taken: bool) -> ft.Control:
         """One way: what it costs in cloth and outlines, its price beside the best, and the rest folded away."""
-        length, way = say_laid(each.length, self.unit), way_name(each.fold)
+        length, way = say_laid(each.length, self.unit), way_name(each.way)
         headline = words("lay.way.costs", length=length, count=each.chalked)
         if each.chalked == 1:
             headline = words("lay.way.costs.1", length=length)
@@ -167,10 +167,10 @@ class _Show:
             details.append(words("lay.way.bound", bound=self._long(each.bound)))
         told = at_table(each, self.answer.pieces if self.answer is not None else (), self.result.ready.tape)
         return parts.way_card(
-            self.look, identifier=f"lay-{each.fold}", value=each.fold, headline=headline, name=way, notes=notes,
+            self.look, identifier=f"lay-{each.way}", value=each.way, headline=headline, name=way, notes=notes,
             taken=words("lay.way.taken") if taken else "", more=words("lay.way.details", way=way),
             details=(*told.folding, *details),
-            on_take=lambda: self._take(each.fold, best),
+            on_take=lambda: self._take(each.way, best),
         )  # fmt: skip
 
     def _beside(self, each: Layout, best: Layout) -> str:
@@ -235,7 +235,7 @@ class _Show:
                 parts.Compared(
                     words("lay.width", width=self._long(each.width)),
                     self._sold(each) if each.layout is not None else words("lay.width.no"),
-                    way_name(each.layout.fold) if each.layout is not None else "",
+                    way_name(each.layout.way) if each.layout is not None else "",
                     bought is not None and abs(each.width - bought.width) < 1e-6,
                 )
                 for each in self.answer.widths
@@ -265,7 +265,7 @@ class _Show:
         if self.answer is not None and held is not None:
             names = {piece.name: piece.label.lower() for piece in self.answer.pieces}
             if held.answer == "yes" and held.layout is not None:
-                way = way_name(held.layout.fold).lower()
+                way = way_name(held.layout.way).lower()
                 says = words("lay.hand.yes", way=way, length=say_laid(held.layout.length, self.unit))
             elif held.answer == "part":
                 fits, rest = (listed([names[each] for each in some]) for some in (held.fits, held.left_out))
@@ -324,7 +324,7 @@ class _Show:
     def _both(self, both: Together) -> str:
         if both.layout is None:
             return words("lay.together.not")
-        whole, way = say_laid(both.layout.length, self.unit), way_name(both.layout.fold).lower()
+        whole, way = say_laid(both.layout.length, self.unit), way_name(both.layout.way).lower()
         alone = " + ".join(say_laid(one.length, self.unit) for one in both.apart if one is not None)
         if both.saving < NO_DIFFERENCE:
             return words("lay.together.same", together=whole, apart=alone, way=way)

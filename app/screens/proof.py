@@ -144,5 +144,5 @@ def _layout(scene: Scene, result: Result, unit: Unit) -> ft.Control | None:
     high = min(_HIGH, scene.room * layout.length / layout.laid_width + _ROUND)
     return laid_cloth(
         scene, layout, result.draft.pieces, result.ready.cloth, unit, identifier="cloth-layout",
-        says=cloth_heard(words("lay.drawn", way=way_name(result.layout.fold), length=say_laid(result.layout.length, unit)), result.layout, result.draft.pieces, result.ready.tape), height=scene.beside[1] if scene.wide else high, beside=scene.wide,
+        says=cloth_heard(words("lay.drawn", way=way_name(result.layout.way), length=say_laid(result.layout.length, unit)), result.layout, result.draft.pieces, result.ready.tape), height=scene.beside[1] if scene.wide else high, beside=scene.wide,
     )  # fmt: skip

@@ -8,28 +8,23 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drafting.contract.pieces import Piece
-from drafting.layout import AcrossFold, Laying, Layout, Place, across_folds, at_table, in_cutting_order
+from drafting.layout import (
+    USUAL,
+    AcrossFold,
+    Laying,
+    Layout,
+    Place,
+    Toward,
+    across_folds,
+    at_table,
+    in_cutting_order,
+    way_of,
+)
 from drafting.units import Tape
 
 #: "fold": half on a lengthwise fold. "across": half on a fold across. "whole": both halves, laid open. "half": a piece
 #: with no fold of its own.
 Kind = Literal["fold", "across", "whole", "half"]
-#: Which way a piece's down or across runs on the cloth. "from_fold" is away from the fold, "both_sides" to both sides
-#: of its centre line, "right" and "left" are as one stands at the cut end.
-Toward = Literal[
-    "from_cut_end",
-    "to_cut_end",
-    "to_left_edge",
-    "to_right_edge",
-    "from_fold",
-    "to_fold",
-    "to_left_fold",
-    "to_right_fold",
-    "to_selvages",
-    "both_sides",
-    "right",
-    "left",
-]
 _DOWN: dict[int, Toward] = {0: "from_cut_end", 180: "to_cut_end", 90: "to_left_edge", 270: "to_right_edge"}
 
 
@@ -84,7 +79,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
     places = in_cutting_order(layout, pieces)
     layings = at_table(layout, pieces, tape).layings
     folds = across_folds(layout, pieces)
-    plain = layout.fold == "half" and all(not p.opened and p.turned == 0 for p in places)
+    plain = way_of(layout) is USUAL and all(not p.opened and p.turned == 0 for p in places)
     plain = plain and all(piece.on_fold for piece in pieces)
     found = []
     for piece in pieces:
@@ -93,7 +88,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
         kind = _kind(piece, first)
         base = {"fold": "the fold", "across": "the fold", "whole": "the centre line", "half": piece.straight}[kind]
         spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
-        found.append(Lying(kind, first.layers, spots, base, plain, layout.doubled and first.layers == 1))
+        found.append(Lying(kind, first.layers, spots, base, plain, way_of(layout).doubled and first.layers == 1))
     return tuple(found)
 
 
@@ -119,9 +114,4 @@ def _across(kind: Kind, place: Place, layout: Layout) -> Toward:
     quarter = place.turned % 360
     if quarter in {90, 270}:
         return "from_cut_end" if (quarter == 90) != place.mirrored else "to_cut_end"
-    right = (quarter == 0) != place.mirrored
-    if layout.fold == "two_folds":
-        return "to_right_fold" if right else "to_left_fold"
-    if layout.fold in {"half", "centre_back_seam"}:
-        return "to_selvages" if right else "to_fold"
-    return "right" if right else "left"
+    return way_of(layout).sideways(right=(quarter == 0) != place.mirrored)

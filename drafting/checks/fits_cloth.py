@@ -5,7 +5,7 @@ from dataclasses import replace
 from drafting.cloth import SPARE
 from drafting.contract.judging import Value, Way, Words, millimetres
 from drafting.contract.set_out import SetOut
-from drafting.layout import fits_across, way_name
+from drafting.layout import USUAL, fits_across, way_name
 from drafting.layout.buying import WIDTHS
 from drafting.problems import Check
 from drafting.sentences import lower_first
@@ -24,7 +24,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     value = max(piece.width for piece in draft.pieces)
     limit = draft.cloth.usable_width / 2
     ways = fits_across(draft.pieces, draft.cloth)
-    folded = [way for way in ways if way in {"half", "centre_back_seam"}]
+    folded = [way for way in ways if way == USUAL.key]
     if ways:
         told = (folded or ways)[:1]
         narrower = replace(draft.cloth, width=draft.cloth.width - SPARE)

@@ -9,14 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from drafting.drawing.board import Board
 from drafting.drawing.items import Box, Drawing, crosses_box, overlap, text_width
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
-from drafting.layout import AcrossFold, across_folds, in_cutting_order, laid, say_laid, way_name
+from drafting.layout import AcrossFold, Region, across_folds, in_cutting_order, laid, say_laid, way_of
 from drafting.layout.shapes import Outline, moved, simpler
 from drafting.sentences import lower_first
 from drafting.units import say_length
@@ -36,16 +35,6 @@ _HATCH_EVERY = 3.4
 _STEPS = 20
 
 
-@dataclass(frozen=True, slots=True)
-class _Region:
-    """A part of the laid cloth from `left` to `right` that is one thing all the way down."""
-
-    left: float
-    right: float
-    layers: int
-    says: str
-
-
 def cloth_drawing(
     layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit = "cm", *, scale: float = 10.0,
     sparing: bool = False,
@@ -62,7 +51,7 @@ def cloth_drawing(
     ordered = in_cutting_order(layout, pieces)
     outlines = [laid(by_name[place.piece], place) for place in ordered]
     few = [simpler(outline, 0.12 * scale) for outline in outlines]
-    regions = _regions(layout)
+    regions = way_of(layout).regions(layout)
     for region in regions:
         if region.layers == 2:
             _hatch(board, (region.left, 0.0, region.right, long), few)
@@ -87,10 +76,10 @@ def cloth_drawing(
     else:
         _words_round(board, layout, cloth, unit, regions, beside=bool(folds))
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
-        _name(board, number, by_name[place.piece], place, outline, doubled=layout.doubled)
+        _name(board, number, by_name[place.piece], place, outline, doubled=way_of(layout).doubled)
     for place, outline in zip(ordered, few, strict=True):
         _zero_word(board, Point(place.x, place.y), outline)
-    return board.drawing(f"The cloth: {lower_first(way_name(layout.fold))}")
+    return board.drawing(f"The cloth: {lower_first(way_of(layout).name)}")
 
 
 def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, scale: float = 20.0) -> Drawing:
@@ -126,38 +115,13 @@ def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, s
 # ---- the cloth itself ------------------------------------------------------------------------------------------------
 
 
-def _regions(layout: Layout) -> tuple[_Region, ...]:
-    """How many layers lie where, and which side of the cloth is up (the double parts lie right sides together)."""
-    wide = layout.laid_width
-    two = "two layers (hatched), wrong side up"
-    if layout.fold == "open":
-        return (_Region(0.0, wide, 1, "one layer, wrong side up"),)
-    if layout.fold == "crosswise":
-        return (_Region(0.0, wide, 1, "laid open, right side up"),)
-    if layout.fold == "part_fold":
-        deep = layout.folds[0].depth
-        return _Region(0.0, deep, 2, two), _Region(deep, wide, 1, "one layer, right side up")
-    return (_Region(0.0, wide, 2, two),)
-
-
 def _selvages(board: Board, layout: Layout, cloth: ClothFacts) -> None:
     """Edges of the cloth that lie within the outline, and the selvages kept free beside every edge."""
-    wide, long, kept = layout.laid_width, layout.length, cloth.selvage
-    edges: list[tuple[float, tuple[float, ...]]] = []
-    if layout.fold in {"open", "crosswise"}:
-        edges = [(0.0, (kept,)), (wide, (wide - kept,))]
-    elif layout.fold == "two_folds":
-        meet = layout.folds[0].depth
-        edges = [(meet, (meet - kept, meet + kept))]
-    elif layout.fold == "part_fold":
-        deep = layout.folds[0].depth
-        edges = [(deep, (deep - kept,)), (wide, (wide - kept,))]
-    else:
-        edges = [(wide, (wide - kept,))]
-    for edge, lines in edges:
-        if 0.0 < edge < wide:
-            board.stroke((Point(edge, 0), Point(edge, long)), "frame", wall=True)
-        for x in lines:
+    wide, long = layout.laid_width, layout.length
+    for edge in way_of(layout).edges(layout, cloth.selvage):
+        if 0.0 < edge.at < wide:
+            board.stroke((Point(edge.at, 0), Point(edge.at, long)), "frame", wall=True)
+        for x in edge.selvages:
             board.stroke((Point(x, 0), Point(x, long)), "selvage", wall=True)
 
 
@@ -400,25 +364,21 @@ def _write(board: Board, lines: _Lines, at: Point, angle: float) -> None:
 
 
 def _words_round(
-    board: Board, layout: Layout, cloth: ClothFacts, unit: Unit, regions: Sequence[_Region], *, beside: bool
+    board: Board, layout: Layout, cloth: ClothFacts, unit: Unit, regions: Sequence[Region], *, beside: bool
 ) -> None:
     scale, wide, long = board.scale, layout.laid_width, layout.length
     _above(board, layout, unit, regions)
     _at_left(board, layout, cloth, beside=beside)
     _at_right(board, layout, unit, beside=beside)
     y = long + 2.2 * scale
-    inner = None
-    if layout.fold == "two_folds":
-        inner = (layout.folds[0].depth, "selvages meet")
-    elif layout.fold == "part_fold":
-        inner = (layout.folds[0].depth, "selvage")
-    if inner is not None:
-        board.stroke((Point(inner[0], long), Point(inner[0], y)), "dimension")
-        board.label(Point(inner[0], y + 1.4 * scale), inner[1], _SMALL, "middle", role="selvage")
-        y += 3.4 * scale
+    for edge in way_of(layout).edges(layout, cloth.selvage):
+        if edge.says:
+            board.stroke((Point(edge.at, long), Point(edge.at, y)), "dimension")
+            board.label(Point(edge.at, y + 1.4 * scale), edge.says, _SMALL, "middle", role="selvage")
+            y += 3.4 * scale
     y += 1.8 * scale
     across, along = cloth.across, cloth.along
-    if cloth.lay == "crosswise":  # the facts are then those of the pieces, which lie a quarter turned
+    if cloth.turned:  # the facts are then those of the pieces, which lie a quarter turned
         across, along = along, across
     if across >= along:
         reach = max(wide * 0.38, 13 * scale)
@@ -434,7 +394,7 @@ def _words_round(
 def _folds_named(board: Board, layout: Layout, cloth: ClothFacts, *, beside: bool) -> None:
     """At the left the fold or the selvage and which way the nap runs; at the right the second fold."""
     _at_left(board, layout, cloth, beside=beside)
-    if layout.fold == "two_folds":
+    if way_of(layout).fold_right:
         _fold_at_right(board, layout)
 
 
@@ -443,7 +403,7 @@ def _fold_at_right(board: Board, layout: Layout) -> None:
     board.label(at, "FOLD", 3.0, "middle", angle=_DOWN, role="fold", strong=True)
 
 
-def _above(board: Board, layout: Layout, unit: Unit, regions: Sequence[_Region]) -> None:
+def _above(board: Board, layout: Layout, unit: Unit, regions: Sequence[Region]) -> None:
     scale, wide = board.scale, layout.laid_width
     y = -2.4 * scale
     board.label(Point(wide / 2, y), "cut end", _SMALL, "middle", role="dimension")
@@ -466,12 +426,12 @@ def _above(board: Board, layout: Layout, unit: Unit, regions: Sequence[_Region])
     else:
         says = f"{say_length(wide, unit)} wide"
     board.label(Point(wide / 2, y), says, _WORD, "middle", role="dimension")
-    board.label(Point(wide / 2, y - 4.4 * scale), way_name(layout.fold), _NAME, "middle", role="frame", strong=True)
+    board.label(Point(wide / 2, y - 4.4 * scale), way_of(layout).name, _NAME, "middle", role="frame", strong=True)
 
 
 def _at_left(board: Board, layout: Layout, cloth: ClothFacts, *, beside: bool) -> None:
     scale, long = board.scale, layout.length
-    if layout.fold in {"open", "crosswise"}:
+    if not way_of(layout).fold_left:
         y = 9 * scale if beside else long / 2
         if not beside or all(fold.at > 22 * scale for fold in layout.folds):
             board.label(Point(-2.4 * scale, y), "selvage", _WORD, "middle", angle=_UP, role="selvage")
@@ -487,12 +447,11 @@ def _at_left(board: Board, layout: Layout, cloth: ClothFacts, *, beside: bool) -
 def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None:
     scale, wide, long = board.scale, layout.laid_width, layout.length
     near = Point(wide + 2.6 * scale, long * 0.2)
-    if layout.fold == "two_folds":
+    if way_of(layout).fold_right:
         _fold_at_right(board, layout)
     elif not beside or all(fold.at > 22 * scale for fold in layout.folds):
         near = Point(near.x, 9 * scale) if beside else near
-        words = "selvages, both layers" if layout.fold in {"half", "centre_back_seam"} else "selvage"
-        board.label(near, words, _WORD, "middle", angle=_DOWN, role="selvage")
+        board.label(near, way_of(layout).right_says, _WORD, "middle", angle=_DOWN, role="selvage")
     words = f"{say_laid(long, unit)} of cloth"
     far = wide + (2.6 if not beside else 21.0) * scale
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

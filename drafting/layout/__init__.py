@@ -11,9 +11,7 @@ from drafting.layout.at_table import (
     Laying,
     across_folds,
     at_table,
-    fold_reading,
     in_cutting_order,
-    way_name,
 )
 from drafting.layout.buying import (
     Purchase,
@@ -39,20 +37,25 @@ from drafting.layout.choice import (
 from drafting.layout.cost import SOLD_BY, cost, ranked
 from drafting.layout.in_hand import Answer, Remnant, WouldDo, goes_on, read_remnant, trying_on
 from drafting.layout.offers import ONLY_PLAIN, Offer, heed, offers, say_less
-from drafting.layout.places import WAYS, FoldLine, Layout, Place
+from drafting.layout.places import FoldLine, Layout, Place, Toward
 from drafting.layout.placing import CLEARANCE
+from drafting.layout.readings import fold_reading
 from drafting.layout.shapes import laid
 from drafting.layout.together import Together, lay_together, laying_together
+from drafting.layout.ways import EVERY_WAY, USUAL, WAYS, ClothEdge, Region, way_name, way_of
 
 __all__ = [
     "CLEARANCE",
+    "EVERY_WAY",
     "NO_DIFFERENCE",
     "ONLY_PLAIN",
     "SOLD_BY",
+    "USUAL",
     "WAYS",
     "AcrossFold",
     "Answer",
     "AtTable",
+    "ClothEdge",
     "FoldLine",
     "Laying",
     "Layout",
@@ -60,8 +63,10 @@ __all__ = [
     "Place",
     "Progress",
     "Purchase",
+    "Region",
     "Remnant",
     "Together",
+    "Toward",
     "WouldDo",
     "across_folds",
     "allowed_ways",
@@ -91,6 +96,7 @@ __all__ = [
     "shortest",
     "trying_on",
     "way_name",
+    "way_of",
     "whole_length",
     "widths_side_by_side",
 ]

@@ -3,7 +3,6 @@
 Readings are those of the tape in hand, from the cut end (squared first) and from the fold or the left edge.
 """
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -11,17 +10,10 @@ from typing import Literal
 from drafting.contract.pieces import Piece, counted
 from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
+from drafting.layout.readings import finest, fold_reading
+from drafting.layout.ways import way_of
 from drafting.sentences import lower_first
 from drafting.units import UNIT_NAMES, Reading, Tape
-
-_NAMES = {
-    "half": "Folded in half",
-    "centre_back_seam": "Folded in half, back as a pair",
-    "open": "Open, one layer",
-    "two_folds": "Two folds to the middle",
-    "part_fold": "Folded part-way",
-    "crosswise": "Crosswise, a fold at each end",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,20 +66,10 @@ def in_cutting_order(layout: Layout, pieces: Sequence[Piece]) -> tuple[Place, ..
 
 
 def across_folds(layout: Layout, pieces: Sequence[Piece]) -> tuple[AcrossFold, ...]:
-    """The folds across the cloth in the order in which they are made; none but where it is laid crosswise."""
+    """The folds across the cloth in the order in which they are made; most ways have none."""
     folded = [place for place in in_cutting_order(layout, pieces) if place.across_fold]
     last = len(folded) - 1
     return tuple(AcrossFold(p, p.y, "other end" if 0 < k == last else "cut end") for k, p in enumerate(folded))
-
-
-def way_name(way: str) -> str:
-    """The way of laying in plain words."""
-    return _NAMES[way]
-
-
-def finest(tape: Tape) -> Tape:
-    """The finest steps of a tape: pieces that follow one another on a fold touch, so half a coarse step is too much."""
-    return Tape("in", "1/8", tape.length) if tape.unit == "in" else Tape("cm", "0.1", tape.length)
 
 
 def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
@@ -101,11 +83,11 @@ def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
     layings = tuple(
         _laying(number, place, by_name[place.piece], layout, tape) for number, place in enumerate(ordered, start=1)
     )
-    laying_out, across = _laying_out(layout, tape), _across_steps(layout, pieces, by_name, tape)
+    way = way_of(layout)
+    laying_out, across = way.laying_out(layout, tape), _across_steps(layout, pieces, by_name, tape)
     if layout.turns:
-        how = "lie across the cloth" if layout.fold == "crosswise" else "are turned head to tail"
-        laying_out = (*laying_out, f"Pieces {how}. {ONLY_PLAIN}")
-    return AtTable(_NAMES[layout.fold], laying_out, across, layings, _count(pieces))
+        laying_out = (*laying_out, f"{way.turned_says} {ONLY_PLAIN}")
+    return AtTable(way.name, laying_out, across, layings, _count(pieces))
 
 
 def _top(piece: Piece, place: Place) -> float:
@@ -123,7 +105,7 @@ def _top(piece: Piece, place: Place) -> float:
 
 
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
-    across, counted = _across(place, layout)
+    across, counted = way_of(layout).aside(place, layout)
     reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(place.y)
     top = {0: "to the cut end", 180: "away from the cut end", 90: "to the right edge", 270: "to the left edge"}
     if place.across_fold:
@@ -138,7 +120,7 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
         )
     elif piece.on_fold:
         kind = "whole, through the one layer"
-    elif layout.doubled:
+    elif way_of(layout).doubled:
         kind = "through the upper layer only"
     else:
         kind = "from one layer, " + (
@@ -153,46 +135,9 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
     return Laying(number, place.piece, reading, down, counted, says)
 
 
-def _across(place: Place, layout: Layout) -> tuple[float, str]:
-    if layout.fold in {"open", "crosswise"}:
-        return place.x, "the left edge"
-    if layout.fold == "two_folds" and place.x > layout.folds[0].depth:
-        return layout.laid_width - place.x, "the right fold"
-    return place.x, "the left fold" if layout.fold == "two_folds" else "the fold"
-
-
-def _laying_out(layout: Layout, tape: Tape) -> tuple[str, ...]:
-    square = "Square the cut end: follow a rib of the knit across, and cut it straight."
-    unit = UNIT_NAMES[tape.unit]
-    if layout.fold in {"half", "centre_back_seam"}:
-        return (
-            square,
-            "Fold the cloth in half lengthwise, right sides together, selvage on selvage; the fold lies at your left.",
-        )
-    if layout.fold == "open":
-        return square, "Lay the cloth open in one layer, right side down."
-    if layout.fold == "two_folds":
-        left = fold_reading(layout.folds[0].depth, tape)
-        right = tape.reading(layout.cloth_width / 2 - left.mm).pretty
-        return square, (
-            f"Fold the left side over by {left.pretty} and the right side by {right} {unit}, right sides together, "
-            "so that the selvages meet. Both selvages lie in the middle: lay no piece over them."
-        )
-    if layout.fold == "part_fold":
-        depth = fold_reading(layout.folds[0].depth, tape).pretty
-        return square, (
-            f"Fold the left side over by {depth} {unit}, right sides together. The rest lies in one layer, right side "
-            f"up. Measure that depth again every {'12 in' if tape.unit == 'in' else '30 cm'}, since such a fold moves "
-            "easily."
-        )
-    return square, "Lay the cloth open, right side up. Chalk every fold across it before the first cut."
-
-
 def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:
-    """Each fold across the cloth in its turn; none but where it is laid crosswise."""
-    if layout.fold != "crosswise":
-        return ()
-    steps = []
+    """Each fold across the cloth in its turn."""
+    steps: list[str] = []
     unit = UNIT_NAMES[tape.unit]
     for number, fold in enumerate(across_folds(layout, pieces)):
         begin = "Fold" if number == 0 else "Open the cloth out and fold it again: fold"
@@ -201,18 +146,9 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
             f"{fold_reading(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "
             f"{lower_first(by_name[fold.place.piece].label)} on it."
         )
-    if any(place.layers == 1 for place in layout.places):
+    if steps and any(place.layers == 1 for place in layout.places):
         steps.append("Open the cloth out for what is cut from one layer.")
     return tuple(steps)
-
-
-def fold_reading(mm: float, tape: Tape) -> Reading:
-    """How a fold is read, wherever it is told: in the finest steps of the tape, at or next above its place.
-
-    `mm` is how far it lies from the cut end, or how much cloth is turned over: never too shallow for its piece.
-    """
-    fine = finest(tape)
-    return Reading(math.ceil(mm / fine.size - 1e-6), fine)
 
 
 def _count(pieces: Sequence[Piece]) -> str:

@@ -12,10 +12,10 @@ from drafting.cloth import ClothFacts
 from drafting.contract.pieces import Piece
 from drafting.layout import bounds
 from drafting.layout.cost import HAND, cost, longest_for, rank, ranked, steps_bought
-from drafting.layout.places import WAYS, FoldLine, Layout, Place
+from drafting.layout.places import FoldLine, Layout, Place
 from drafting.layout.placing import Spot, place
 from drafting.layout.shapes import Outline, cloth_area
-from drafting.layout.ways import Plan, folded_way, plans
+from drafting.layout.ways import EVERY_WAY, Plan, plans
 from drafting.stepwise import Steps, finished
 from drafting.work import Work
 
@@ -39,13 +39,13 @@ class Progress:
 def allowed_ways(cloth: ClothFacts) -> tuple[str, ...]:
     """The ways this cloth may be laid without drafting anew.
 
-    Crosswise turns the stretch round, so it is free only on cloth that stretches and shrinks alike both ways; on any
-    other the order asks for it and is drafted and checked for it.
+    One that turns the cloth turns its stretch round, so it is free only on cloth that stretches and shrinks alike both
+    ways; on any other the order asks for it and is drafted and checked for it.
     """
     if cloth.lay != "auto":
         return (cloth.lay,)
     alike = cloth.across == cloth.along and cloth.shrink_across == cloth.shrink_along
-    return tuple(way for way in WAYS if way != "crosswise" or alike)
+    return tuple(way.key for way in EVERY_WAY if alike or not way.turns_cloth)
 
 
 def search(
@@ -107,8 +107,7 @@ def _to_beat(plan: Plan, best: Mapping[str, Layout], cloth: ClothFacts, only: On
     taken = ranked(best.values(), cloth)[0]
     if only == "cheapest":
         most = min(most, longest_for(cost(taken, cloth) - work, cloth) + 1e-3)
-    elif plan.way == "part_fold" and any(cut.layers == 1 for cut in plan.cuts):
-        # Worth its trouble only where the single strip makes it the cheapest, or where less is bought for it.
+    elif plan.must_pay:
         less = steps_bought(taken.length, cloth, cloth.sold_in) - 1
         most = min(most, longest_for(max(cost(taken, cloth) - work, less), cloth) + 1e-3)
     return most
@@ -140,12 +139,10 @@ def _layout(plan: Plan, length: float, spots: Sequence[Spot], pieces: Sequence[P
                   plan.laid_width, tuple(folds), plan.refolds, plan.chalked)  # fmt: skip
 
 
-def left_out(pieces: Sequence[Piece], cloth: ClothFacts, found: Iterable[Layout]) -> tuple[str, ...]:
+def left_out(cloth: ClothFacts, found: Iterable[Layout]) -> tuple[str, ...]:
     """The ways that this cloth may be laid without drafting anew, and in which the pieces were found not to go."""
-    folded = folded_way(pieces)
-    gone = {layout.fold for layout in found}
-    other = {"half", "centre_back_seam"} - {folded}
-    return tuple(way for way in allowed_ways(cloth) if way not in gone | other)
+    gone = {layout.way for layout in found}
+    return tuple(way for way in allowed_ways(cloth) if way not in gone)
 
 
 def fits_across(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None) -> tuple[str, ...]:

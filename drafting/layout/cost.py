@@ -8,7 +8,8 @@ import math
 from collections.abc import Iterable
 
 from drafting.cloth import ClothFacts, before_shrinking
-from drafting.layout.places import WAYS, Layout
+from drafting.layout.places import Layout
+from drafting.layout.ways import WAYS
 from drafting.units import INCH, Unit
 
 #: Cut off to square both ends, mm. Our choice: shops cut by hand, and a knit's end is seldom square to its ribs.
@@ -54,7 +55,7 @@ def cost(layout: Layout, cloth: ClothFacts) -> int:
 
 def rank(layout: Layout, cloth: ClothFacts) -> tuple[int, int, int, int]:
     """What is compared to take a way: its cost; of alike the least work, then the shortest (a millimetre is alike)."""
-    return cost(layout, cloth), hands(layout), round(layout.length), WAYS.index(layout.fold)
+    return cost(layout, cloth), hands(layout), round(layout.length), WAYS.index(layout.way)
 
 
 def ranked(layouts: Iterable[Layout], cloth: ClothFacts) -> tuple[Layout, ...]:

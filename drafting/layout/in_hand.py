@@ -13,6 +13,7 @@ from drafting.layout.choice import fits_across, search, shortest
 from drafting.layout.cost import ranked
 from drafting.layout.places import Layout
 from drafting.layout.shapes import Outline, cloth_area
+from drafting.layout.ways import EVERY_WAY
 from drafting.problems import Problem
 from drafting.stepwise import Steps, finished
 from drafting.units import LengthProblem, Unit, read_length
@@ -136,10 +137,11 @@ def _best(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps
     found: list[Layout] = []
     for width, length in _rectangles(remnant):
         found.extend((yield from search(pieces, replace(cloth, width=width, length=length), only="cheapest")))
-    if remnant.further_length > 0 and cloth.lay in {"auto", "open"}:
+    flat = [way.key for way in EVERY_WAY if way.flat and cloth.lay in {"auto", way.key}]
+    if remnant.further_length > 0 and flat:
         wide = max(remnant.width, remnant.further_width)
         whole = replace(cloth, width=wide, length=remnant.length + remnant.further_length)
-        found.extend((yield from search(pieces, whole, ("open",), (_step(remnant),), only="cheapest")))
+        found.extend((yield from search(pieces, whole, flat, (_step(remnant),), only="cheapest")))
     return ranked(found, cloth)[0] if found else None
 
 

@@ -1,9 +1,24 @@
 """Where the pieces lie: the records that a layout is made of."""
 
 from dataclasses import dataclass
+from typing import Literal
 
-#: The ways a piece of cloth is laid for cutting, in the order in which they are tried.
-WAYS = ("half", "centre_back_seam", "open", "two_folds", "part_fold", "crosswise")
+#: Which way something runs on the laid cloth. "from_fold" is away from the fold, "both_sides" to both sides of the
+#: centre line of a piece, "right" and "left" are as one stands at the cut end.
+Toward = Literal[
+    "from_cut_end",
+    "to_cut_end",
+    "to_left_edge",
+    "to_right_edge",
+    "from_fold",
+    "to_fold",
+    "to_left_fold",
+    "to_right_fold",
+    "to_selvages",
+    "both_sides",
+    "right",
+    "left",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,15 +62,15 @@ class FoldLine:
 class Layout:
     """The pieces on the cloth.
 
-    `length` is the cloth needed, `bound` what no layout of this fold can beat, both mm; `use` is the share of that
+    `length` is the cloth needed, `bound` what no layout of this way can beat, both mm; `use` is the share of that
     cloth's area that lies within the pieces.
 
-    `fold` is the way of laying (one of WAYS). `laid_width` is how wide the cloth lies on the table, `folds` where it is
+    `way` is the key of the way of laying. `laid_width` is how wide the cloth lies on the table, `folds` where it is
     folded, `refolds` how often it is folded anew while cutting, `chalked` how many outlines are chalked. x of a place
     counts from the left fold, or from the left edge of the cloth where it lies open.
     """
 
-    fold: str
+    way: str
     cloth_width: float
     length: float
     bound: float
@@ -65,11 +80,6 @@ class Layout:
     folds: tuple[FoldLine, ...] = ()
     refolds: int = 0
     chalked: int = 0
-
-    @property
-    def doubled(self) -> bool:
-        """Whether the cloth lies double all over, so that what is cut from one layer is cut from the upper one."""
-        return self.fold in {"half", "centre_back_seam", "two_folds"}
 
     @property
     def foldings(self) -> int:

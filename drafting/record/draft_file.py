@@ -476,7 +476,7 @@ def draft_file(result: Result) -> DraftFile:
         layouts=[_layout(layout, result.ready.cloth) for layout in result.layouts],
         offers=[
             OfferRecord(
-                fold=offer.layout.fold,
+                fold=offer.layout.way,
                 less=_mm(offer.less),
                 outlines=offer.layout.chalked,
                 foldings=offer.layout.foldings,
@@ -537,7 +537,7 @@ def _after_cut(told: AfterCut) -> AfterCutRecord:
 
 def _layout(layout: Layout, cloth: ClothFacts) -> LayoutRecord:
     return LayoutRecord(
-        fold=layout.fold,
+        fold=layout.way,
         cloth_width=_mm(layout.cloth_width),
         laid_width=_mm(layout.laid_width),
         folds=[FoldRecord(at=_mm(fold.at), depth=_mm(fold.depth), across=fold.across) for fold in layout.folds],

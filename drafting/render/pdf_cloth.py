@@ -186,7 +186,7 @@ def _says(sheet: ChalkSheet) -> str:
         return f"The pieces do not fit on cloth {open_width} wide in any way it may be laid. Readings in {unit}."
     long = say_laid(sheet.layout.length, sheet.unit)
     return (
-        f"{way_name(sheet.layout.fold)}: {long} of cloth {open_width} wide. Readings in {unit}, to the 0 of each piece."
+        f"{way_name(sheet.layout.way)}: {long} of cloth {open_width} wide. Readings in {unit}, to the 0 of each piece."
     )
 
 
@@ -294,18 +294,18 @@ def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
 
 def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], cloth: ClothFacts, unit: Unit) -> None:
     """The other ways: what each takes, what it buys more or less, and the work that less cloth costs."""
-    others = [one for one in layouts if one.fold != layout.fold]
+    others = [one for one in layouts if one.way != layout.way]
     if not others:
         return
     words.heading("Other ways to lay it", 8)
-    prices = {offer.layout.fold: offer for offer in offers((layout, *others), cloth)}
+    prices = {offer.layout.way: offer for offer in offers((layout, *others), cloth)}
     bought = length_to_buy(layout, cloth, unit).buy
     for other in others:
         more = length_to_buy(other, cloth, unit).buy - bought
         amount = f"{say_less(abs(more), unit)} {'more' if more > 0 else 'less'}" if abs(more) > 1.0 else "as much"
-        words.sum_row(f"{way_name(other.fold)}: {say_laid(other.length, unit)}", amount)
-        if other.fold in prices:
-            price = prices[other.fold]
+        words.sum_row(f"{way_name(other.way)}: {say_laid(other.length, unit)}", amount)
+        if other.way in prices:
+            price = prices[other.way]
             words.paragraph(f"{price.price[0].upper()}{price.price[1:]}. {price.heed}".strip())
 
 

@@ -85,7 +85,7 @@ def cloth_words(sheet: ChalkSheet) -> str:
     if sheet.layout is None:
         return f"Cloth {open_width} wide: the pieces do not fit on it in any way it may be laid."
     long = say_laid(sheet.layout.length, sheet.unit)
-    return f"Cloth: {long} of {open_width} wide, {lower_first(way_name(sheet.layout.fold))}."
+    return f"Cloth: {long} of {open_width} wide, {lower_first(way_name(sheet.layout.way))}."
 
 
 def allowance_words(pieces: Sequence[Piece], line: str, unit: Unit) -> str:

@@ -9,7 +9,7 @@ from drafting.contract import judging
 from drafting.contract.judging import Change, Changes
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
-from drafting.layout import ONLY_PLAIN, Layout, say_laid, search
+from drafting.layout import EVERY_WAY, ONLY_PLAIN, Layout, say_laid, search
 from drafting.problems import Check, WayOut
 from drafting.stepwise import Steps
 from drafting.ways_out.find import Trying, value_at, with_changes, with_new_warnings
@@ -43,13 +43,10 @@ class LaidWay:
 
 #: Ways for every garment; what it brings of its own comes between them. Best first: what a person sees least.
 _TURNED = judging.fixed_change("Let pieces lie head to tail.", ONLY_PLAIN, plain=True, rank=0)
-_ACROSS = judging.fixed_change(
-    "Lay the pieces crosswise, each on a fold across the cloth.",
-    "Ribs or stripes then run round the body, and so does the lengthwise stretch. Everything was proven with that. "
-    f"{ONLY_PLAIN}",
-    ("cloth.lay", "crosswise"),
-    plain=True,
-    rank=2,
+_LAID = tuple(
+    judging.fixed_change(way.offered[0], f"{way.offered[1]} {ONLY_PLAIN}", ("cloth.lay", way.key), plain=True, rank=2)
+    for way in EVERY_WAY
+    if way.offered is not None
 )
 _WIDER = Change(
     judging.each("cloth.width", fits_cloth.widths),
@@ -71,7 +68,7 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
     """
     found: list[LaidWay] = []
-    for attempt in _ranked(*garments()[draft.garment].to_fit, _ACROSS, _WIDER):
+    for attempt in _ranked(*garments()[draft.garment].to_fit, *_LAID, _WIDER):
         for changes in attempt.changes(draft):
             if work.spent():
                 return tuple(found)
@@ -88,7 +85,7 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
             words: judging.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
     found: list[LaidWay] = []
-    for attempt in _ranked(_TURNED, *garments()[draft.garment].to_save, _ACROSS):
+    for attempt in _ranked(_TURNED, *garments()[draft.garment].to_save, *_LAID):
         for changes in attempt.changes(draft):
             way = yield from _laid(typed, attempt, changes, before, drafted, words, Work())
             if way is not None and way.layout.length <= layout.length - WORTH:

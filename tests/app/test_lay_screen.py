@@ -68,12 +68,12 @@ def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.
     ways = candidates(pieces, cloth)
     assert len(ways) > 1
     for way in ways:
-        b.at(page, f"lay-{way.fold}").wait_for(state="attached", timeout=LONG)
+        b.at(page, f"lay-{way.way}").wait_for(state="attached", timeout=LONG)
         says(page, f"{say_laid(way.length, 'cm')} of cloth")
     assert made.layout is not None
     bought = length_to_buy(made.layout, cloth, "cm")
     says(page, f"{say_bought(bought.buy, 'cm')} of cloth {say_length(bought.width, 'cm')} wide")
-    other = ways[-1].fold
+    other = ways[-1].way
     all_is_answered(page)
     b.tap(page, f"lay-{other}")
     b.wait_until(
@@ -81,13 +81,13 @@ def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.
         lambda: way_name(other) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
         f"the drawing shows {way_name(other)}",
     )
-    assert demo(lay=other).layout.fold == other  # type: ignore[union-attr]
+    assert demo(lay=other).layout.way == other  # type: ignore[union-attr]
     b.at(page, "lay-widths").wait_for(state="attached", timeout=2 * LONG)
     b.still(page)
-    b.tap(page, f"lay-{ways[0].fold}")
+    b.tap(page, f"lay-{ways[0].way}")
     b.wait_until(
         page,
-        lambda: way_name(ways[0].fold) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
+        lambda: way_name(ways[0].way) in (b.at(page, "lay-cloth").get_attribute("aria-label") or ""),
         "the drawing is back at the way taken by itself",
     )
     saves = ways_to_save(made)

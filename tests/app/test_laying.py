@@ -125,10 +125,10 @@ def test_a_garment_laid_crosswise_is_compared_as_it_would_be_drafted_without(dem
     plain, _ = answer(wide, person)
     across, _ = answer(noted(wide, lay="crosswise"), person)
     assert across.result.draft.pieces != plain.result.draft.pieces
-    assert across.result.layout.fold == "crosswise"
+    assert across.result.layout.way == "crosswise"
     assert across.ways == plain.ways
     assert across.in_hand == plain.in_hand
-    assert "crosswise" not in {each.fold for each in across.ways}
+    assert "crosswise" not in {each.way for each in across.ways}
 
 
 def test_what_is_no_price_costs_nothing(demo):

@@ -438,22 +438,22 @@ def test_each_way_to_lay_it_shows_its_price_beside_the_one_taken() -> None:
     answers = (each for each in answering("g1", result, LayQuestion()) if isinstance(each, LaidOut))
     laid = next(each for each in answers if each.ways is not None)
     state = after(state, act.DraftCame(Drafted("g1", typed or {}, result, (), laid=True)), act.LayCame(laid))
-    cards = {way.fold: part(state, f"lay-{way.fold}").kwargs for way in laid.ways or ()}
+    cards = {way.way: part(state, f"lay-{way.way}").kwargs for way in laid.ways or ()}
     assert result.layout is not None
-    taken = result.layout.fold
+    taken = result.layout.way
     assert [fold for fold, card in cards.items() if card["taken"]] == [taken]
-    offered = {each.layout.fold: each for each in offers(result.layouts, result.ready.cloth)}
+    offered = {each.layout.way: each for each in offers(result.layouts, result.ready.cloth)}
     assert offered
     for way in laid.ways or ():
-        card = cards[way.fold]
+        card = cards[way.way]
         assert card["headline"] == f"{say_laid(way.length, 'cm')} of cloth, {way.chalked} outlines"
-        assert card["name"] == way_name(way.fold)
-        assert ("This way is taken unless you choose another" in card["notes"][0]) is (way.fold == taken)
-        if way.fold in offered:
-            assert card["notes"][0] == offered[way.fold].says
+        assert card["name"] == way_name(way.way)
+        assert ("This way is taken unless you choose another" in card["notes"][0]) is (way.way == taken)
+        if way.way in offered:
+            assert card["notes"][0] == offered[way.way].says
             assert f"{way.chalked} outlines instead of {result.layout.chalked}" in card["notes"][0]
         else:
-            assert "less" not in card["notes"][0] or way.fold == taken
+            assert "less" not in card["notes"][0] or way.way == taken
         assert ("Only for cloth without nap or shade." in card["notes"]) is way.turns
         folding = at_table(way, result.draft.pieces, result.ready.tape).folding
         assert card["details"][: len(folding)] == folding, "how it is folded is one tap away"

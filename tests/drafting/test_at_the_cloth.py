@@ -53,8 +53,8 @@ def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
     layout, unit = result.layout, result.order.person.unit
     assert layout is not None
     text = pages(chalk_sheet_pdf(result, "A4"))
-    assert way_name(layout.fold).lower() in text[0].lower()
-    assert "folded in half" not in text[0].lower() or layout.fold in {"half", "centre_back_seam"}
+    assert way_name(layout.way).lower() in text[0].lower()
+    assert "folded in half" not in text[0].lower() or layout.way == "half"
     begin = next(number for number, page in enumerate(text) if page.startswith("At the cloth"))
     cloth = " ".join(text[begin : begin + 2])
     told = at_table(layout, result.draft.pieces, result.ready.tape)
@@ -67,8 +67,8 @@ def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
     bought = length_to_buy(layout, result.ready.cloth, unit)
     assert say_bought(bought.buy, unit) in cloth
     for other in result.layouts:
-        if other.fold != layout.fold:
-            assert f"{way_name(other.fold)}: {say_laid(other.length, unit)}" in cloth
+        if other.way != layout.way:
+            assert f"{way_name(other.way)}: {say_laid(other.length, unit)}" in cloth
     assert cloth.count("FOLD") >= len(layout.folds)
     assert ("Each fold across" in cloth) == any(fold.across for fold in layout.folds)
 
@@ -103,7 +103,7 @@ def test_a_fold_has_one_reading_wherever_it_is_told(name: str, tape: tuple[str, 
     # The finest step at or next above, so that the fold is never too shallow: here by counting steps up.
     finest_step = 1.0 if tape[0] == "cm" else INCH / 8
     places = {
-        fold.at if fold.across else fold.depth for fold in layout.folds[: 1 if layout.fold == "two_folds" else None]
+        fold.at if fold.across else fold.depth for fold in layout.folds[: 1 if layout.way == "two_folds" else None]
     }
     expected = {next(k for k in range(9999) if k * finest_step >= mm - 1e-3) * finest_step for mm in places}
     record = json.loads(draft_json(result))
@@ -172,7 +172,7 @@ def test_readings_rebuild_every_place_within_a_step_of_the_tape(name: str, tape:
             from_left = layout.laid_width - from_left
         step = finest(tape).size  # a fold across is never too shallow: up to a whole step; all else within half a step
         assert abs(from_left - place.x) <= step / 2 + 1e-6
-        folded = layout.fold == "crosswise" and place.layers == 2
+        folded = layout.way == "crosswise" and place.layers == 2
         assert -1e-6 <= laying.down.mm - place.y < step if folded else abs(laying.down.mm - place.y) <= step / 2 + 1e-6
 
 

@@ -38,7 +38,7 @@ def test_only_what_lies_on_a_fold_is_kept_uncut_there(name: str):
     made = told(name)
     for piece in result.draft.pieces:
         places = [place for place in layout.places if place.piece == piece.name]
-        across = layout.fold == "crosswise" and places[0].layers == 2
+        across = layout.way == "crosswise" and places[0].layers == 2
         folded = piece.on_fold and (across or not places[0].opened)
         assert ("Never cut the fold" in says(made, piece.name)) == folded, piece.name
         cut = next(step.says for step in made.steps if step.piece == piece.name and step.title == "Cut")

@@ -56,7 +56,7 @@ def test_hatching_covers_what_lies_double_and_no_piece(name: str):
     for place in layout.places:
         inside = Polygon([(p.x, p.y) for p in laid(by_name[place.piece], place)]).buffer(-2.0)
         assert hatched.intersection(inside).length < 1e-6
-    double = layout.folds[0].depth if layout.fold == "part_fold" else layout.laid_width
+    double = layout.folds[0].depth if layout.way == "part_fold" else layout.laid_width
     cloth = box(0, 0, double, layout.length)
     assert hatched.difference(cloth.buffer(1e-6)).length < 1e-6
     free = cloth
@@ -91,7 +91,7 @@ def test_numbers_zeros_way_and_length_are_there(name: str):
     result, layout = laid_case(name)
     drawing = drawn(result, layout)
     said = words(drawing)
-    assert way_name(layout.fold) in said
+    assert way_name(layout.way) in said
     assert "of cloth" in said
     assert "cut end" in said
     assert sum(label.text == "0" for label in labels(drawing)) == len(layout.places)
@@ -116,10 +116,10 @@ def test_folds_and_layers_are_told_without_colour(name: str):
     assert across == {round(fold.at, 6) for fold in layout.folds if fold.across}
     assert ("FOLD" in said) == bool(layout.folds)
     assert ("one layer" in said) == any(place.layers == 1 for place in layout.places)
-    assert ("wrong side up" in said) == (layout.fold != "crosswise")
+    assert ("wrong side up" in said) == (layout.way != "crosswise")
     assert ("hatched" in said) == bool(strokes(drawing, "hatch"))
-    whole = [place for place in layout.places if place.opened and layout.fold != "crosswise"]
-    assert len(strokes(drawing, "centre")) == len(whole) or layout.fold == "crosswise"
+    whole = [place for place in layout.places if place.opened and layout.way != "crosswise"]
+    assert len(strokes(drawing, "centre")) == len(whole) or layout.way == "crosswise"
     assert INKS["centre"].dash
     assert INKS["fold"].weight > INKS["cut"].weight > INKS["hatch"].weight
     if result.ready.cloth.one_way:

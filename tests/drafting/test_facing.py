@@ -11,7 +11,7 @@ from drafting.chalk.plan import plan
 from drafting.cloth import passing_factor
 from drafting.contract.pieces import Piece
 from drafting.drawing.piece import Stroke, piece_drawing
-from drafting.layout import candidates, laid
+from drafting.layout import candidates, laid, way_of
 from drafting.order import Result
 from drafting.person.passing import head_needs
 from drafting.record.documents import chalk_sheet_pdf, draft_json, pattern_pdf, pattern_svg
@@ -131,9 +131,8 @@ def test_it_lies_on_the_cloth_in_every_way_along_the_grain(width: str, sleeve: s
         mine = [place for place in layout.places if place.piece == "facing"]
         assert len(mine) == 1
         assert mine[0].layers == 1
-        if layout.fold != "crosswise":  # where every piece lies across
+        if layout.way != "crosswise":  # where every piece lies across
             assert mine[0].turned % 180 == 0
-        assert layout.fold != "centre_back_seam"  # nothing is a pair
         shapes = [Polygon([(p.x, p.y) for p in laid(by_name[place.piece], place)]) for place in layout.places]
         for first, second in combinations(shapes, 2):
             assert first.intersection(second).area < 1.0
@@ -142,11 +141,11 @@ def test_it_lies_on_the_cloth_in_every_way_along_the_grain(width: str, sleeve: s
 
 def test_a_folded_cloth_does_not_grow_for_it() -> None:
     closed, result = draft(WOMAN), opened("median woman", 1, "standing")
-    half = next(one for one in result.layouts if one.fold == "half")
-    assert half.length == pytest.approx(next(one.length for one in closed.layouts if one.fold == "half"), abs=1.0)
+    half = next(one for one in result.layouts if one.way == "half")
+    assert half.length == pytest.approx(next(one.length for one in closed.layouts if one.way == "half"), abs=1.0)
     table = json.loads(draft_json(result))["at_table"]
     says = next(one["says"] for one in table["layings"] if one["piece"] == "facing")
-    assert ("through the upper layer only" in says) == (result.layout is not None and result.layout.doubled)
+    assert ("through the upper layer only" in says) == (result.layout is not None and way_of(result.layout).doubled)
     assert table["count"] == "3 pieces in all: 1 front, 1 back, 1 neck facing."
 
 
@@ -188,7 +187,7 @@ def test_a_joined_sleeve_keeps_its_place_before_the_facing() -> None:
 def test_on_folded_cloth_it_is_said_to_lie_in_the_upper_layer() -> None:
     result = opened("median woman", 0, "standing")
     assert result.layout is not None
-    assert result.layout.doubled
+    assert way_of(result.layout).doubled
     sheet = " ".join(page.extract_text() for page in open_pdf(chalk_sheet_pdf(result, "A4")).pages)
     assert "the upper layer only; its length runs" in sheet
     place = next(one for one in result.layout.places if one.piece == "facing")

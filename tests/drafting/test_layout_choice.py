@@ -97,10 +97,10 @@ def test_the_cheapest_is_taken_and_not_the_shortest() -> None:
 
 
 def test_ties_are_settled_whatever_comes_first() -> None:
-    alike = [layout(way, 970.0, 2, 1) for way in ("two_folds", "half", "part_fold", "centre_back_seam")]
+    alike = [layout(way, 970.0, 2, 1) for way in ("two_folds", "half", "part_fold", "open")]
     for turned in (alike, alike[::-1], alike[2:] + alike[:2]):
         found = ranked(turned, HELD)
-        assert [one.fold for one in found] == ["half", "centre_back_seam", "two_folds", "part_fold"]
+        assert [one.way for one in found] == ["half", "open", "two_folds", "part_fold"]
     shorter = layout("open", 960.0, 2, 1)  # the same is bought, and the same is done
     assert ranked((*alike, shorter), HELD)[0] is shorter
 
@@ -155,8 +155,8 @@ def test_what_buys_less_than_the_way_taken_is_offered_with_its_price(body, style
         return bought(one) + one.chalked + len(one.folds)
 
     assert dear(taken) == min(map(dear, result.layouts))
-    offered = {offer.layout.fold: offer for offer in offers(result.layouts, cloth)}
-    assert set(offered) == {one.fold for one in others if bought(one) < bought(taken)}
+    offered = {offer.layout.way: offer for offer in offers(result.layouts, cloth)}
+    assert set(offered) == {one.way for one in others if bought(one) < bought(taken)}
     record = json.loads(draft_json(result))
     assert [one["fold"] for one in record["offers"]] == list(offered)
     for one in record["offers"]:
@@ -171,7 +171,7 @@ def test_an_offer_says_what_it_saves_and_what_it_costs_in_work() -> None:
     taken = layout("half", 1970.0, 2, 1)
     spread, folded = layout("open", 1570.0, 8, 0, 180), layout("two_folds", 1870.0, 2, 2)
     found = offers((taken, spread, folded), HELD)
-    assert [(offer.layout.fold, offer.less, offer.says, offer.heed) for offer in found] == [
+    assert [(offer.layout.way, offer.less, offer.says, offer.heed) for offer in found] == [
         ("open", 400.0, "You buy 40 cm less cloth, but it takes 8 outlines instead of 2.", ONLY_PLAIN),
         ("two_folds", 100.0, "You buy 10 cm less cloth, but it takes 2 foldings instead of 1.", ""),
     ]
@@ -195,7 +195,7 @@ def test_the_command_line_and_the_sheet_tell_the_offers(tmp_path, capsys) -> Non
     said = capsys.readouterr().out
     sheet = " ".join(pages(chalk_sheet_pdf(result, "A4")))
     for offer in offered:
-        assert f"to buy less: {way_name(offer.layout.fold).lower()}: {offer.says} {offer.heed}".strip() in said
+        assert f"to buy less: {way_name(offer.layout.way).lower()}: {offer.says} {offer.heed}".strip() in said
         assert f"{offer.price[0].upper()}{offer.price[1:]}. {offer.heed}".strip() in sheet
         assert f"{offer.less / 10:g} cm less" in sheet
 
@@ -240,7 +240,7 @@ def test_where_a_way_turns_a_piece_it_says_what_cloth_it_is_for() -> None:
     assert ONLY_PLAIN not in " ".join(pages(chalk_sheet_pdf(upright, "A4")))
     all_turned = replace(result.layout, places=tuple(replace(place, turned=180) for place in result.layout.places))
     assert not all_turned.turns, "all one way, only from the other end"
-    across = replace(result.layout, fold="crosswise", places=(Place("front", 0, 0, 90),))
+    across = replace(result.layout, way="crosswise", places=(Place("front", 0, 0, 90),))
     assert at_table(across, result.draft.pieces[:1], result.ready.tape).laying_out[-1] == (
         f"Pieces lie across the cloth. {ONLY_PLAIN}"
     )
@@ -329,7 +329,7 @@ def test_a_search_ends_when_its_work_is_spent_and_tells_what_it_found() -> None:
         found = finished(search(pieces, HELD, work=work))
         assert work.spent()
         assert work.done <= most + DRAFT // 2, "what was begun is ended"
-        assert {one.fold for one in found} <= {one.fold for one in every}
+        assert {one.way for one in found} <= {one.way for one in every}
     assert finished(search(pieces, HELD, work=Work(0))) == ()
     assert finished(search(pieces, HELD, work=Work(2 * whole.done))) == every
 
@@ -339,11 +339,11 @@ def test_a_part_fold_that_only_buys_less_is_still_found() -> None:
     pieces = (block("dress", 300, 800), block("sleeve", 140, 100, cut=2))
     cloth = replace(HELD, width=1000.0)
     taken, *others = candidates(pieces, cloth)
-    assert (taken.fold, steps_bought(taken.length, cloth, "cm")) == ("half", 10)
-    part = next(one for one in others if one.fold == "part_fold")
+    assert (taken.way, steps_bought(taken.length, cloth, "cm")) == ("half", 10)
+    part = next(one for one in others if one.way == "part_fold")
     assert part.length == pytest.approx(800.0)
     assert cost(part, cloth) > cost(taken, cloth)
-    assert "part_fold" in {offer.layout.fold for offer in offers((taken, *others), cloth)}
+    assert "part_fold" in {offer.layout.way for offer in offers((taken, *others), cloth)}
 
 
 def test_the_first_shorter_sleeve_tried_has_the_room_it_needs() -> None:

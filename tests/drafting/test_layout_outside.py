@@ -51,13 +51,13 @@ def prove(layout: Layout, pieces: tuple[Piece, ...], cloth: ClothFacts, missing:
         assert top >= -1e-6
         assert low <= layout.length + 1e-6
         double = place.layers == 2
-        if layout.fold in {"half", "centre_back_seam"}:
+        if layout.way == "half":
             assert left >= -1e-6
             assert right <= layout.cloth_width / 2 - s + 1e-6
-        elif layout.fold in {"open", "crosswise"}:
+        elif layout.way in {"open", "crosswise"}:
             assert left >= s - 1e-6
             assert right <= layout.cloth_width - s + 1e-6
-        elif layout.fold == "part_fold":
+        elif layout.way == "part_fold":
             depth = layout.folds[0].depth
             assert left >= (-1e-6 if double else depth)
             assert right <= (depth if double else layout.cloth_width - depth) - s + 1e-6
@@ -72,13 +72,13 @@ def prove(layout: Layout, pieces: tuple[Piece, ...], cloth: ClothFacts, missing:
             assert min(abs(place.x - at) for at in (0.0, layout.laid_width)) < 1e-6
         if cloth.one_way:
             assert place.turned == 0
-        assert place.turned % 180 == (90 if layout.fold == "crosswise" else 0)
+        assert place.turned % 180 == (90 if layout.way == "crosswise" else 0)
     for piece in pieces:
         cut = 0
         for place in layout.places:
             if place.piece == piece.name:
                 through_both = place.layers == 2 and not (
-                    layout.fold == "crosswise" or (piece.on_fold and not place.opened)
+                    layout.way == "crosswise" or (piece.on_fold and not place.opened)
                 )
                 cut += 2 if through_both else 1
         assert cut == piece.cut
@@ -270,7 +270,7 @@ def compare(case: tuple[str, dict[str, object], float], cell: float, branch: int
     pieces = draft(BODIES[body], style).draft.pieces
     cloth = replace(CLOTH, width=width)
     reference = raster_length(pieces, cloth, cell, branch)
-    found = candidates(pieces, cloth, ("half", "centre_back_seam", "open"))
+    found = candidates(pieces, cloth, ("half", "open"))
     if not found:
         assert reference == math.inf
         return 0.0

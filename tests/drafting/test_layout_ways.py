@@ -1,25 +1,40 @@
 """Laying on cloth: what holds for every layout, the variants cut for it, buying, remnants, several garments."""
 
 import math
+import pathlib
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
+from typing import get_args
 
 import pytest
 
 from drafting import layout as laying
-from drafting.cloth import ClothFacts
+from drafting.cloth import CROSSWISE, ClothFacts, Lay
 from drafting.contract.pieces import Edge, Piece
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
-from drafting.layout import WAYS, Remnant, at_table, candidates, goes_on, lay, lay_together, search
+from drafting.layout import (
+    EVERY_WAY,
+    WAYS,
+    Remnant,
+    at_table,
+    candidates,
+    goes_on,
+    lay,
+    lay_together,
+    search,
+    way_of,
+    ways,
+)
 from drafting.layout.buying import SQUARING, length_to_buy, widths_side_by_side
 from drafting.layout.ways import plans
 from drafting.order import make, read_order, ways_to_save
 from drafting.units import Tape
 from drafting.ways_out.find import changed
 from tests.drafting.bodies import BODIES, STYLES, draft, order, read
+from tests.drafting.laid_cases import CASES, laid_case
 
 CLOTH = ClothFacts(1500.0, None, 15.0, 0.4, 0.2, 0.0, 0.0, "good", False)
 VARIANTS = (
@@ -57,7 +72,7 @@ def test_never_longer_than_folded_in_half_and_never_under_its_bound(body, style)
         if max(piece.width for piece in pieces) <= cloth.usable_width / 2:
             total = sum(piece.height for piece in pieces)
             assert min(one.length for one in found) <= total + 1e-6
-            folded = next(one for one in found if one.fold == "half")
+            folded = next(one for one in found if one.way == "half")
             if style in {"default", "elbow, flared", "steep and wide"}:  # the hem ends at the fold: nothing nests
                 assert folded.length == pytest.approx(total, abs=1e-6)
                 assert folded.bound == pytest.approx(total, abs=1e-6)
@@ -85,7 +100,7 @@ def test_a_part_fold_leaves_a_strip_for_whole_pieces():
 
 def test_the_cheapest_way_to_handle_wins_where_lengths_are_equal():
     alone = (block("only", 300, 800),)
-    assert candidates(alone, CLOTH)[0].fold == "half"
+    assert candidates(alone, CLOTH)[0].way == "half"
 
 
 def test_crosswise_is_free_only_on_cloth_alike_both_ways():
@@ -343,7 +358,7 @@ def test_an_l_shaped_remnant_takes_what_its_rectangles_do_not():
     wide_then_narrow = Remnant(700.0, 650.0, 400.0, 550.0)
     found = goes_on(pieces, CLOTH, wide_then_narrow)
     assert found.answer == "yes"
-    assert found.layout.fold == "open"
+    assert found.layout.way == "open"
     for width, length in ((700.0, 650.0), (400.0, 1200.0)):
         assert goes_on(pieces, CLOTH, Remnant(width, length)).answer != "yes"
     narrow_then_wide = goes_on(pieces, CLOTH, Remnant(400.0, 550.0, 700.0, 650.0))
@@ -373,3 +388,43 @@ def test_the_work_at_the_table_is_told_for_every_way(style, way):
         assert all(step.down.mm >= 0 and step.across.mm >= -1e-6 for step in told.layings)
         assert len(told.folding) >= 2
         assert told.count.startswith(f"{sum(piece.cut for piece in made.draft.pieces)} pieces")
+
+
+def test_every_way_has_a_file_and_can_be_asked_for():
+    files = {path.stem for path in pathlib.Path(ways.__file__).parent.glob("*.py")} - {"__init__", "way"}
+    listed = {type(way).__module__.rpartition(".")[2] for way in EVERY_WAY}
+    assert listed == files
+    assert {"auto", *WAYS} == set(get_args(Lay))
+    assert [way.key for way in EVERY_WAY if way.turns_cloth] == [CROSSWISE]
+    assert [way.key for way in EVERY_WAY if way.offered] == [CROSSWISE]
+
+
+def test_a_pair_beside_the_fold_is_no_way_of_its_own():
+    seam = {"centre_back": "seam"}
+    found = draft(BODIES["median woman"], seam, {"width": "160 cm", "lay": "half"}).layout
+    assert found is not None
+    assert found.way == "half"
+    assert {place.piece for place in found.places if place.layers == 2} == {"front", "back"}
+    # An order that was kept under the old name is read as it was meant.
+    older = draft(BODIES["median woman"], seam, {"width": "160 cm", "lay": "centre_back_seam"})
+    assert older.layout == found
+    assert older.order.cloth.lay == "half"
+
+
+def test_the_cloth_lies_as_its_way_says():
+    """Regions and edges fill the laid cloth, without a gap, and every fold lies where the way says one is."""
+    for name in CASES:
+        _, layout = laid_case(name)
+        way = way_of(layout)
+        regions = way.regions(layout)
+        assert regions[0].left == 0.0
+        assert regions[-1].right == layout.laid_width
+        assert all(a.right == b.left for a, b in pairwise(regions))
+        double = sum((one.right - one.left) * (one.layers - 1) for one in regions)
+        assert layout.laid_width + double == pytest.approx(layout.cloth_width)
+        assert way.doubled == all(one.layers == 2 for one in regions)
+        assert way.fold_left == any(fold.at == 0.0 and not fold.across for fold in layout.folds)
+        assert way.fold_right == any(fold.at == layout.laid_width and not fold.across for fold in layout.folds)
+        assert way.flat <= (not layout.folds)
+        selvages = [x for edge in way.edges(layout, 15.0) for x in edge.selvages]
+        assert len(selvages) == 1 if way.key == "half" else len(selvages) == 2

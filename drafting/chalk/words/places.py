@@ -1,10 +1,10 @@
 """Where a piece begins on the cloth and which way it runs: the readings of its 0, and directions."""
 
-from drafting.chalk.lying import Spot, Toward
+from drafting.chalk.lying import Spot
 from drafting.chalk.marks import Apart, Counts
 from drafting.chalk.tasks import ChalkPlaces, LayCloth, PlacedPiece
 from drafting.chalk.words.said import Said, ordinal, the
-from drafting.layout import fold_reading
+from drafting.layout import Toward, fold_reading
 from drafting.units import UNIT_NAMES, Reading, Tape
 
 #: Directions, each as an adverb that completes "runs".
