@@ -107,20 +107,25 @@ def field(
         again(lambda count: count + 1)
 
     def left() -> None:
+        _grown(hand, typing and bool(problem or warning or instead is not None))
         set_typing(False)
         set_held(False)
         if on_blur is not None:
             on_blur()
 
     def taken(*, touched: bool) -> None:
-        if keypad and hand is not None and keys is not None:
-            this = Held(identifier, keys, signed, text.now, write, left, on_done)
-            if hand.take(this, touched=touched):
-                set_held(True)
+        if (
+            keypad
+            and hand is not None
+            and keys is not None
+            and hand.take(Held(identifier, keys, signed, text.now, write, left, on_done), touched=touched)
+        ):
+            set_held(True)
 
     def focused(event: ft.Event[ft.TextField]) -> None:
         tells(identifier)(event)
         set_touched(True)
+        _came(hand, identifier)
         taken(touched=False)
         if on_focus is not None:
             on_focus()
@@ -218,6 +223,18 @@ def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:
     if keypad:
         return ft.KeyboardType.NONE
     return ft.KeyboardType.TEXT if keys is None else ft.KeyboardType.NUMBER
+
+
+def _grown(hand: Hand | None, says: bool) -> None:
+    """Tell the hand that a field which is left `says` something now."""
+    if hand is not None and says:
+        hand.grew()
+
+
+def _came(hand: Hand | None, identifier: str) -> None:
+    """Tell the hand that the focus came to a field which its keypad does not type into."""
+    if hand is not None and not hand.holds(identifier):
+        hand.came(identifier)
 
 
 def _judged(

@@ -23,6 +23,9 @@ LOOKS: Final = 20
 are longer than a screen takes."""
 SHOW_AFTER: Final = 0.12
 """Seconds in which the page makes room for the keypad, before the field is moved into sight."""
+GROWN_WITHIN: Final = 0.5
+"""Seconds between the leaving of a field, under which something is then said, and the keyboard's coming to the next:
+our choice, because both come from one key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,7 @@ class Hand:
         self._leaving: asyncio.TimerHandle | None = None
         self._went: tuple[str, float] = ("", 0.0)
         self._by_keys = False
+        self._grew = -GROWN_WITHIN
 
     def take(self, held: Held, *, touched: bool) -> bool:
         """A field got the focus, or was `touched`: the one before is left.
@@ -72,6 +76,15 @@ class Hand:
             self._redraw()
             asyncio.get_running_loop().call_later(SHOW_AFTER, self._show, held.identifier)
         return True
+
+    def grew(self) -> None:
+        """A field was left and says what is wrong under it: what stands below moves down, perhaps out of sight."""
+        self._grew = time.monotonic()
+
+    def came(self, identifier: str) -> None:
+        """The keyboard came to a field: it is moved into sight where the one before has just grown."""
+        if time.monotonic() < self._grew + GROWN_WITHIN:
+            asyncio.get_running_loop().call_later(SHOW_AFTER, self._show, identifier)
 
     def holds(self, identifier: str) -> bool:
         """Whether the keypad types into the field of this name."""
@@ -147,6 +160,16 @@ class Hand:
 
         asyncio.get_running_loop().call_later(LOOK_AFTER, look)
 
+    def move_to(self, key: str) -> None:
+        """Move the page to what has this key, once what was opened there is drawn."""
+
+        def move() -> None:
+            page = next(scrolled_in(self.content), None)
+            if page is not None:
+                asyncio.get_running_loop().create_task(page.scroll_to(scroll_key=key))
+
+        asyncio.get_running_loop().call_later(SHOW_AFTER, move)
+
     def _show(self, identifier: str) -> None:
         """Move the field of this name into sight."""
         box = next((each for each in boxes_in(self.content) if each.data == identifier), None)
@@ -162,19 +185,27 @@ def place_key(identifier: str) -> str:
     return f"place-{identifier}"
 
 
-def boxes_in(control: object) -> Iterator[ft.TextField]:
-    """The boxes for lengths and numbers, from the top of a page to its foot."""
+def every_in(control: object) -> Iterator[ft.BaseControl]:
+    """What a page shows, from its top to its foot."""
     if isinstance(control, (list, tuple)):
         for each in control:
-            yield from boxes_in(each)
-    elif isinstance(control, ft.TextField):
-        if control.data:
-            yield control
+            yield from every_in(each)
     elif isinstance(control, Component):
-        yield from boxes_in(control._b)
+        yield from every_in(control._b)
     elif isinstance(control, ft.BaseControl):
+        yield control
         for name in ("content", "controls"):
-            yield from boxes_in(getattr(control, name, None))
+            yield from every_in(getattr(control, name, None))
+
+
+def boxes_in(control: object) -> Iterator[ft.TextField]:
+    """The boxes for lengths and numbers, from the top of a page to its foot."""
+    return (each for each in every_in(control) if isinstance(each, ft.TextField) and each.data)
+
+
+def scrolled_in(control: object) -> Iterator[ft.Column]:
+    """What scrolls on a page."""
+    return (each for each in every_in(control) if isinstance(each, ft.Column) and each.scroll is not None)
 
 
 NOBODY: Final[Hand | None] = None

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 
 import flet as ft
 
+from app.parts.hand import HAND, Hand
 from app.parts.signs import sign
 from app.parts.touchable import touchable
 from app.parts.words import say, stack
@@ -22,18 +23,37 @@ def section_fold(
     note: str = "",
     opened: bool = False,
     size: float = BODY,
+    last: bool = False,
 ) -> ft.Control:
-    """A line to tap and what it opens; `opened` is where it starts. It stays open while its neighbours come and go."""
-    return ft.Container(_fold(look, identifier, title, children, note, opened, size), key=identifier)
+    """A line to tap and what it opens; `opened` is where it starts. It stays open while its neighbours come and go.
+
+    The `last` one of a page would open out of sight, so the page moves to it.
+    """
+    key = ft.ScrollKey(identifier) if last else identifier  # type: ignore[call-arg] # mypy does not see its base
+    return ft.Container(_fold(look, identifier, title, children, note, opened, size, last), key=key)
 
 
 @ft.component
 def _fold(
-    look: Look, identifier: str, title: str, children: Sequence[ft.Control], note: str, opened: bool, size: float
+    look: Look,
+    identifier: str,
+    title: str,
+    children: Sequence[ft.Control],
+    note: str,
+    opened: bool,
+    size: float,
+    last: bool,
 ) -> ft.Control:
     now, set_now = ft.use_state(opened)
+    hand: Hand | None = ft.use_context(HAND)
+
+    def turn() -> None:
+        set_now(not now)
+        if last and not now and hand is not None:
+            hand.move_to(identifier)
+
     depends = [look, identifier, title, note, size, now]
-    head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, lambda: set_now(not now)), depends)
+    head = ft.use_memo(lambda: _head(look, identifier, title, note, size, now, turn), depends)
     return stack([head, *children] if now else [head], spacing=GAP * 2)
 
 

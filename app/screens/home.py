@@ -66,7 +66,7 @@ def _about(scene: Scene) -> list[ft.Control]:
     )
     says = parts.say(look, words("home.network" if scene.open_network else "home.kept"), soft=True, size=14)
     folded = [light] if scene.open_network else [light, says]
-    fold = parts.section_fold(look, identifier="settings", title=words("home.settings"), children=folded)
+    fold = parts.section_fold(look, identifier="settings", title=words("home.settings"), children=folded, last=True)
     return [says, fold] if scene.open_network else [fold]  # a warning is never folded away
 
 

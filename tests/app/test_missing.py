@@ -1,6 +1,7 @@
 """What is missing is one calm list, and wrong is not called missing."""
 
 import asyncio
+import weakref
 from typing import Any
 
 import flet as ft
@@ -9,7 +10,7 @@ import pytest
 from app import actions as act
 from app import parts
 from app.actions import Action
-from app.parts.hand import LOOK_AFTER, Hand
+from app.parts.hand import GROWN_WITHIN, LOOK_AFTER, SHOW_AFTER, Hand, place_key
 from app.screens.judged import Judged, judged
 from app.screens.missing import missing_list
 from app.screens.person import page_of
@@ -133,6 +134,49 @@ def test_the_field_has_the_focus_as_soon_as_its_screen_is_there() -> None:
         return focused
 
     assert asyncio.run(job()) == ["cloth-width"]
+
+
+class Scrolled(ft.Column):
+    """What scrolls, and where it was moved to."""
+
+    def __init__(self, moved: list[object], controls: list[ft.Control]) -> None:
+        super().__init__(controls, scroll=ft.ScrollMode.AUTO)
+        self._moved = moved
+
+    async def scroll_to(self, **to: object) -> None:  # type: ignore[override]
+        self._moved.append(to["scroll_key"])
+
+
+def test_what_opens_at_the_end_of_a_page_is_moved_into_sight() -> None:
+    async def job() -> list[object]:
+        hand, moved = Hand(lambda: None), list[object]()
+        hand.move_to("settings")  # there is no page yet: nothing fails
+        await asyncio.sleep(SHOW_AFTER * 1.5)
+        hand.content = ft.Column([ft.Text("title"), Scrolled(moved, [ft.Text("words")])])
+        hand.move_to("settings")
+        await asyncio.sleep(SHOW_AFTER * 1.5)
+        return moved
+
+    assert asyncio.run(job()) == ["settings"]
+
+
+@pytest.mark.parametrize(("wait", "shown"), [(0.0, True), (GROWN_WITHIN - 0.1, True), (GROWN_WITHIN + 0.1, False)])
+def test_the_next_field_is_moved_into_sight_once_the_one_before_says_what_is_wrong(wait: float, shown: bool) -> None:
+    async def job() -> list[object]:
+        hand, moved = Hand(lambda: None), list[object]()
+        hand.content = Scrolled(moved, [ft.TextField(data="waist"), ft.TextField(data="hip")])
+        for box in hand.content.controls:
+            box._parent = weakref.ref(hand.content)
+        hand.came("waist")
+        await asyncio.sleep(SHOW_AFTER * 1.5)
+        assert moved == [], "nothing has grown"
+        hand.grew()
+        await asyncio.sleep(wait)
+        hand.came("hip")
+        await asyncio.sleep(SHOW_AFTER * 1.5)
+        return moved
+
+    assert asyncio.run(job()) == ([place_key("hip")] if shown else [])
 
 
 def test_a_field_that_is_empty_is_not_judged_and_a_doubt_is_no_refusal() -> None:
