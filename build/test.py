@@ -4,7 +4,8 @@
 that take too long for every day.
 
 Without options: style (ruff), form (ruff format), types (mypy), the tests (pytest), and the drafting core inside
-Pyodide against this Python. Every part runs even when an earlier one fails; the command fails if any part does.
+Pyodide against this Python, which needs one core and runs beside the first four. Browsers run alone, last. Every
+part runs even when an earlier one fails; the command fails if any part does.
 With options only pytest runs, and gets them. At the end stand each part's time, the tests that failed with what
 stopped them, and the browser tests that needed another try.
 """
@@ -48,6 +49,8 @@ BROWSER = [
         "engines",
     )
 ]
+BESIDE = "Pyodide"
+"""The part that is begun at the start, and told about in its turn."""
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
 TRIES = 3
 """So often a browser test is tried at most."""
@@ -61,15 +64,40 @@ def parts() -> list[tuple[str, list[str]]]:
         ("style", ["-m", "ruff", "check", *CODE]),
         ("form", ["-m", "ruff", "format", "--check", *CODE]),
         ("types", ["-m", "mypy", *TYPED]),
-        ("Pyodide", ["build/pyodide_check.py"]),
-        ("browser", ["-m", "pytest", *BROWSER]),
         ("tests", ["-m", "pytest", *BOTH_CORES, *(f"--ignore={name}" for name in BROWSER)]),
+        (BESIDE, ["build/pyodide_check.py"]),
+        ("browser", ["-m", "pytest", *BROWSER]),
     ]
 
 
 def run(command: Sequence[str]) -> int:
     """Runs a command in the checkout; returns its code."""
     return subprocess.run(command, cwd=environment.ROOT, env=environment.surroundings(), check=False).returncode
+
+
+class Begun:
+    """A command that runs beside others; what it says is kept until it is asked for."""
+
+    def __init__(self, command: Sequence[str]) -> None:
+        """Begin it in the checkout."""
+        self.since = time.monotonic()
+        self._said = tempfile.TemporaryFile()  # noqa: SIM115 # open until it is asked for
+        self._process = subprocess.Popen(
+            command,
+            cwd=environment.ROOT,
+            env=environment.surroundings(),
+            stdout=self._said,
+            stderr=subprocess.STDOUT,
+        )
+
+    def ended(self) -> int:
+        """Wait for its end and print what it said; returns its code."""
+        code = self._process.wait()
+        self._said.seek(0)
+        sys.stdout.write(self._said.read().decode("utf-8", "replace"))
+        sys.stdout.flush()
+        self._said.close()
+        return code
 
 
 def failures(report: Path) -> dict[str, str]:
@@ -110,12 +138,19 @@ def main(options: list[str]) -> int:
         print("Only pytest runs, because it was given options; build/test alone proves everything.", flush=True)
         chosen = [("tests", ["-m", "pytest", *options])]
     failed, told = [], []
+    beside = {name: Begun([python, *command]) for name, command in chosen if name == BESIDE}
     for name, command in chosen:
         print(f"\n== {name}", flush=True)
-        start = time.monotonic()
+        start = beside[name].since if name in beside else time.monotonic()
         tests = command[:2] == ["-m", "pytest"]
         tries = TRIES if name == "browser" else 1
-        code, missed = tried([python, *command], tries) if tests else (run([python, *command]), [])
+        missed: list[dict[str, str]] = []
+        if name in beside:
+            code = beside[name].ended()
+        elif tests:
+            code, missed = tried([python, *command], tries)
+        else:
+            code = run([python, *command])
         line = f"== {name}: {'passed' if code == 0 else f'FAILED ({code})'} in {time.monotonic() - start:.0f} s"
         print(line, flush=True)
         told.append(line)
