@@ -3,6 +3,7 @@
 A garment or person that an action is about is always named, so that a late answer or a double tap cannot touch another.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -58,12 +59,31 @@ class Routed(Action):
 
 @dataclass(frozen=True, slots=True)
 class Loaded(Action):
-    """What was saved has been read. `route` is the address the app was opened at. None: nothing was saved."""
+    """What was saved has been read. `route` is the address the app was opened at. None: nothing was saved.
+
+    `frozen` has every frozen draft that is kept, by its garment; None for one that could not be read.
+    """
 
     book: str | None
-    frozen: dict[str, str]
+    frozen: Mapping[str, str | None]
     revisions: dict[str, int]
     route: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadFrozen(Action):
+    """Try once more to read the frozen draft of a garment."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class FrozenRead(Action):
+    """What came of it: its text, None where it could not be read; `kept` says whether it is there at all."""
+
+    garment: str
+    text: str | None
+    kept: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,13 @@ class Load(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class LoadFrozen(Ask):
+    """Read the frozen draft of a garment once more."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
 class SaveBook(Ask):
     """Save the newest book, a moment later so that fast typing is saved once."""
 

@@ -96,6 +96,8 @@ class Effects:
                 self._drafting = self._newest(self._drafting, self._draft(asked))
             case asks.Load():
                 self._begin(self._load(asked.route))
+            case asks.LoadFrozen():
+                self._begin(self._load_frozen(asked.garment))
             case asks.SaveFrozen():
                 self._begin(self._save_frozen(asked.garment))
             case asks.RemoveFrozen():
@@ -166,15 +168,21 @@ class Effects:
             if isinstance(failed, SaveFailed):
                 self._send(act.LoadFailed(failed.words, failed.detail))
             return
-        frozen: dict[str, str] = {}
+        frozen: dict[str, str | None] = {}
         revisions = {BOOK: found.revision} if found else {}
         for key in keys:
             if key.startswith(FROZEN):
                 record = await self._store.load(key)
+                if record is not None:  # what is there and cannot be read is another thing than what is not there
+                    frozen[key.removeprefix(FROZEN)] = record.text if isinstance(record, Record) else None
                 if isinstance(record, Record):
-                    frozen[key.removeprefix(FROZEN)] = record.text
                     revisions[key] = record.revision
         self._send(act.Loaded(found.text if found else None, frozen, revisions, route))
+
+    async def _load_frozen(self, garment: str) -> None:
+        record = await self._store.load(FROZEN + garment)
+        text = record.text if isinstance(record, Record) else None
+        self._send(act.FrozenRead(garment, text, kept=record is not None))
 
     async def _save_book(self, wait: float) -> None:
         await asyncio.sleep(wait)
@@ -324,6 +332,8 @@ class Effects:
         frozen = state.frozen.get(garment.id) if garment.chalking else None
         if frozen is not None and asked.name == "draft.json":
             return frozen.draft.encode()
+        if garment.chalking and frozen is None:
+            return None  # what is being chalked is never drafted anew for its papers
         typed = json.loads(frozen.order) if frozen else order_of(garment, state.book.person(garment.person))[0]
         if typed is None:
             return None

@@ -279,10 +279,14 @@ class Trouble:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Everything the screens show. Only `book` and `frozen` are saved; `revisions` are those of the saved records."""
+    """Everything the screens show. Only `book` and `frozen` are saved; `revisions` are those of the saved records.
+
+    `unread` names the garments whose frozen draft is kept and could not be read.
+    """
 
     book: Book = Book()
     frozen: dict[str, FrozenDraft] = field(default_factory=dict)
+    unread: frozenset[str] = frozenset()
     loaded: bool = False
     revisions: dict[str, int] = field(default_factory=dict)
     stale: bool = False
@@ -294,6 +298,11 @@ class State:
     busy: str = ""
     notice: Notice | None = None
     trouble: Trouble | None = None
+
+    def without_frozen(self, garment: str) -> "State":
+        """The same with no frozen draft of this garment."""
+        frozen = {key: each for key, each in self.frozen.items() if key != garment}
+        return replace(self, frozen=frozen, unread=self.unread - {garment})
 
     @property
     def place(self) -> Place:

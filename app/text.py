@@ -80,6 +80,14 @@ WORDS: Final[dict[str, str]] = {
     # Saved records
     "saved.unreadable": "What is saved here comes from a newer Foldmark, or it is damaged. It is left as it is, and "
     "nothing is saved over it.",
+    "chalk.lost": "The draft from which it was chalked is not kept in this browser any more: {names}. The marks will "
+    "be made anew.",
+    "chalk.unread": "This garment is being chalked, and its marks cannot be read just now. They are kept, and so is "
+    "all that you ticked off. Try again. If it fails again, load the page again. A newer Foldmark may have written "
+    "them, or they are damaged.",
+    "chalk.unread.try": "Try again",
+    "chalk.unread.still": "The marks still cannot be read. They are left as they are.",
+    "busy.read": "Reading the marks",
     "saved.not": "What you type now is not saved. Load this page again.",
     "saved.elsewhere": "This was changed in another tab or window. Load this page again to see the change and go on.",
     # Person

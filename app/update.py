@@ -7,11 +7,13 @@ from typing import Any
 from app import actions as act
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, RemoveFrozen, SaveBook, SaveFrozen, Speak
+from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveFrozen, Speak
 from app.at_the_table import at_table, said, table_asks
+from app.names import garment_name
 from app.pictured import with_picture
 from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, undo_of
 from app.text import words
+from drafting.sentences import listed
 
 Step = tuple[State, tuple[Ask, ...]]
 
@@ -55,10 +57,9 @@ def _let_go(before: State, after: State) -> Step:
     if last is None or last.garment is None or last == after.book.gone:
         return after, ()
     key = last.garment.id
-    if after.book.garment(key) is not None or key not in after.frozen:
+    if after.book.garment(key) is not None or (key not in after.frozen and key not in after.unread):
         return after, ()
-    frozen = {each: after.frozen[each] for each in after.frozen if each != key}
-    return replace(after, frozen=frozen), (RemoveFrozen(key),)
+    return after.without_frozen(key), (RemoveFrozen(key),)
 
 
 _ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere, act.NotAwake)
@@ -114,20 +115,47 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     asked = place_of(action.route)
     places = (asked if asked is not None and asked != Place() else book.place, book.place, Place())
     place = next(each for each in places if _stands(book, each))
-    frozen = {key: read for key, text in action.frozen.items() if (read := read_frozen(text)) is not None}
-    garments = tuple(each.unchalked() if each.chalking and each.id not in frozen else each for each in book.garments)
+    read = {key: None if text is None else read_frozen(text) for key, text in action.frozen.items()}
+    frozen = {key: each for key, each in read.items() if each is not None}
+    garments = tuple(each.unchalked() if each.chalking and each.id not in read else each for each in book.garments)
+    lost = [garment_name(book, each) for each in book.garments if each.chalking and each.id not in read]
     gone = book.gone
-    if gone is not None and gone.garment is not None and gone.garment.id not in frozen:
+    if gone is not None and gone.garment is not None and gone.garment.id not in read:
         gone = replace(gone, garment=gone.garment.unchalked())
     book = replace(book, place=place, garments=garments, gone=gone)
     offered = None if gone is None else Notice(gone.says, undo_of(gone))
+    if lost:
+        offered = Notice(words("chalk.lost", names=listed(lost)), tone="caution")
     after = State(
-        book=book, frozen=frozen, loaded=True, revisions=action.revisions, trouble=state.trouble, notice=offered
-    )
+        book=book, frozen=frozen, unread=frozenset(read) - frozenset(frozen), loaded=True, revisions=action.revisions,
+        trouble=state.trouble, notice=offered,
+    )  # fmt: skip
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
     if place.garment:
         asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))
     return after, asks
+
+
+def _read_frozen(state: State, action: act.ReadFrozen) -> Step:
+    if action.garment not in state.unread or state.busy:
+        return state, ()
+    return replace(state, busy=words("busy.read")), (LoadFrozen(action.garment),)
+
+
+def _frozen_read(state: State, action: act.FrozenRead) -> Step:
+    garment, after = state.book.garment(action.garment), replace(state, busy="")
+    if action.garment not in state.unread:
+        return after, ()
+    read = None if action.text is None else read_frozen(action.text)
+    if read is not None:
+        rest = state.unread - {action.garment}
+        return replace(after, frozen=state.frozen | {action.garment: read}, unread=rest), ()
+    if action.kept or garment is None:
+        return replace(after, notice=Notice(words("chalk.unread.still"), tone="caution")), ()
+    garments = tuple(each.unchalked() if each.id == garment.id else each for each in state.book.garments)
+    says = words("chalk.lost", names=garment_name(state.book, garment))
+    after = replace(after, book=replace(state.book, garments=garments), notice=Notice(says, tone="caution"))
+    return after.without_frozen(garment.id), ()
 
 
 def _load_failed(state: State, action: act.LoadFailed) -> Step:
@@ -264,6 +292,8 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.Routed: _routed,
     act.Loaded: _loaded,
     act.LoadFailed: _load_failed,
+    act.ReadFrozen: _read_frozen,
+    act.FrozenRead: _frozen_read,
     act.Saved: _saved,
     act.NotSaved: _not_saved,
     act.ChangedElsewhere: _changed_elsewhere,

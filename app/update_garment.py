@@ -234,11 +234,13 @@ def _again(state: State, action: act.DraftAgain) -> Step:
     garment = state.book.garment(action.garment)
     if garment is None or not garment.chalking:
         return state, ()
-    undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=state.frozen.get(garment.id))
+    frozen = state.frozen.get(garment.id)
+    undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=frozen)
     # What is chalked anew is cut and sewn anew, so the ticks of the sewing go with those of the chalk.
     after = _put(state, replace(garment.unchalked(), sewn=()))
-    frozen = {key: state.frozen[key] for key in state.frozen if key != garment.id}
-    after = replace(after, frozen=frozen, notice=Notice(words("chalk.left"), undo))
+    after = replace(
+        after.without_frozen(garment.id), notice=Notice(words("chalk.left"), None if frozen is None else undo)
+    )
     after, asks = _go(after, Place("proof", garment.id))
     return after, (RemoveFrozen(garment.id), *asks)
 

@@ -34,13 +34,27 @@ def chalk(scene: Scene) -> ft.Control:
         return frame(scene, look, title=words("chalk.title"), children=[], on_back=scene.go_home)
     chalking = chalking_of(scene.state, garment)
     if chalking is None:
-        return _begin(scene, garment)
+        return _unread(scene, garment) if garment.id in scene.state.unread else _begin(scene, garment)
     if scene.state.place.step == 1:
         return _list(scene, garment, chalking)
     key = item_at(garment, chalking)
     if key == END:
         return _end(scene, garment, chalking)
     return _item(scene, garment, chalking, chalking.index(key))
+
+
+def _unread(scene: Scene, garment: GarmentRecord) -> ft.Control:
+    """For marks that are kept and cannot be read: they are tried again, or left for a new draft on purpose."""
+    look = scene.cloth
+    button = parts.primary_button(
+        look, words("chalk.unread.try"), lambda: scene.send(act.ReadFrozen(garment.id)), identifier="read-again",
+        busy=scene.state.busy,
+    )  # fmt: skip
+    again = parts.quiet_button(
+        look, words("chalk.again"), lambda: scene.send(act.DraftAgain(garment.id)), identifier="draft-again",
+    )  # fmt: skip
+    says = [parts.say(look, words("chalk.unread")), parts.say(look, words("chalk.again.says"), soft=True), again]
+    return frame(scene, look, title=words("chalk.title"), children=says, on_back=scene.go("proof"), foot=[button])
 
 
 def _begin(scene: Scene, garment: GarmentRecord) -> ft.Control:

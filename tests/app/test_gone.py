@@ -9,7 +9,7 @@ from app import actions as act
 from app import asks
 from app.effects import Effects
 from app.state import Notice, Place, State, book_text, frozen_text
-from app.storage import MemoryStore
+from app.storage import MemoryStore, Record, SaveFailed
 from app.text import words
 from app.update import update
 from app.update_garment import chalking_of
@@ -121,3 +121,55 @@ def test_a_plain_notice_ends_it_too(chalked: State) -> None:
     assert deleted.book.gone is not None
     told = replace(deleted, notice=Notice(words("saved.not")))
     assert update(told, act.SetLight("dark"))[0].book.gone is None
+
+
+class Hiccup(MemoryStore):
+    """A store that lets a record be read only after so many times."""
+
+    def __init__(self, times: int) -> None:
+        super().__init__()
+        self.times = times
+
+    async def load(self, key: str) -> Record | SaveFailed | None:
+        if key.startswith("frozen.") and self.times > 0:
+            self.times -= 1
+            return SaveFailed.because("closed")
+        return await super().load(key)
+
+
+@pytest.mark.parametrize("times", [0, 1, 2])
+def test_a_frozen_draft_that_is_read_late_is_chalked_from_as_if_nothing_had_been(chalked: State, times: int) -> None:
+    """Its record is not touched meanwhile, and no paper is drafted anew in its place."""
+    text = frozen_text(chalked.frozen["g1"])
+
+    async def run() -> State:
+        store = Hiccup(times)
+        await store.save("book", book_text(chalked.book), 0)
+        await store.save("frozen.g1", text, 0)
+        state = State()
+
+        def send(action: act.Action) -> None:
+            nonlocal state
+            state, asking = update(state, action)
+            for each in asking:
+                if isinstance(each, (asks.LoadFrozen, asks.SaveFrozen, asks.RemoveFrozen)):
+                    effects.do(each)
+
+        effects = Effects(store, None, lambda: state, send)  # type: ignore[arg-type]
+        effects.do(asks.Load("/garment/g1/chalk"))
+        await asyncio.gather(*effects._tasks)
+        for left in range(times, 0, -1):
+            assert state.unread == {"g1"}
+            assert state.book.garments[0].chalking
+            assert await effects._content(asks.MakeFile("g1", "order.json")) is None
+            send(act.ReadFrozen("g1"))
+            await asyncio.gather(*effects._tasks)
+            assert (state.unread == frozenset()) == (left == 1)
+        found = await store.load("frozen.g1")
+        assert isinstance(found, Record)
+        assert (found.text, found.revision) == (text, 1)
+        return state
+
+    state = asyncio.run(run())
+    assert state.frozen == chalked.frozen
+    assert state.book.garments == chalked.book.garments

@@ -109,7 +109,46 @@ def test_a_garment_whose_frozen_draft_is_gone_is_no_longer_being_chalked(chalkin
     kept = after(State(), act.Loaded(text, {"g1": frozen_text(frozen)}, {}, "/"))
     assert kept.garment.chalking
     assert kept.frozen == {"g1": frozen}
-    assert not after(State(), act.Loaded(text, {"g1": "{}"}, {}, "/")).garment.chalking
+    lost = after(State(), act.Loaded(text, {}, {}, "/"))
+    assert not lost.garment.chalking
+    assert "is not kept in this browser any more" in lost.notice.words
+
+
+@pytest.mark.parametrize("record", [None, "{}", '{"format": "foldmark-frozen", "version": 99}', "not even this"])
+def test_a_frozen_draft_that_cannot_be_read_is_left_alone_and_tried_again(chalking, frozen, record):
+    marked = after(chalking, act.MarkDone("g1", items(chalking)[0].key))
+    assert marked.garment.chalk_done
+    opened = after(State(), act.Loaded(book_text(marked.book), {"g1": record}, {}, "/garment/g1/chalk"))
+    assert opened.garment == marked.garment
+    assert (opened.frozen, opened.unread) == ({}, {"g1"})
+    assert opened.notice is None
+    waiting, asking = update(opened, act.ReadFrozen("g1"))
+    assert asks.LoadFrozen("g1") in asking
+    assert waiting.busy
+    failed, asking = update(waiting, act.FrozenRead("g1", record))
+    assert (failed.garment, failed.unread, failed.busy) == (marked.garment, {"g1"}, "")
+    assert "left as they are" in failed.notice.words
+    assert asks.RemoveFrozen("g1") not in asking
+    assert asks.SaveFrozen("g1") not in asking
+    read = after(failed, act.ReadFrozen("g1"), act.FrozenRead("g1", frozen_text(frozen)))
+    assert (read.garment, read.frozen, read.unread) == (marked.garment, {"g1": frozen}, frozenset())
+    gone, asking = update(waiting, act.FrozenRead("g1", None, kept=False))
+    assert not gone.garment.chalking
+    assert asks.SaveBook() in asking
+    assert gone.unread == frozenset()
+
+
+def test_an_unreadable_frozen_draft_goes_only_with_its_garment_or_on_purpose(chalking):
+    opened = after(State(), act.Loaded(book_text(chalking.book), {"g1": None}, {}, "/garment/g1/chalk"))
+    again, asking = update(opened, act.DraftAgain("g1"))
+    assert asks.RemoveFrozen("g1") in asking
+    assert (again.garment.chalking, again.unread) == (False, frozenset())
+    assert again.notice.undo is None, "nothing can put it back"
+    deleted, asking = update(opened, act.DeleteGarment("g1"))
+    assert asks.RemoveFrozen("g1") not in asking
+    back = after(deleted, act.UndoLast())
+    assert (back.book.garments, back.unread) == (opened.book.garments, {"g1"})
+    assert asks.RemoveFrozen("g1") in update(deleted, act.CloseNotice())[1]
 
 
 def test_a_failed_loading_is_told_and_nothing_is_saved_over_it():
