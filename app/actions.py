@@ -61,13 +61,15 @@ class Routed(Action):
 class Loaded(Action):
     """What was saved has been read. `route` is the address the app was opened at. None: nothing was saved.
 
-    `frozen` has every frozen draft that is kept, by its garment; None for one that could not be read.
+    `frozen` has every frozen draft that is kept, by its garment; None for one that could not be read. `place` is where
+    a tab of this browser was last.
     """
 
     book: str | None
     frozen: Mapping[str, str | None]
     revisions: dict[str, int]
     route: str
+    place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,11 @@ class SaveBook(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class SavePlace(Ask):
+    """Keep where this tab is, a moment later, for the next opening; another tab may have kept another place since."""
+
+
+@dataclass(frozen=True, slots=True)
 class SaveFrozen(Ask):
     """Save the frozen draft of a garment now."""
 

@@ -21,10 +21,22 @@ from app.laying import answering, question_of
 from app.packed import packed
 from app.page_table import Heard
 from app.presets import SKETCH_CLOTH
-from app.state import Drafted, FrozenDraft, GarmentRecord, LaidOut, OtherTape, Paper, State, book_text, frozen_text
+from app.state import (
+    Drafted,
+    FrozenDraft,
+    GarmentRecord,
+    LaidOut,
+    OtherTape,
+    Paper,
+    State,
+    book_text,
+    frozen_text,
+    place_text,
+)
 from app.storage import Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
+from app.update import PLACE
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
@@ -83,6 +95,7 @@ class Effects:
         self._store, self._device, self._now, self._send = store, device, now, send
         self._tasks: set[asyncio.Task[None]] = set()
         self._saving: asyncio.Task[None] | None = None
+        self._placing: asyncio.Task[None] | None = None
         self._drafting: asyncio.Task[None] | None = None
         self._lock = asyncio.Lock()
         store.on_change(self._elsewhere)
@@ -92,6 +105,8 @@ class Effects:
         match asked:
             case asks.SaveBook():
                 self._saving = self._newest(self._saving, self._save_book(SAVE_AFTER))
+            case asks.SavePlace():
+                self._placing = self._newest(self._placing, self._save_place(SAVE_AFTER))
             case asks.Draft():
                 self._drafting = self._newest(self._drafting, self._draft(asked))
             case asks.Load():
@@ -124,6 +139,9 @@ class Effects:
         if self._saving is not None and not self._saving.done():
             self._saving.cancel()
             await self._save_book(0.0)
+        if self._placing is not None and not self._placing.done():
+            self._placing.cancel()
+            await self._save_place(0.0)
 
     def _begin(self, work: Awaitable[None]) -> asyncio.Task[None]:
         async def watched() -> None:
@@ -177,7 +195,9 @@ class Effects:
                     frozen[key.removeprefix(FROZEN)] = record.text if isinstance(record, Record) else None
                 if isinstance(record, Record):
                     revisions[key] = record.revision
-        self._send(act.Loaded(found.text if found else None, frozen, revisions, route))
+        place = await self._store.load(PLACE) if PLACE in keys else None
+        last = place.text if isinstance(place, Record) else None
+        self._send(act.Loaded(found.text if found else None, frozen, revisions, route, last))
 
     async def _load_frozen(self, garment: str) -> None:
         record = await self._store.load(FROZEN + garment)
@@ -190,6 +210,15 @@ class Effects:
         self._saving = None
         async with self._lock:
             await self._save(BOOK, book_text(self._now().book))
+
+    async def _save_place(self, wait: float) -> None:
+        await asyncio.sleep(wait)
+        self._placing = None
+        async with self._lock:
+            last = await self._store.load(PLACE)
+            revision = last.revision if isinstance(last, Record) else 0
+            # Where it fails, the next opening begins elsewhere; that is not worth a word.
+            await self._store.save(PLACE, place_text(self._now().place), revision)
 
     async def _save_frozen(self, garment: str) -> None:
         frozen = self._now().frozen.get(garment)

@@ -158,7 +158,6 @@ class Book:
     people: tuple[PersonRecord, ...] = ()
     garments: tuple[GarmentRecord, ...] = ()
     settings: Settings = Settings()
-    place: Place = Place()
     next: int = 1
     gone: Gone | None = None
     pictures: dict[str, str] = field(default_factory=dict)
@@ -281,10 +280,12 @@ class Trouble:
 class State:
     """Everything the screens show. Only `book` and `frozen` are saved; `revisions` are those of the saved records.
 
-    `unread` names the garments whose frozen draft is kept and could not be read.
+    `unread` names the garments whose frozen draft is kept and could not be read. `place` is where the person is in this
+    tab; what is kept of it is only where the next opening begins.
     """
 
     book: Book = Book()
+    place: Place = Place()
     frozen: dict[str, FrozenDraft] = field(default_factory=dict)
     unread: frozenset[str] = frozenset()
     loaded: bool = False
@@ -303,11 +304,6 @@ class State:
         """The same with no frozen draft of this garment."""
         frozen = {key: each for key, each in self.frozen.items() if key != garment}
         return replace(self, frozen=frozen, unread=self.unread - {garment})
-
-    @property
-    def place(self) -> Place:
-        """Where the person is."""
-        return self.book.place
 
     @property
     def garment(self) -> GarmentRecord | None:
@@ -340,13 +336,29 @@ def read_book(text: str) -> Book | None:
             people=tuple(_record(PersonRecord, each) for each in found.get("people", ())),
             garments=tuple(_record(GarmentRecord, each) for each in found.get("garments", ())),
             settings=_record(Settings, found.get("settings", {})),
-            place=_record(Place, found.get("place", {})),
             next=int(found.get("next", 1)),
             gone=_gone(found.get("gone")),
             pictures={str(key): str(text) for key, text in found.get("pictures", {}).items()},
         )
     except (ValueError, TypeError, AttributeError, KeyError):
         return None
+
+
+def place_text(place: Place) -> str:
+    """Where a person is, as the text that is kept."""
+    return json.dumps(asdict(place))
+
+
+def read_place(text: str | None, book: str | None = None) -> Place:
+    """Read it back; home where it is no place. Books kept it before it had a record of its own."""
+    for kept, within in ((text, False), (book, True)):
+        try:
+            found = json.loads(kept) if kept is not None else None
+            if found is not None:
+                return _record(Place, found.get("place", {}) if within else found)
+        except (ValueError, TypeError, AttributeError):
+            continue
+    return Place()
 
 
 def _gone(found: dict[str, Any] | None) -> Gone | None:

@@ -7,15 +7,17 @@ from typing import Any
 from app import actions as act
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveFrozen, Speak
+from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveFrozen, SavePlace, Speak
 from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
-from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, undo_of
+from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, read_place, undo_of
 from app.text import words
 from drafting.sentences import listed
 
 Step = tuple[State, tuple[Ask, ...]]
+PLACE = "place"
+"""The record of where a tab was last. It is nobody's alone, so that a change of it is no conflict."""
 
 
 def update(state: State, action: act.Action) -> Step:
@@ -40,9 +42,11 @@ def _follow(state: State, action: act.Action) -> Step:
     asks = (*asks, *over)
     if after.stale and after.book != state.book and after.notice is None:
         after = replace(after, notice=Notice(words("saved.not"), tone="stop"))  # nobody types on unknowingly
-    if after.book != state.book and after.loaded and state.loaded:
-        asks = (*asks, SaveBook()) if not after.stale else asks
-        if after.place.garment and (_about(after) != _about(state) or after.place != state.place):
+    if after.loaded and state.loaded:
+        moved = after.place != state.place
+        asks = (*asks, SaveBook()) if after.book != state.book and not after.stale else asks
+        asks = (*asks, SavePlace()) if moved else asks
+        if after.place.garment and (_about(after) != _about(state) or moved):
             screen = after.place.screen
             asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
     return after, asks
@@ -87,7 +91,7 @@ def _at(state: State, place: Place) -> State:
     """The state at another place: what was lit there is put out, and what was only told there is gone."""
     notice = state.notice if state.notice and (state.notice.undo or state.notice.tone == "stop") else None
     state = with_picture(state) if place.screen == "home" else state
-    return replace(state, book=replace(state.book, place=place), focus="", lit="", notice=notice)
+    return replace(state, place=place, focus="", lit="", notice=notice)
 
 
 def _go(state: State, action: act.Go) -> Step:
@@ -113,7 +117,8 @@ def _loaded(state: State, action: act.Loaded) -> Step:
         notice = Notice(words("saved.unreadable"), tone="stop")
         return replace(state, loaded=True, stale=True, notice=notice, revisions=action.revisions), ()
     asked = place_of(action.route)
-    places = (asked if asked is not None and asked != Place() else book.place, book.place, Place())
+    last = read_place(action.place, action.book)
+    places = (asked if asked is not None and asked != Place() else last, last, Place())
     place = next(each for each in places if _stands(book, each))
     read = {key: None if text is None else read_frozen(text) for key, text in action.frozen.items()}
     frozen = {key: each for key, each in read.items() if each is not None}
@@ -122,13 +127,13 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     gone = book.gone
     if gone is not None and gone.garment is not None and gone.garment.id not in read:
         gone = replace(gone, garment=gone.garment.unchalked())
-    book = replace(book, place=place, garments=garments, gone=gone)
+    book = replace(book, garments=garments, gone=gone)
     offered = None if gone is None else Notice(gone.says, undo_of(gone))
     if lost:
         offered = Notice(words("chalk.lost", names=listed(lost)), tone="caution")
     after = State(
-        book=book, frozen=frozen, unread=frozenset(read) - frozenset(frozen), loaded=True, revisions=action.revisions,
-        trouble=state.trouble, notice=offered,
+        book=book, place=place, frozen=frozen, unread=frozenset(read) - frozenset(frozen), loaded=True,
+        revisions=action.revisions, trouble=state.trouble, notice=offered,
     )  # fmt: skip
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
     if place.garment:
@@ -171,7 +176,7 @@ def _not_saved(state: State, action: act.NotSaved) -> Step:
 
 
 def _changed_elsewhere(state: State, action: act.ChangedElsewhere) -> Step:
-    if action.revision <= state.revisions.get(action.key, 0):
+    if action.key == PLACE or action.revision <= state.revisions.get(action.key, 0):
         return state, ()
     return replace(state, stale=True, notice=Notice(words("saved.elsewhere"), tone="stop")), ()
 
@@ -204,7 +209,7 @@ def _set_view(state: State, action: act.SetView) -> Step:
 def _set_measuring(state: State, action: act.SetMeasuring) -> Step:
     settings = replace(state.book.settings, measuring=action.measuring)
     place = replace(state.place, step=action.step)
-    after = replace(state, book=replace(state.book, settings=settings, place=place))
+    after = replace(state, book=replace(state.book, settings=settings), place=place)
     return after, (() if place == state.place else (GoTo(place.route),))
 
 
@@ -283,8 +288,7 @@ def _troubled(state: State, action: act.Troubled) -> Step:
 
 
 def _leave_trouble(state: State, action: act.LeaveTrouble) -> Step:
-    book = replace(state.book, place=Place())
-    return replace(state, trouble=None, book=book, drafted=None, focus="", lit=""), (GoTo("/"),)
+    return replace(state, trouble=None, place=Place(), drafted=None, focus="", lit=""), (GoTo("/"),)
 
 
 _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {

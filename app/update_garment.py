@@ -45,7 +45,7 @@ def _with(texts: dict[str, str], key: str, text: str | None) -> dict[str, str]:
 def _go(state: State, place: Place) -> Step:
     if place == state.place:
         return state, ()
-    return replace(state, book=replace(state.book, place=place), focus="", lit=""), (GoTo(place.route),)
+    return replace(state, place=place, focus="", lit=""), (GoTo(place.route),)
 
 
 def _add(state: State, action: act.AddGarment) -> Step:
@@ -99,10 +99,10 @@ def _delete(state: State, action: act.DeleteGarment) -> Step:
         return state, ()
     says = words("garment.deleted", title=garment_name(book, garment))
     gone = Gone(says, book.garments.index(garment), garment=garment)
-    here = book.place.garment == garment.id
+    here = state.place.garment == garment.id
     garments = tuple(each for each in book.garments if each is not garment)
-    book = replace(book, garments=garments, place=Place() if here else book.place, gone=gone)
-    return replace(state, book=book, notice=Notice(says, undo_of(gone))), ((GoTo("/"),) if here else ())
+    after = replace(state, book=replace(book, garments=garments, gone=gone), notice=Notice(says, undo_of(gone)))
+    return (replace(after, place=Place()), (GoTo("/"),)) if here else (after, ())
 
 
 def _style(garment: GarmentRecord, action: act.SetStyle) -> GarmentRecord:

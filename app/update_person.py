@@ -43,8 +43,8 @@ def add_person(state: State, action: act.AddPerson) -> Step:
     garments = tuple(
         for_person(each, person, book.person(each.person)) if each is garment else each for each in book.garments
     )
-    book = replace(book, people=(*book.people, person), garments=garments, place=place, next=book.next + 1)
-    return replace(state, book=book, focus=""), (() if place == state.place else (GoTo(place.route),))
+    book = replace(book, people=(*book.people, person), garments=garments, next=book.next + 1)
+    return replace(state, book=book, place=place, focus=""), (() if place == state.place else (GoTo(place.route),))
 
 
 def for_person(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
@@ -91,10 +91,10 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     name = person.name.strip()
     says = words("person.deleted", name=name) if name else words("person.deleted.unnamed")
     gone = Gone(says, book.people.index(person), person=person)
-    here = book.place.person == person.id
-    place = Place() if here else book.place
-    book = replace(book, people=people, place=place, gone=gone)
-    after = replace(state, book=book, notice=Notice(says, undo_of(gone)))
+    here = state.place.person == person.id
+    place = Place() if here else state.place
+    book = replace(book, people=people, gone=gone)
+    after = replace(state, book=book, place=place, notice=Notice(says, undo_of(gone)))
     return after, ((GoTo(place.route),) if here else ())
 
 

@@ -24,7 +24,7 @@ def at(key: int | None = 3, lit: str = "", place: Place = CHALK) -> State:
         each if each.id != "g1" else type(each)(each.id, person=each.person, chalking=True, chalk_at=item)
         for each in BOOK.garments
     )
-    return State(book=type(BOOK)(BOOK.people, garments, place=place), frozen=FROZEN, loaded=True, lit=lit)
+    return State(book=type(BOOK)(BOOK.people, garments), place=place, frozen=FROZEN, loaded=True, lit=lit)
 
 
 def keys(state: State) -> list[str]:

@@ -189,7 +189,7 @@ def test_under_a_path_of_the_host(site_under_a_path: Path, playwright: Playwrigh
             b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
             assert "/try/fold/garment/" in page.url
             b.offline_ready(page)
-            b.kept(page, lambda book: book["place"]["screen"] == "shape", "where the person is")
+            b.kept(page, lambda book: book["garments"], "the demo")
             assert [line for line in server.requests() if not line.split()[-1].startswith("/try/fold/")] == []
             server.kill()
             b.reload(page, "screen-shape")
@@ -210,7 +210,7 @@ def test_an_update_waits_for_the_person_and_half_of_one_changes_nothing(
             b.tap(page, "try-demo")
             b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
             b.offline_ready(page)
-            b.kept(page, lambda book: book["place"]["screen"] == "shape", "where the person is")
+            b.kept(page, lambda book: book["garments"], "the demo")
         banner = page.locator("#new-version")
         with b.static_server(half, tmp_path / "half.log", first.port) as halved:
             b.reload(page, "screen-shape")

@@ -24,6 +24,7 @@ from app.state import (
     Undo,
     book_text,
     frozen_text,
+    place_text,
     read_book,
 )
 from app.typed import order_of, order_text
@@ -84,17 +85,36 @@ def test_a_start_asks_for_what_is_saved_and_nothing_is_saved_before_it_came():
 
 
 def test_loading_comes_back_to_the_saved_place_or_to_the_one_in_the_address(demo):
-    text = book_text(replace(demo.book, place=Place("cloth", "g1")))
-    state, asking = update(State(), act.Loaded(text, {}, {"book": 4}, "/"))
+    text, last = book_text(demo.book), place_text(Place("cloth", "g1"))
+    state, asking = update(State(), act.Loaded(text, {}, {"book": 4}, "/", last))
     assert state.place == Place("cloth", "g1")
     assert state.revisions == {"book": 4}
     assert asks.GoTo("/garment/g1/cloth") in asking
     assert asks.Draft("g1") in asking
-    state, asking = update(State(), act.Loaded(text, {}, {}, "/garment/g1/proof"))
+    state, asking = update(State(), act.Loaded(text, {}, {}, "/garment/g1/proof", last))
     assert state.place == Place("proof", "g1")
     assert asks.GoTo("/garment/g1/proof") not in asking
     assert asks.Draft("g1", full=True) in asking
-    assert after(State(), act.Loaded(text, {}, {}, "/garment/gone/proof")).place == Place("cloth", "g1")
+    assert after(State(), act.Loaded(text, {}, {}, "/garment/gone/proof", last)).place == Place("cloth", "g1")
+    assert after(State(), act.Loaded(text, {}, {}, "/", place_text(Place("cloth", "gone")))).place == Place()
+    for none in (None, "", "7", "{", '{"screen": "cellar"}'):
+        assert after(State(), act.Loaded(text, {}, {}, "/", none)).place == Place()
+
+
+def test_books_that_kept_the_place_themselves_still_lead_there(demo):
+    old = json.dumps(json.loads(book_text(demo.book)) | {"place": {"screen": "cloth", "garment": "g1"}})
+    assert after(State(), act.Loaded(old, {}, {}, "/")).place == Place("cloth", "g1")
+    assert after(State(), act.Loaded(old, {}, {}, "/", place_text(Place("lay", "g1")))).place == Place("lay", "g1")
+
+
+def test_looking_elsewhere_in_another_tab_changes_nothing_here(demo):
+    """Where a person looks is the tab's own: it is kept for the next opening, and is no change of the book."""
+    looking, asking = update(demo, act.Go(Place("cloth", "g1")))
+    assert asks.SavePlace() in asking
+    assert asks.SaveBook() not in asking
+    assert looking.book == demo.book
+    for key, stale in (("place", False), ("book", True)):
+        assert after(demo, act.ChangedElsewhere(key, 99)).stale is stale
 
 
 def test_what_a_newer_app_saved_is_never_written_over():
@@ -107,10 +127,10 @@ def test_what_a_newer_app_saved_is_never_written_over():
 def test_a_garment_whose_frozen_draft_is_gone_is_no_longer_being_chalked(chalking, frozen):
     text = book_text(chalking.book)
     kept = after(State(), act.Loaded(text, {"g1": frozen_text(frozen)}, {}, "/"))
-    assert kept.garment.chalking
+    assert kept.book.garment("g1").chalking
     assert kept.frozen == {"g1": frozen}
     lost = after(State(), act.Loaded(text, {}, {}, "/"))
-    assert not lost.garment.chalking
+    assert not lost.book.garment("g1").chalking
     assert "is not kept in this browser any more" in lost.notice.words
 
 
@@ -191,7 +211,7 @@ def test_going_changes_the_place_and_the_address(demo):
     state, asking = update(demo, act.Go(Place("cloth", "g1")))
     assert state.place == Place("cloth", "g1")
     assert asks.GoTo("/garment/g1/cloth") in asking
-    assert asks.SaveBook() in asking
+    assert asks.SavePlace() in asking
     assert update(state, act.Go(Place("cloth", "g1"))) == (state, ())
     assert after(demo, act.Go(Place("cloth", "gone"))).place == Place()
 
@@ -503,7 +523,7 @@ def test_what_laying_came_to_is_shown_for_the_garment_in_sight_only(demo):
     laid = LaidOut("g1", made, LayQuestion(), made.draft.pieces, made.ready.cloth)
     assert after(demo, act.LayCame(laid)).laid is laid
     assert after(demo, act.LayCame(replace(laid, garment="g9"))).laid is None
-    there = replace(demo, book=replace(demo.book, place=Place("lay", "g1")))
+    there = replace(demo, place=Place("lay", "g1"))
     assert asks.Draft("g1", lay=True) in asked(there, act.SetCloth("g1", "lay_price", "12"))
 
 
