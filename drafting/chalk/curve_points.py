@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, point_along
+from drafting.geometry.solve import least_enough
 
 #: How near in mm the far end of a join is found: well under the least step of any tape (our choice).
 _NEAR = 0.02
-#: How often the tolerance is halved in on to share strays out: to a four-thousandth of it (our choice).
-_HALVINGS = 12
+#: How near the least tolerance is found, as a share of the one given (our choice: a three-thousandth).
+_SHARE = 1 / 3000
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,31 +97,42 @@ def _reaching(run: Run, within: float, most: float) -> tuple[float, ...] | None:
     while run.strays(begin, run.length, within) > within:
         if len(points) >= most:
             return None
-        near, far = begin, run.length
-        while far - near > _NEAR:
-            middle = (near + far) / 2
-            if run.strays(begin, middle, within) <= within:
-                near = middle
-            else:
-                far = middle
-        if near <= begin:  # a tolerance finer than the search: step on, so that the points stay apart
-            near = far
-        points.append(near)
-        begin = near
+        begin = _farthest(run, begin, within)
+        points.append(begin)
     return tuple(points)
+
+
+def _farthest(run: Run, begin: float, within: float) -> float:
+    """The farthest end of a join that begins at `begin` and keeps the tolerance, found to _NEAR.
+
+    Where the tolerance is finer than the search, no end keeps it: then the nearest one that was tried is taken, so that
+    the points stay apart.
+    """
+    tried = run.length
+
+    def keeps(end: float) -> bool:
+        nonlocal tried
+        kept = run.strays(begin, end, within) <= within
+        tried = tried if kept else end
+        return kept
+
+    end = least_enough(keeps, run.length, begin, _NEAR)
+    return end if end > begin else tried
 
 
 def _spread(run: Run, points: tuple[float, ...], within: float) -> tuple[float, ...]:
     """As many points at the least tolerance that needs no more of them."""
-    low, high = 0.0, within
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        tried = _reaching(run, middle, len(points))
-        if tried is None:
-            low = middle
-        else:
-            points, high = tried, middle
-    return points
+    found = points
+
+    def enough(tolerance: float) -> bool:
+        nonlocal found
+        tried = _reaching(run, tolerance, len(found))
+        if tried is not None:
+            found = tried
+        return tried is not None
+
+    least_enough(enough, 0.0, within, _SHARE * within)
+    return found
 
 
 def _spared(run: Run, points: tuple[float, ...], within: float) -> tuple[float, ...]:

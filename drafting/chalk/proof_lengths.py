@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from drafting.chalk.marks import Mark, Proof
+from drafting.geometry.solve import most_whole
 from drafting.units import INCH, Tape
 
 #: How many proof lengths a piece gets. Our choice: three show only two thirds of the slips, five show all (CALC).
@@ -166,15 +167,15 @@ class _Search:
             found = self._cover(wanted, SHOWN)
             if found is None:
                 continue
-            low, high = int(SHOWN) + 1, _STRONG
-            while low <= high:
-                middle = (low + high) // 2
-                tried = self._cover(wanted, float(middle))
-                if tried is None:
-                    high = middle - 1
-                else:
-                    found, low = tried, middle + 1
-            return found
+            covers = {int(SHOWN): found}
+
+            def covered(shown: int, wanted: int = wanted, covers: dict[int, list[_Pair]] = covers) -> bool:
+                tried = self._cover(wanted, float(shown))
+                if tried is not None:
+                    covers[shown] = tried
+                return tried is not None
+
+            return covers[most_whole(covered, int(SHOWN), _STRONG)]
         return []
 
     def _wishes(self) -> list[int]:

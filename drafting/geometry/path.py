@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment, flatten
+from drafting.geometry.solve import newton_crossing
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,18 +116,9 @@ def _parameter_at(segment: Segment, distance: float, size: float) -> float:
         return 0.0
     if isinstance(segment, Line):
         return distance / size
-    low, high = 0.0, 1.0
-    t = distance / size
-    for _ in range(40):
+
+    def over(t: float) -> tuple[float, float]:
         part = segment.split(t)[0].length() if 0.0 < t < 1.0 else (0.0 if t <= 0.0 else size)
-        error = part - distance
-        if abs(error) < 1e-4:
-            return t
-        if error > 0:
-            high = t
-        else:
-            low = t
-        speed = segment.velocity(t).length()
-        guess = t - error / speed if speed > 1e-9 else (low + high) / 2
-        t = guess if low < guess < high else (low + high) / 2
-    return t
+        return part - distance, segment.velocity(t).length()
+
+    return newton_crossing(over, distance / size, 0.0, 1.0, least_slope=1e-9, value_within=1e-4)

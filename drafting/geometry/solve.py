@@ -60,3 +60,50 @@ def least_enough(enough: Callable[[float], bool], low: float, high: float, accur
         else:
             low = middle
     return high
+
+
+def most_whole(enough: Callable[[int], bool], least: int, most: int) -> int:
+    """The greatest whole number between `least` and `most` up to which something is enough; by bisection.
+
+    `least` is taken to be enough and is not asked.
+
+    >>> most_whole(lambda n: n * n <= 90, 0, 90)
+    9
+    """
+    while least < most:
+        middle = (least + most + 1) // 2
+        if enough(middle):
+            least = middle
+        else:
+            most = middle - 1
+    return least
+
+
+def newton_crossing(
+    rising: Callable[[float], tuple[float, float]], start: float, low: float, high: float, *, least_slope: float,
+    value_within: float = 0.0, within: float = 0.0,
+) -> float:  # fmt: skip
+    """The number in the bracket `low`…`high` at which a rising function is zero; by Newton's steps from `start`.
+
+    `rising` gives its value and its slope. A step that leaves the bracket, or is taken from a slope of `least_slope` or
+    less, is replaced by a bisection. The number returned is one whose value is less than `value_within` from zero, or
+    from which the next step would go less than `within`.
+
+    >>> round(newton_crossing(lambda x: (x**3 - 2, 3 * x * x), 1.0, 0.0, 2.0, least_slope=1e-9, within=1e-9), 6)
+    1.259921
+    """
+    at = start
+    for _ in range(_MOST_STEPS):
+        value, slope = rising(at)
+        if abs(value) < value_within:
+            break
+        if value < 0:
+            low = at
+        else:
+            high = at
+        step = at - value / slope if slope > least_slope else low
+        following = step if low < step < high else (low + high) / 2
+        if abs(following - at) < within:
+            break
+        at = following
+    return at

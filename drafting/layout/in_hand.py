@@ -8,6 +8,7 @@ from typing import Literal
 from drafting.cloth import WIDTH_LIMIT, ClothFacts
 from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
+from drafting.geometry.solve import most_whole
 from drafting.layout.buying import whole_length
 from drafting.layout.choice import fits_across, search, shortest
 from drafting.layout.cost import ranked
@@ -117,14 +118,13 @@ def _would_do(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> S
     narrow = not fits_across(pieces, replace(cloth, width=width))
     if narrow:
         step = whole_length(1.0, unit)
-        low, high = int(width // step), int(WIDTH_LIMIT[1] // step)  # too narrow, wide enough
-        if low >= high or not fits_across(pieces, replace(cloth, width=high * step)):
+        too_narrow, enough = int(width // step), int(WIDTH_LIMIT[1] // step)
+        if too_narrow >= enough or not fits_across(pieces, replace(cloth, width=enough * step)):
             return None
-        while high - low > 1:
-            middle = (low + high) // 2
-            enough = fits_across(pieces, replace(cloth, width=middle * step))
-            low, high = (low, middle) if enough else (middle, high)
-        width = high * step
+        widest = most_whole(
+            lambda steps: not fits_across(pieces, replace(cloth, width=steps * step)), too_narrow, enough - 1
+        )
+        width = (widest + 1) * step
     laid = yield from shortest(pieces, replace(cloth, width=width))
     if laid is None:
         return None

@@ -19,6 +19,7 @@ from fpdf import FPDF, ViewerPreferences
 
 from drafting.drawing.piece import INKS, Drawing, Label, Stroke, clipped, crosses_box, label_box
 from drafting.geometry.point import Point
+from drafting.geometry.solve import most_whole
 from drafting.render.fonts import Fonts, default_fonts
 from drafting.render.words import plain
 from drafting.sentences import NO_BREAK, unbroken
@@ -112,14 +113,11 @@ class Paper(FPDF):
             return line, size
         if about and (about, line) not in self.shortened:
             self.shortened.append((about, line))
-        low, high = 0, len(line)
-        while low < high:
-            middle = (low + high + 1) // 2
-            if self.width_of(line[:middle].rstrip() + _SHORTENED, size, strong=strong) <= room:
-                low = middle
-            else:
-                high = middle - 1
-        return line[:low].rstrip() + _SHORTENED, size
+
+        def cut(count: int) -> str:
+            return line[:count].rstrip() + _SHORTENED
+
+        return cut(most_whole(lambda n: self.width_of(cut(n), size, strong=strong) <= room, 0, len(line))), size
 
     def wrapped(self, text: str, room: float, size: float, *, strong: bool = False) -> list[str]:
         """The text in lines of at most `room` mm, broken between words, or within a word that is too long.
@@ -147,14 +145,8 @@ class Paper(FPDF):
         return [*lines, now]
 
     def _fitting(self, word: str, room: float, size: float, *, strong: bool) -> int:
-        low, high = 1, len(word)
-        while low < high:
-            middle = (low + high + 1) // 2
-            if self.width_of(word[:middle], size, strong=strong) <= room:
-                low = middle
-            else:
-                high = middle - 1
-        return low
+        """How many letters of a word go into the room; one always does."""
+        return most_whole(lambda n: self.width_of(word[:n], size, strong=strong) <= room, 1, len(word))
 
     def _pen(self, size: float, *, strong: bool) -> None:
         self.set_font(_STRONG if strong else _REGULAR, "", size)

@@ -14,7 +14,7 @@ from drafting.cloth import ClothFacts, passing_factor
 from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, arc
-from drafting.geometry.solve import least_enough
+from drafting.geometry.solve import least_enough, newton_crossing
 from drafting.parts.side import Side
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs
@@ -276,18 +276,11 @@ def round_underarm(
     found = touch(wanted)
     radius = wanted
     if found is None:
-        low, high = least, wanted
-        found = touch(low)
+        found = touch(least)
         if found is None:
             return None
-        radius = low
-        while high - low > 0.1:
-            middle = (low + high) / 2
-            attempt = touch(middle)
-            if attempt is None:
-                high = middle
-            else:
-                low, radius, found = middle, middle, attempt
+        radius = least_enough(lambda smaller: touch(smaller) is not None, wanted, least, 0.1)
+        found = touch(radius) or found
     t, centre, y = found
     upper, lower = inner.at(t), Point(side.x(y), y)
     begin = math.atan2(upper.y - centre.y, upper.x - centre.x)
@@ -300,23 +293,12 @@ def round_underarm(
 
 
 def _nearest_level(side: Side, point: Point, reach: float, near: float) -> float:
-    """The level of the side seam nearest to a point: Newton steps from `near` on the square distance.
-
-    They are kept within `reach` of the point.
-    """
+    """The level of the side seam nearest to a point, found from `near` and within `reach` of the point."""
     low, high = point.y - reach, point.y + reach
-    y = min(max(near, low), high)
-    for _ in range(60):
+
+    def growing(y: float) -> tuple[float, float]:
+        """How the square distance grows at a level, and how that growth grows; halved both."""
         slope, apart = side.slope(y), side.x(y) - point.x
-        falling = apart * slope + (y - point.y)
-        if falling < 0:
-            low = y
-        else:
-            high = y
-        curve = 1 + slope * slope + apart * side.bend(y)
-        step = y - falling / curve if curve > 0.1 else low
-        following = step if low < step < high else (low + high) / 2
-        if abs(following - y) < 1e-10:
-            break
-        y = following
-    return y
+        return apart * slope + (y - point.y), 1 + slope * slope + apart * side.bend(y)
+
+    return newton_crossing(growing, min(max(near, low), high), low, high, least_slope=0.1, within=1e-10)

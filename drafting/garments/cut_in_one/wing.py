@@ -11,7 +11,7 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.geometry.segments import flatten
-from drafting.geometry.solve import crossing_value
+from drafting.geometry.solve import crossing_value, least_enough
 from drafting.parts.hem import Hem
 from drafting.parts.side import Side, side_seam, skirt_as_chosen
 from drafting.parts.widths import Levels, Widths
@@ -314,15 +314,15 @@ def keep_gap(
         return wing
     share = wing.sleeve.share
     girth = wing.sleeve.narrowest_girth
-    low, high = 0.0, wing.sleeve.flare
-    made = sleeves.sleeve(overarm, wing.corner, choices.sleeve_length, share, girth, 0.0)
-    while high - low > math.radians(0.1):
-        middle = (low + high) / 2
-        attempt = sleeves.sleeve(overarm, wing.corner, choices.sleeve_length, share, girth, middle)
-        if sleeves.hollow_radius(attempt.under[:-1]) >= turn and apart(attempt):
-            low, made = middle, attempt
-        else:
-            high = middle
+
+    def with_flare(flare: float) -> sleeves.Sleeve:
+        return sleeves.sleeve(overarm, wing.corner, choices.sleeve_length, share, girth, flare)
+
+    def takes(flare: float) -> bool:
+        attempt = with_flare(flare)
+        return sleeves.hollow_radius(attempt.under[:-1]) >= turn and apart(attempt)
+
+    made = with_flare(least_enough(takes, wing.sleeve.flare, 0.0, math.radians(0.1)))
     why = "the sleeve would turn too sharply into its flare"
     if near:
         why = "sleeve and body would lie too close together on the cloth"
