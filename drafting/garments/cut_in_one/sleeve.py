@@ -254,7 +254,8 @@ def round_underarm(
         found, below = gap(high), gap(low)[0]
         if found[0] < 0:
             return None
-        # False position, halving the weight of an end that stays (Illinois), with a plain halving where it is slow.
+        # The false position of `crossing_value`, kept here because `near` is carried from step to step: where the side
+        # bends in tightly, which of two levels is the nearest depends on the steps before.
         above, stays = found[0], 0
         for step in range(60):
             if high - low < 1e-12 or found[0] < 1e-9:
