@@ -145,4 +145,5 @@ def sample_back() -> Piece:
         slit=Slit("side", 180.0),
         trim=(Point(-114.3, 0.0), Point(114.3, 22.0)),
         trim_side="left",
+        trim_words="neck",
     )

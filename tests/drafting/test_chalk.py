@@ -233,7 +233,12 @@ def test_a_wholly_different_second_piece_gets_its_own_steps() -> None:
 def test_steps_are_numbered_and_name_the_unit_once(tape: Tape, line: ChalkLine) -> None:
     slanted = (Point(-114.0, 0.0), Point(114.0, 22.0))
     back = backed(
-        dress(), guides=(opening_down_the_fold(120.0),), slit=Slit("side", 180.0), trim=slanted, trim_side="left"
+        dress(),
+        guides=(opening_down_the_fold(120.0),),
+        slit=Slit("side", 180.0),
+        trim=slanted,
+        trim_side="left",
+        trim_words="neck",
     )
     found = plan((dress(), back), tape, line=line)
     assert [step.order for step in found.steps] == list(range(1, len(found.steps) + 1))
@@ -326,7 +331,7 @@ def test_a_slit_on_both_is_carried_over() -> None:
 
 @pytest.mark.parametrize(("side", "on_front", "on_back"), [("left", "right", "left"), ("right", "left", "right")])
 def test_a_slanted_neck_is_mirrored_on_the_back(side: str, on_front: str, on_back: str) -> None:
-    front = replace(dress(), trim=(Point(-114.3, 0.0), Point(114.3, 25.4)), trim_side=side)
+    front = replace(dress(), trim=(Point(-114.3, 0.0), Point(114.3, 25.4)), trim_side=side, trim_words="neck")
     found = plan((front, backed(front)), EIGHTH)
     for piece, seen in (("front", on_front), ("back", on_back)):
         says = said(found, "Trim the neck", piece)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.geometry import solve
-from drafting.geometry.solve import crossing_value, least_enough
+from drafting.geometry.solve import crossing_value, least_enough, most_whole, newton_crossing
 
 
 @given(st.floats(-3, 3), st.sampled_from([1.0, -1.0]), st.sampled_from([1e-3, 1e-6, 1e-9]))
@@ -63,3 +63,35 @@ def test_it_is_sought_downward_too(limit):
 
 def test_the_enough_end_is_returned_where_nothing_less_is():
     assert least_enough(lambda x: False, 0.0, 3.0, 1e-6) == 3.0
+
+
+@given(st.integers(-50, 50), st.integers(0, 200), st.integers(-60, 300))
+def test_the_most_whole_number_is_enough_and_the_next_is_not(least: int, more: int, edge: int):
+    asked: list[int] = []
+
+    def enough(number: int) -> bool:
+        asked.append(number)
+        return number <= edge
+
+    found = most_whole(enough, least, least + more)
+    assert found == min(max(edge, least), least + more)
+    assert least not in asked
+    assert len(asked) <= math.ceil(math.log2(more + 1)) + 1
+
+
+def test_newtons_steps_stay_in_their_bracket():
+    """Steps that leave the bracket are bisections: a flat slope, a step the wrong way, a start at an end."""
+    places: list[float] = []
+
+    def rising(at: float) -> tuple[float, float]:
+        places.append(at)
+        return math.atan(at - 1.0), 1 / (1 + (at - 1.0) ** 2)
+
+    for start in (-20.0, 3.5, 30.0):
+        assert newton_crossing(rising, start, -20.0, 30.0, least_slope=1e-9, within=1e-12) == pytest.approx(1.0)
+    assert all(-20.0 <= at <= 30.0 for at in places)
+    assert newton_crossing(lambda at: (at - 0.3, 0.0), 0.0, 0.0, 1.0, least_slope=1e-9, within=1e-9) == pytest.approx(
+        0.3, abs=2e-9
+    )
+    nearly = newton_crossing(lambda at: (at**3 - 2, 3 * at * at), 2.0, 0.0, 2.0, least_slope=1e-9, value_within=0.1)
+    assert 0 < abs(nearly**3 - 2) < 0.1
