@@ -9,11 +9,11 @@ import json
 import sys
 import time
 import traceback
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable, Coroutine
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 from app import actions as act
 from app import asks
@@ -143,7 +143,7 @@ class Effects:
             self._placing.cancel()
             await self._save_place(0.0)
 
-    def _begin(self, work: Awaitable[None]) -> asyncio.Task[None]:
+    def _begin(self, work: Coroutine[Any, Any, None]) -> asyncio.Task[None]:
         async def watched() -> None:
             try:
                 await work
@@ -155,9 +155,10 @@ class Effects:
         task = asyncio.create_task(watched())
         self._tasks.add(task)
         task.add_done_callback(self._tasks.discard)
+        task.add_done_callback(lambda _: work.close())  # what was put aside before it began is never awaited
         return task
 
-    def _newest(self, before: asyncio.Task[None] | None, work: Awaitable[None]) -> asyncio.Task[None]:
+    def _newest(self, before: asyncio.Task[None] | None, work: Coroutine[Any, Any, None]) -> asyncio.Task[None]:
         if before is not None:
             before.cancel()
         return self._begin(work)

@@ -1,0 +1,73 @@
+"""What the effects do with the store and the clock: nothing is lost, nothing is left behind."""
+
+import asyncio
+import gc
+import warnings
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from app import asks
+from app.actions import Action
+from app.effects import Effects
+from app.state import Place, State, place_text, read_place
+from app.storage import MemoryStore, Record, SaveFailed
+
+
+def run(store: MemoryStore, now: Callable[[], State], *asked: asks.Ask, finish: bool = False) -> list[Action]:
+    """All that the effects send when these things are asked for in one breath."""
+    sent: list[Action] = []
+
+    async def job() -> None:
+        effects = Effects(store, None, now, sent.append)  # type: ignore[arg-type]
+        for each in asked:
+            effects.do(each)
+        if finish:
+            await asyncio.sleep(0)
+            await effects.finish()
+        else:
+            while effects._tasks:
+                await asyncio.gather(*effects._tasks, return_exceptions=True)
+
+    asyncio.run(job())
+    return sent
+
+
+def kept(store: MemoryStore, key: str) -> Record | SaveFailed | None:
+    return asyncio.run(store.load(key))
+
+
+def test_what_is_put_aside_before_it_began_leaves_no_coroutine_behind() -> None:
+    """A person types faster than a loop turns: each letter puts the saving of the one before aside."""
+    with warnings.catch_warnings(record=True) as told:
+        warnings.simplefilter("always")
+        run(MemoryStore(), State, *[asks.SaveBook(), asks.Draft("g1"), asks.SavePlace()] * 5)
+        gc.collect()
+    assert [str(each.message) for each in told] == []
+
+
+def test_the_place_is_kept_once_and_is_nobodys_alone() -> None:
+    store, here = MemoryStore(), replace(State(), place=Place("lay", "g1"))
+    asyncio.run(store.save("place", place_text(Place("cloth", "g2")), 0))
+    assert run(store, lambda: here, *[asks.SavePlace()] * 3) == [], "nothing is told of it"
+    found = kept(store, "place")
+    assert isinstance(found, Record)
+    assert (read_place(found.text), found.revision) == (Place("lay", "g1"), 2)
+
+
+@pytest.mark.parametrize("closed", [False, True])
+def test_the_end_of_a_session_keeps_the_place_where_the_store_lets_it(closed: bool) -> None:
+    store = MemoryStore()
+    store.closed = closed
+    run(store, lambda: replace(State(), place=Place("lay", "g1")), asks.SavePlace(), finish=True)
+    store.closed = False
+    found = kept(store, "place")
+    assert (found is None) is closed
+
+
+def test_loading_brings_the_place_along() -> None:
+    store = MemoryStore()
+    asyncio.run(store.save("place", "somewhere", 0))
+    (loaded,) = run(store, State, asks.Load("/"))
+    assert loaded.place == "somewhere"  # type: ignore[attr-defined]
