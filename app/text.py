@@ -82,6 +82,8 @@ WORDS: Final[dict[str, str]] = {
     "nothing is saved over it.",
     "chalk.lost": "The draft from which it was chalked is not kept in this browser any more: {names}. The marks will "
     "be made anew.",
+    "chalk.moved": "Something was changed while the marks were worked out, so chalking has not begun. Look at it, and "
+    "begin again.",
     "chalk.unread": "This garment is being chalked, and its marks cannot be read just now. They are kept, and so is "
     "all that you ticked off. Try again. If it fails again, load the page again. A newer Foldmark may have written "
     "them, or they are damaged.",

@@ -14,7 +14,7 @@ from app.pulled import read_test
 from app.put_back import put_back
 from app.state import FrozenDraft, GarmentRecord, Gone, Notice, Place, State, Tape, Undo, undo_of
 from app.text import words
-from app.typed import plain, records_of, text_of
+from app.typed import order_of, order_text, plain, records_of, text_of
 from app.update_person import add_person, for_person
 from drafting.units import Unit
 
@@ -196,6 +196,11 @@ def _froze(state: State, action: act.Froze) -> Step:
     garment = state.book.garment(action.garment)
     if garment is None or garment.chalking:
         return replace(state, busy=""), ()
+    if state.place.garment != garment.id:
+        return replace(state, busy=""), ()  # whoever went away meanwhile has not begun
+    typed = order_of(garment, state.book.person(garment.person))[0]
+    if typed is None or order_text(typed) != action.frozen.order:
+        return replace(state, busy="", notice=Notice(words("chalk.moved"), tone="caution")), ()
     after = _put(state, replace(garment.unchalked(), chalking=True, chalk_for=garment.person))
     after = replace(after, frozen=state.frozen | {garment.id: action.frozen}, busy="")
     after, asks = _go(after, Place("chalk", garment.id))

@@ -158,6 +158,23 @@ def test_a_frozen_draft_that_cannot_be_read_is_left_alone_and_tried_again(chalki
     assert gone.unread == frozenset()
 
 
+def test_what_was_frozen_is_refused_where_it_is_no_longer_what_was_asked(demo, frozen):
+    waiting = after(demo, act.StartChalking("g1"))
+    for change in (act.SetStyle("g1", "length", "mid_thigh"), act.SetCloth("g1", "width", "163"),
+                   act.TypeMeasure(demo.garment.person, "hip_girth", "101")):  # fmt: skip
+        state, asking = update(after(waiting, change), act.Froze("g1", frozen))
+        assert not state.garment.chalking
+        assert (state.busy, state.frozen) == ("", {})
+        assert "has not begun" in state.notice.words
+        assert asks.SaveFrozen("g1") not in asking
+    state, asking = update(after(waiting, act.Go(Place())), act.Froze("g1", frozen))
+    assert (state.busy, state.frozen, state.place) == ("", {}, Place())
+    assert not state.book.garment("g1").chalking
+    assert asks.SaveFrozen("g1") not in asking
+    moved = after(waiting, act.Go(Place("lay", "g1")))
+    assert after(moved, act.Froze("g1", frozen)).garment.chalking, "another look at the same garment is no change"
+
+
 def test_an_unreadable_frozen_draft_goes_only_with_its_garment_or_on_purpose(chalking):
     opened = after(State(), act.Loaded(book_text(chalking.book), {"g1": None}, {}, "/garment/g1/chalk"))
     again, asking = update(opened, act.DraftAgain("g1"))
