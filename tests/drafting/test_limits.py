@@ -14,11 +14,11 @@ from drafting.contract.judging import Words, length_of
 from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.checks import hand_passes_sleeve as hand
 from drafting.garments.cut_in_one.checks import head_passes_neck as head
-from drafting.garments.cut_in_one.checks import hem_passes as hem
 from drafting.garments.cut_in_one.checks import sleeve_gap as gap
-from drafting.garments.cut_in_one.checks import stride
 from drafting.garments.cut_in_one.checks import underarm_radius as radius
-from drafting.garments.cut_in_one.checks import waist_passes as waist
+from drafting.parts.checks import hem_passes as hem
+from drafting.parts.checks import stride
+from drafting.parts.checks import waist_passes as waist
 from drafting.problems import Check
 from drafting.units import Unit
 from tests.drafting.bodies import BODIES, draft, order

@@ -3,36 +3,24 @@
 Everything here is common practice, no source, unless a line says otherwise. Lengths in mm, said in the tape's unit.
 """
 
-import math
 from dataclasses import dataclass
-from typing import Final
 
 from drafting import sources
-from drafting.cloth import ClothFacts, before_shrinking, wearing
+from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.parts.sewing import LONG_FROM, STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
 from drafting.person.measures import Body
-from drafting.units import INCH, Unit, say_length
+from drafting.units import Unit
 
-#: From this stretch on a needle for stretch cloth is the first choice (fraction).
-STRETCHY_FROM: Final = 0.50
-#: A straight stitch cracks when it is stretched by this much (fraction); below it no proof of the seam is asked for.
-STRAIGHT_CRACKS: Final = 0.10
-#: A scrap seam for the proof by unit, and the steps in which its pulled length is rounded up, mm.
-SCRAP: Final[dict[Unit, float]] = {"cm": 200.0, "in": 8 * INCH}
-SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
 #: How far either side of the underarm its seam is sewn twice, mm.
 SEWN_TWICE = 60.0
-#: Held at each end of a shoulder's elastic when it is sewn on, mm. Our choice: as much as a foot takes hold of.
-ELASTIC_ENDS = 20.0
 #: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
 BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
 #: A gusset's side for a body of middle height, mm; for others in proportion, in whole centimetres.
 GUSSET = 100.0
 #: Above this a front is not eased in but takes a dart, and so far from the bust level it is eased, mm.
 BUST_DART, BUST_EASED = 20.0, 80.0
-#: A hem this many times as far down as the hip drops, so it hangs a day before it is levelled (our choice).
-LONG_FROM: Final = 1.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,29 +61,6 @@ class _Facts:
         return self.body.kind == "child" and age is not None and age < sources.SMALL_PARTS_UNDER
 
 
-class _Say:
-    """Lengths in words, in the unit of the tape."""
-
-    def __init__(self, unit: Unit) -> None:
-        self.unit = unit
-
-    def __call__(self, mm: float) -> str:
-        return say_length(mm, self.unit)
-
-    def about(self, mm: float) -> str:
-        """A rough length from 5 cm on, in inches to the nearest half."""
-        return self(mm if self.unit == "cm" else round(2 * mm / INCH) / 2 * INCH)
-
-    def either(self, cm: str, inch: str) -> str:
-        """What is set on a machine or sold is not a length on the tape, so each unit has its own words."""
-        return cm if self.unit == "cm" else inch
-
-    def span(self, low: float, high: float) -> str:
-        """Two lengths and the unit once: "1 to 1.5 cm"."""
-        first, last = self(low), self(high)
-        return last if first == last else f"{first.rsplit(' ', 1)[0]} to {last}"
-
-
 def after_cut(
     parts: Parts,
     facts: dict[str, float],
@@ -112,16 +77,21 @@ def after_cut(
     found = _Facts(
         parts,
         scooped,
-        _asked(parts.body.head_girth, facts["head_ring"]),
-        _asked(parts.body.hand_girth, facts["sleeve_passing"]),
+        pulled_by(parts.body.head_girth, facts["head_ring"]),
+        pulled_by(parts.body.hand_girth, facts["sleeve_passing"]),
         shoulder,
         facing,
     )
-    say = _Say(unit)
+    say = Say(unit)
     return AfterCut(
-        _needle(found),
+        needle(found.cloth),
         "Take polyester thread, which gives with the seam. Cotton thread breaks.",
-        _stitch(found, say),
+        stitch(
+            found.cloth,
+            say,
+            (found.asked_neck, "the neck is stretched over the head"),
+            (found.asked_sleeve, "the sleeve is stretched over the hand"),
+        ),
         tuple(_order(found, say)),
         tuple(_try_on(found, say)),
         tuple(_buy(found, say)),
@@ -129,45 +99,10 @@ def after_cut(
     )
 
 
-def _asked(girth: float, ring: float) -> float:
-    """By what share a ring is stretched when a girth goes through (CALC)."""
-    return max(0.0, girth / ring - 1) if ring > 0 else 0.0
-
-
-def _needle(found: _Facts) -> str:
-    if found.cloth.across >= STRETCHY_FROM:
-        return "Take a stretch needle of size 75, or a ballpoint needle of size 90 for a heavy knit."
-    return (
-        "Take a ballpoint needle of size 70 to 80, and size 90 for a heavy knit. If the cloth holds elastane, take a "
-        "stretch needle of size 75."
-    )
-
-
-def _stitch(found: _Facts, say: _Say) -> str:
-    zigzag = say.either("zigzag, 0.5 to 1 mm wide and 2.5 to 3 mm long", "narrow zigzag, about 9 stitches to the inch")
-    says = (
-        f"Sew with a {zigzag}, or with an overlock, its differential feed at 1.3 to 1.5. A straight stitch cracks when "
-        "the seam is stretched by 10 to 15 %."
-    )
-    asked, where = max(
-        (found.asked_neck, "the neck is stretched over the head"),
-        (found.asked_sleeve, "the sleeve is stretched over the hand"),
-        (wearing(found.cloth.across), "the garment is stretched in wear"),
-    )
-    if asked > STRAIGHT_CRACKS:
-        scrap, step = SCRAP[say.unit], SCRAP_STEP[say.unit]
-        pulled = math.ceil(scrap * (1 + asked) / step - 1e-9) * step
-        says += (
-            f" Here {where} by {100 * asked:.0f} %: before the first seam, sew {say(scrap)} on a scrap and pull it to "
-            f"{say(pulled)}. No stitch may break."
-        )
-    return says
-
-
 # ---- the order of sewing -----------------------------------------------------------------------------------------
 
 
-def _order(found: _Facts, say: _Say) -> list[SewStep]:
+def _order(found: _Facts, say: Say) -> list[SewStep]:
     steps = [_shoulders(found, say)]
     if found.back_seam:
         steps.append(_back_seam(found, say))
@@ -182,19 +117,15 @@ def _order(found: _Facts, say: _Say) -> list[SewStep]:
         steps.append(SewStep("joint", "Sleeve joint", says))
     steps.append(_neck_edge(found, say))
     steps.append(_underarm(found, say))
-    steps.append(_hang(found))
+    steps.append(hang(found.cloth, long=found.parts.at.hem > found.parts.at.hip * LONG_FROM))
     steps.append(_hems(found, say))
     return steps
 
 
-def _elastic(found: _Facts) -> float:
-    """The elastic of one shoulder, mm: as long as the seam before it shrinks, and what is held at its ends."""
-    return before_shrinking(found.shoulder, found.cloth.shrink_across) + ELASTIC_ENDS
-
-
-def _shoulders(found: _Facts, say: _Say) -> SewStep:
+def _shoulders(found: _Facts, say: Say) -> SewStep:
+    long = say(elastic(found.shoulder, found.cloth))
     says = (
-        f"Cut two pieces of clear elastic, or of the selvage, {say(_elastic(found))} long. Sew them onto the shoulder "
+        f"Cut two pieces of clear elastic, or of the selvage, {long} long. Sew them onto the shoulder "
         "seam of the back, from the neck to the shoulder point. Do not stretch them."
     )
     if not found.opened:
@@ -202,7 +133,7 @@ def _shoulders(found: _Facts, say: _Say) -> SewStep:
     return SewStep("shoulders", "Stay the shoulders", says)
 
 
-def _back_seam(found: _Facts, say: _Say) -> SewStep:
+def _back_seam(found: _Facts, say: Say) -> SewStep:
     if found.opened:
         says = (
             "Sew the two backs together from the hem up to the notch at the end of the opening. Above it the seam "
@@ -223,7 +154,7 @@ def _back_seam(found: _Facts, say: _Say) -> SewStep:
     )
 
 
-def _changes_sides(say: _Say) -> str:
+def _changes_sides(say: Say) -> str:
     """How a seam of a folded neck goes on above the snip, so that its allowances are hidden when it is folded over."""
     below = say(sources.FOLD_OVER_TURNS_BELOW)
     return (
@@ -248,7 +179,7 @@ def _closed(found: _Facts) -> str:
     )
 
 
-def _facing(found: _Facts, say: _Say) -> str:
+def _facing(found: _Facts, say: Say) -> str:
     says = (
         "Interface the facing with an interfacing that stretches, and neaten its sides and its foot. Lay it on the "
         "back, right sides together, its top on the cut edge of the neck and its marked line on the opening. Sew "
@@ -260,7 +191,7 @@ def _facing(found: _Facts, say: _Say) -> str:
     return says
 
 
-def _overarm(found: _Facts, say: _Say) -> SewStep:
+def _overarm(found: _Facts, say: Say) -> SewStep:
     end = "sleeve joint" if found.parts.joint is not None else "sleeve end"
     if found.folded:
         says = f"Right sides together, sew front and back from the {end}, over the shoulder, and up the neck."
@@ -269,7 +200,7 @@ def _overarm(found: _Facts, say: _Say) -> SewStep:
     return SewStep("overarm", "Overarm seams", says)
 
 
-def _neck_edge(found: _Facts, say: _Say) -> SewStep:
+def _neck_edge(found: _Facts, say: Say) -> SewStep:
     trim = "Trim the slanted edge first, as it is marked. " if found.parts.slant_drop > 0 else ""
     allowance = say(found.parts.allowances["neck_top"])
     ends = " Turn in its ends at the opening." if found.opened else ""
@@ -284,12 +215,12 @@ def _neck_edge(found: _Facts, say: _Say) -> SewStep:
     return SewStep("neck_edge", "Neck edge", says)
 
 
-def _underarm(found: _Facts, say: _Say) -> SewStep:
+def _underarm(found: _Facts, say: Say) -> SewStep:
     slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
     says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on."
-    held = _held(found)
-    if held:
-        says += f" It is not washed yet, so it is still larger by {held}. Take nothing in for that."
+    still = held(found.cloth)
+    if still:
+        says += f" It is not washed yet, so it is still larger by {still}. Take nothing in for that."
     says += " Then sew the seam."
     if not found.parts.sleeve.cap:
         far = say.about(SEWN_TWICE)
@@ -297,24 +228,7 @@ def _underarm(found: _Facts, say: _Say) -> SewStep:
     return SewStep("underarm", "Underarm and side", says, tries_on=True)
 
 
-def _held(found: _Facts) -> str:
-    """What washing will take from the garment, in words; nothing where the cloth was washed before it was cut."""
-    cloth = found.cloth
-    ways = [(cloth.shrink_along, "along"), (cloth.shrink_across, "across")]
-    return " and ".join(f"{100 * share:.0f} % {way}" for share, way in ways if share > 0.0)
-
-
-def _hang(found: _Facts) -> SewStep:
-    washed = "Wash it first, since the marks hold what washing takes. " if _held(found) else ""
-    long = found.parts.at.hem > found.parts.at.hip * LONG_FROM
-    if long or found.cloth.recovery != "good":
-        says = "Let the garment hang for a day, since it will drop. Then level the hem."
-    else:
-        says = "Let viscose (rayon) or heavy knit hang for a day. Then level the hem."
-    return SewStep("hang", "Hang it and level the hem", washed + says)
-
-
-def _hems(found: _Facts, say: _Say) -> SewStep:
+def _hems(found: _Facts, say: Say) -> SewStep:
     allow = found.parts.allowances
     edges = [f"the sleeve ends by {say(allow['sleeve_end'])}", f"the hem by {say(allow['hem'])}"]
     if found.parts.slit > 0:
@@ -327,7 +241,7 @@ def _hems(found: _Facts, say: _Say) -> SewStep:
 # ---- the try-on --------------------------------------------------------------------------------------------------
 
 
-def _try_on(found: _Facts, say: _Say) -> list[TryOn]:
+def _try_on(found: _Facts, say: Say) -> list[TryOn]:
     rows = []
     if not found.scooped:
         lower = f"Lower the front neck by {say.span(10, 15)}."
@@ -376,7 +290,7 @@ def _fuller_than_chest(found: _Facts) -> bool:
     return more > (0.0 if found.body.estimated("upper_chest_girth") else BUST_FREE)
 
 
-def _full_bust(found: _Facts, say: _Say) -> str:
+def _full_bust(found: _Facts, say: Say) -> str:
     over = found.body.bust_girth - found.body.upper_chest_girth - BUST_FREE
     says = (
         f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
@@ -392,7 +306,7 @@ def _full_bust(found: _Facts, say: _Say) -> str:
 # ---- before the cut, and the shop --------------------------------------------------------------------------------
 
 
-def _before(found: _Facts, say: _Say) -> list[str]:
+def _before(found: _Facts, say: Say) -> list[str]:
     if found.body.kind != "child":
         return []
     says = [
@@ -407,7 +321,7 @@ def _before(found: _Facts, say: _Say) -> list[str]:
     return says
 
 
-def _buy(found: _Facts, say: _Say) -> list[ToBuy]:
+def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     """Needle, thread, elastic, and what the opening takes. An overlock eats thread from a cone a needle or looper."""
     wide = say.either("6 mm", "¼ in")
     needle = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
@@ -416,7 +330,7 @@ def _buy(found: _Facts, say: _Say) -> list[ToBuy]:
         ToBuy("polyester thread, one reel"),
         ToBuy(needle),
         ToBuy(f"{twin}, for the hems"),
-        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * _elastic(found)),
+        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * elastic(found.shoulder, found.cloth)),
     ]
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if found.small_child else "flat snap"

@@ -1,0 +1,43 @@
+"""The tightest inward curve of the cut line must be possible to cut."""
+
+from drafting import sources
+from drafting.contract.judging import Way, Words, length_of, millimetres
+from drafting.contract.set_out import SetOut
+from drafting.problems import Check
+
+ID = "cut_radius"
+ORDER = 45
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Warns when shears or a 28 mm blade cannot follow the neck or the armhole; says when only a 45 mm blade cannot."""
+    facts = draft.facts
+    value = min(
+        facts["neck_radius"] - facts["neck_allowance"], facts["armhole_radius"] - facts["armhole_allowance"], 9999.0
+    )
+    limit = sources.CUT_RADIUS["rotary 45"]
+    least = sources.CUT_RADIUS["shears"] / 2  # a short bend of a neck is cut in two snips
+    if value < least - 0.05:
+        says = f"The tightest curve to cut has a radius of {words(value)}: cut it in small snips with the points."
+        return Check(ID, "warn", says, value, least)
+    if value < limit:
+        says = (
+            f"The tightest curve to cut has a radius of {words(value)}: shears or a small rotary blade follow it, "
+            "a large one does not."
+        )
+        return Check(ID, "pass", says, value, least)
+    return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", value, least)
+
+
+WAYS = (
+    Way(
+        "style.allowances.neck",
+        lambda draft: (millimetres(6.0),),
+        lambda value, words: f"Take an allowance of {words(length_of(value))} at the neck edge.",
+    ),
+    Way(
+        "style.allowances.armhole",
+        lambda draft: (millimetres(7.0),),
+        lambda value, words: f"Take an allowance of {words(length_of(value))} at armhole and cap.",
+    ),
+)

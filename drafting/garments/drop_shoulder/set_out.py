@@ -1,0 +1,186 @@
+"""Setting out `drop_shoulder`: from a body, choices and cloth to its pieces.
+
+Order of solving: neck with its band, quarter and shoulder, armhole with its cap, side, hem, sleeve, allowances.
+"""
+
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from drafting import sources
+from drafting.cloth import ClothFacts, passing_factor
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.cutting import EdgesDoNotMeetError
+from drafting.contract.set_out import SetOut
+from drafting.garments.drop_shoulder import rules
+from drafting.garments.drop_shoulder.asked import asked
+from drafting.garments.drop_shoulder.bands import (
+    Bands,
+    as_read,
+    band_stretch,
+    cuff_band,
+    hem_band,
+    neck_band,
+    neck_ratio,
+)
+from drafting.garments.drop_shoulder.findings import chalked_rings, figures, girths, points_of, record
+from drafting.garments.drop_shoulder.lay_out import pieces
+from drafting.garments.drop_shoulder.parts import Parts
+from drafting.garments.drop_shoulder.seams import seams
+from drafting.garments.drop_shoulder.sewing import after_cut
+from drafting.garments.drop_shoulder.shaping import shapings
+from drafting.garments.drop_shoulder.sleeve import sleeve
+from drafting.garments.drop_shoulder.style import Choices
+from drafting.garments.drop_shoulder.upper import BodyAsked, armhole, shoulder
+from drafting.garments.drop_shoulder.worn import worn
+from drafting.parts import neck as necks
+from drafting.parts.hem import Hem, hem_of_body
+from drafting.parts.side import Side, Skirt, body_slope
+from drafting.parts.walking import slit_height
+from drafting.parts.widths import Levels, levels, through_hem
+from drafting.person.measures import Body
+from drafting.person.passing import head_needs
+from drafting.problems import Adjustment
+
+NAME: Final = "drop_shoulder"
+
+
+def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
+    """Sets out front, back, sleeve and bands, or says what stops it. Lengths in mm; pure and deterministic."""
+    choices = as_read(choices, cloth, chalked)
+    adjusted: list[Adjustment] = []
+    facts: dict[str, float] = {}
+
+    def stopped(check: str) -> SetOut:
+        return SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
+
+    grown = sources.scale(body.stature)
+    to_hem = BodyAsked(
+        choices.straight,
+        choices.body,
+        choices.length - (choices.hem_band or 0.0),
+        choices.hem_girth,
+        None,
+        choices.ease_waist,
+        choices.ease_hip,
+    )
+    at = levels(body, to_hem, adjusted)
+    base = necks.NeckBase(
+        body.neck_base_girth * sources.NECK_BASE_SHARE, choices.slope, grown, at.bust, choices.neck_depth
+    )
+    neck = _neck(body, choices, cloth, base, adjusted)
+    run = body.shoulder_width / 2 - neck.end.x
+    facts |= {"shoulder_run": run, "shoulder_run_least": necks.least_shoulder(grown), "neck_ring": neck.ring}
+    if run < necks.least_shoulder(grown) - 1e-6:
+        return stopped("shoulder_run")
+    over = shoulder(body, choices, cloth)
+    made = armhole(body, choices, to_hem, cloth, at, over, chalked, choices.side, adjusted)
+    skirt = Skirt(at.hip, body_slope(made.wide, at)) if choices.straight and choices.body == "straight" else None
+    side, hem = hem_of_body(body, to_hem, cloth, at, made.wide, 0.0, chalked, choices.side, adjusted, skirt)
+    made_sleeve = sleeve(body, choices, cloth, over, made, chalked, choices.side, adjusted)
+    allowances = _allowances(choices, neck, made.radius, side.slope(hem.corner.y), adjusted)
+    passing = through_hem(body, to_hem) + sources.PASSING_EASE * grown
+    bands = Bands(
+        neck_band(choices, cloth, neck, allowances["neck"], head_needs(body), chalked),
+        cuff_band(choices, made_sleeve.end_girth, made_sleeve.cuff),
+        hem_band(choices, cloth, 4 * hem.quarter, passing, chalked),
+        choices.rib,
+    )
+    slit = _slit(body, choices, cloth, at, side, hem, facts, adjusted)
+    dip = full_bust(body) if choices.hem_band is None else 0.0
+    parts = Parts(body, choices, cloth, chalked, base, neck, over, at, made, side, hem, dip, made_sleeve, bands,
+                  allowances, slit)  # fmt: skip
+    shaped = shapings(choices)
+    try:
+        cut = pieces(parts)
+    except EdgesDoNotMeetError as error:
+        return replace(stopped("outline_simple"), crossed=error.edges, shapings=shaped)
+    record(facts, parts, through_hem(body, to_hem))
+    return SetOut(
+        NAME,
+        body,
+        choices,
+        cloth,
+        chalked,
+        cut,
+        seams(parts),
+        girths(parts),
+        figures(parts),
+        tuple(adjusted),
+        facts,
+        points_of(parts),
+        after_cut=after_cut(parts, facts, chalked.tape.unit),
+        asked=asked(parts),
+        shapings=shaped,
+        worn=worn(parts),
+        chalked_facts=partial(chalked_rings, parts),
+    )
+
+
+def full_bust(body: Body) -> float:
+    """How much longer the front is at its fold for a full bust, mm; only where the upper chest was measured."""
+    if body.kind != "woman" or body.estimated("upper_chest_girth"):
+        return 0.0
+    over = body.bust_girth - body.upper_chest_girth - rules.FULL_BUST_FROM
+    return min(rules.FULL_BUST + rules.FULL_BUST_SHARE * over, rules.FULL_BUST_MOST) if over > 0 else 0.0
+
+
+def _neck(
+    body: Body, choices: Choices, cloth: ClothFacts, base: necks.NeckBase, adjusted: list[Adjustment]
+) -> necks.Neckline:
+    """The smallest neck that the head passes, through its seam and through its band."""
+    head = head_needs(body)
+    ring = head / passing_factor(cloth.across)
+    if choices.finish != "turned":
+        ring = max(ring, head / passing_factor(band_stretch(choices, cloth)) / neck_ratio(choices))
+    found = necks.solved(choices.neck, base, ring, body.shoulder_width / 2 - 1.0)
+    depth = found.front.start.y
+    if choices.neck_depth is not None and abs(depth - choices.neck_depth) > 1e-6:
+        why = "the head must pass"
+        adjusted.append(Adjustment("neck_depth", "depth of the neck in front", choices.neck_depth, depth, why))
+    return found
+
+
+def _slit(
+    body: Body,
+    choices: Choices,
+    cloth: ClothFacts,
+    at: Levels,
+    side: Side,
+    hem: Hem,
+    facts: dict[str, float],
+    adjusted: list[Adjustment],
+) -> float:
+    """The height of the slits; a hem that a band closes has none, whatever a step needs."""
+    found = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
+    if choices.hem_band is not None:
+        facts["slit"] = found = 0.0
+    return found
+
+
+def _allowances(
+    choices: Choices, neck: necks.Neckline, radius: float, hem_slope: float, adjusted: list[Adjustment]
+) -> dict[str, float]:
+    """Allowances, limited where a curve or a slanting hem would not take them; only what was asked is told."""
+    found = {
+        "shoulder": choices.shoulder,
+        "armhole": choices.armhole,
+        "side": choices.side,
+        "hem": choices.hem,
+        "sleeve_end": choices.sleeve_end,
+        "neck": choices.neck_allowance,
+    }
+
+    def limit(key: str, most: float, why: str) -> None:
+        if found[key] > most + 1e-6:
+            if key in choices.allowances_given:
+                what = f"{key.replace('_', ' ')} allowance"
+                adjusted.append(Adjustment(f"allowances.{key}", what, found[key], most, why))
+            found[key] = most
+
+    limit("neck", necks.edge_allowance(neck, found["neck"]), "the curve of the neck is too tight for more")
+    limit("armhole", max(6.0, radius - rules.ARMHOLE_SPARE), "the curve of the armhole is too tight for more")
+    if abs(hem_slope) > 1e-6 and choices.hem_band is None:
+        most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
+        limit("hem", most, "on a slanting side a hem does not turn up flat with more")
+    return found

@@ -1,0 +1,302 @@
+"""How `drop_shoulder` is sewn up, tried on and what it takes besides the cloth: only what applies to draft and cloth.
+
+Everything here is common practice, no source, unless a line says otherwise. Lengths in mm, said in the tape's unit.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from drafting import sources
+from drafting.cloth import ClothFacts, before_shrinking
+from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
+from drafting.garments.drop_shoulder.parts import Parts
+from drafting.parts.band import Band
+from drafting.parts.sewing import LONG_FROM, STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
+from drafting.person.measures import Body
+from drafting.units import Unit
+
+#: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
+BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
+#: A sleeve end this many times as wide as its cuff is gathered; less is only stretched. Our choice.
+GATHERED_FROM: Final = 1.35
+#: A rib is bought with so much to spare, mm: it is cut off crooked and curls. Our choice.
+RIB_SPARE: Final = 50.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What decides which lines apply."""
+
+    parts: Parts
+    asked_neck: float
+    asked_sleeve: float
+
+    @property
+    def body(self) -> Body:
+        return self.parts.body
+
+    @property
+    def cloth(self) -> ClothFacts:
+        return self.parts.cloth
+
+    @property
+    def small_child(self) -> bool:
+        age = self.body.age
+        return self.body.kind == "child" and age is not None and age < sources.SMALL_PARTS_UNDER
+
+    @property
+    def shoulder(self) -> float:
+        """The finished shoulder seam, mm."""
+        return self.parts.neck.end.distance(self.parts.over.end)
+
+
+def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
+    """What follows the cut."""
+    found = _Facts(
+        parts,
+        pulled_by(parts.body.head_girth, facts["head_ring"]),
+        pulled_by(parts.body.hand_girth, facts["hand_ring"]),
+    )
+    say = Say(unit)
+    return AfterCut(
+        needle(parts.cloth),
+        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
+        stitch(
+            parts.cloth,
+            say,
+            (found.asked_neck, "the neck is stretched over the head"),
+            (found.asked_sleeve, "the sleeve is stretched over the hand"),
+        ),
+        tuple(_order(found, say)),
+        tuple(_try_on(found, say)),
+        tuple(_buy(found, say)),
+        tuple(_before(found, say)),
+    )
+
+
+# ---- the order of sewing -----------------------------------------------------------------------------------------
+
+
+def _order(found: _Facts, say: Say) -> list[SewStep]:
+    parts = found.parts
+    steps = [_rib(found, say)] if parts.bands.of_rib else []
+    steps += [_shoulders(found, say), _neck(found, say), _sleeves(), _sides(found)]
+    if parts.bands.cuff is not None:
+        steps.append(_cuffs(found, parts.bands.cuff))
+    steps.append(hang(found.cloth, long=parts.at.hem > parts.at.hip * LONG_FROM))
+    if parts.bands.hem is not None:
+        steps.append(_hem_band(parts.bands.hem))
+    edges = _hem_edges(found, say)
+    if edges:
+        hem_needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
+        says = f"Turn up {' and '.join(edges)}. Sew with {hem_needle}, or with a zigzag."
+        steps.append(SewStep("hems", "Hems", says))
+    return steps
+
+
+def rib_size(found: Band) -> tuple[float, float]:
+    """Length and height of a band of rib as it is cut, mm."""
+    return found.length + 2 * found.end_allowance, 2 * (found.height + found.allowance)
+
+
+def _rib(found: _Facts, say: Say) -> SewStep:
+    """A rib is another cloth, so its strips are cut by their lengths and not chalked with the pieces."""
+    cut = []
+    for band in found.parts.bands.of_rib:
+        long, high = rib_size(band)
+        strips = "two strips" if band.cut == 2 else "one strip"
+        cut.append(f"{strips} {say(long)} long and {say(high)} high for the {_called(band)}")
+    says = (
+        f"Cut of the rib: {'; '.join(cut)}. The length runs across the rib, where it stretches most. These lengths "
+        "hold the allowances."
+    )
+    return SewStep("rib", "Cut the rib", says)
+
+
+def _called(band: Band) -> str:
+    return f"{band.label.lower()}s" if band.cut > 1 else band.label.lower()
+
+
+def _shoulders(found: _Facts, say: Say) -> SewStep:
+    long = say(elastic(found.shoulder, found.cloth))
+    says = (
+        f"Cut two pieces of clear elastic, or of the selvage, {long} long. Lay front and back right sides together and "
+        "sew the shoulder seams, with the elastic on the seam of the back. Do not stretch it. Never sew it onto the "
+        "neck edge, which has to stretch over the head."
+    )
+    return SewStep("shoulders", "Shoulder seams", says)
+
+
+def _neck(found: _Facts, say: Say) -> SewStep:
+    parts, band = found.parts, found.parts.bands.neck
+    if band is None:
+        says = f"Turn the edge in once, by {say(parts.allowances['neck'])}, and sew it with a stitch that stretches."
+        if parts.choices.neck == "v":
+            says += " At the point of the V snip the allowance up to the stitching first."
+        if parts.choices.neck == "boat":
+            says += " At the shoulders it comes to a point: sew across the seam there with a few stitches."
+        return SewStep("neck", "Neck edge", says)
+    name = band.label.lower()
+    closed = f"Close the {name} to a ring and fold it along its line, wrong sides together."
+    if parts.choices.neck == "v":
+        says = (
+            f"{closed} At its middle sew a mitre that is as pointed as the V. Snip the point of the front up to the "
+            f"stitching line. Pin the seam of the {name} to the centre back and its mitre to the point, and sew it on "
+            "from the point round, stretched evenly."
+        )
+        return SewStep("neck", "Neck band", says)
+    where = "in front of each shoulder seam" if parts.neck.ring / 4 > parts.neck.back.length() else "at the shoulders"
+    says = (
+        f"{closed} Pin its seam to the centre back, its fold to the centre front and its quarter marks to the neck: "
+        f"they lie {say(abs(parts.neck.ring / 4 - parts.neck.back.length()))} {where}. Sew it on with both its edges "
+        "together, stretched evenly between the pins."
+    )
+    return SewStep("neck", band.label, says)
+
+
+def _sleeves() -> SewStep:
+    says = (
+        "Open the sleeves out. The one notch is the front; snip a second beside it on the back half. Pin the top of "
+        "each cap to its shoulder seam, one notch to the front and two to the back, and the ends to the sides. Sew the "
+        "armhole flat."
+    )
+    return SewStep("sleeves", "Sleeves", says)
+
+
+def _sides(found: _Facts) -> SewStep:
+    slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
+    says = f"Baste under seam and side in one seam, from the sleeve end{slits}. Try the garment on."
+    still = held(found.cloth)
+    if still:
+        says += f" It is not washed yet, so it is still larger by {still}. Take nothing in for that."
+    says += " Then sew the seam."
+    return SewStep("sides", "Under seam and side", says, tries_on=True)
+
+
+def _cuffs(found: _Facts, band: Band) -> SewStep:
+    wider = found.parts.sleeve.end_girth / band.length
+    fitted = "stretch it to the sleeve" if wider < GATHERED_FROM else "gather the sleeve to it"
+    says = (
+        "Close each cuff to a ring and fold it along its line, wrong sides together. Pin its seam to the under seam, "
+        f"and {fitted} evenly. Sew it on with both its edges together."
+    )
+    return SewStep("cuffs", "Cuffs", says)
+
+
+def _hem_band(band: Band) -> SewStep:
+    says = (
+        "Close the hem band to a ring and fold it along its line, wrong sides together. Pin its seam to a side, its "
+        "fold to the other and its quarter marks to the centres of front and back. Sew it on with both its edges "
+        "together, stretched evenly."
+    )
+    return SewStep("hem_band", band.label, says)
+
+
+def _hem_edges(found: _Facts, say: Say) -> list[str]:
+    allow, parts, edges = found.parts.allowances, found.parts, []
+    if parts.bands.cuff is None:
+        edges.append(f"the sleeve ends by {say(allow['sleeve_end'])}")
+    if parts.bands.hem is None:
+        edges.append(f"the hem by {say(allow['hem'])}")
+    if parts.slit > 0:
+        edges.append(f"the edges of the slits by {say(allow['side'])}")
+    return edges
+
+
+# ---- the try-on --------------------------------------------------------------------------------------------------
+
+
+def _try_on(found: _Facts, say: Say) -> list[TryOn]:
+    rows = []
+    if found.parts.bands.neck is not None:
+        rows.append(TryOn("The neck band stands off.", f"Take its seam in by {say.span(10, 20)}, and sew it on again."))
+    if found.body.kind == "woman" and _fuller_than_chest(found):
+        rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", _full_bust(found, say)))
+    longer = f"Next time cut the back {say(10)} longer there, and wider."
+    rows.append(TryOn("It pulls across the shoulder blades.", longer))
+    slope = say.span(5, 10)
+    rows.append(
+        TryOn(
+            "Folds run from the neck to the underarm.",
+            f"The shoulders slope more. Take in {slope} at the end of the shoulder, and lower the underarm as much.",
+        )
+    )
+    rows.append(
+        TryOn(
+            "The shoulder seam lies behind the shoulder.",
+            f"Move the seam {say(10)} forward at its end, and not at all at the neck.",
+        )
+    )
+    rows.append(
+        TryOn(
+            "The sleeve pulls when the arm is raised.",
+            f"Next time choose a lower cap: {say(20)} instead of {say(found.parts.choices.cap_height)}."
+            if found.parts.choices.cap_height > 20
+            else "Next time choose the loose fit.",
+        )
+    )
+    rows.append(
+        TryOn(
+            "Folds hang under the arm.",
+            f"Next time choose a higher cap, or a closer fit. Now, take in the under seam by {slope}.",
+        )
+    )
+    return rows
+
+
+def _fuller_than_chest(found: _Facts) -> bool:
+    """Whether the bust may ask for a longer front than it has."""
+    more = found.body.bust_girth - found.body.upper_chest_girth
+    return more > (0.0 if found.body.estimated("upper_chest_girth") else BUST_FREE)
+
+
+def _full_bust(found: _Facts, say: Say) -> str:
+    if found.parts.dip > 0:
+        return (
+            f"The front is already {say(found.parts.dip)} longer at its fold. Next time make it longer by as much as "
+            "the hem still rises."
+        )
+    return (
+        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
+        f"for each {say(BUST_STEP)}. Measure the upper chest, and the draft does so by itself."
+    )
+
+
+# ---- before the cut, and the shop --------------------------------------------------------------------------------
+
+
+def _before(found: _Facts, say: Say) -> list[str]:
+    if found.body.kind != "child":
+        return []
+    says = [
+        f"The marks hold no room to grow: chalk the hem and the sleeve ends {say.span(30, 50)} farther out for that, "
+        "and let them down later."
+    ]
+    if found.small_child:
+        says.append(
+            f"The marks hold no room for a nappy: it needs {say.span(40, 60)} more round the hip, so ask for a new "
+            "sheet with so much more ease there."
+        )
+    return says
+
+
+def _buy(found: _Facts, say: Say) -> list[ToBuy]:
+    wide = say.either("6 mm", "¼ in")
+    which = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
+    twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
+    bought = [ToBuy("polyester thread, one reel"), ToBuy(which)]
+    if _hem_edges(found, say):
+        bought.append(ToBuy(f"{twin}, for the hems"))
+    long = 2 * elastic(found.shoulder, found.cloth)
+    bought.append(ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", long))
+    ribs = [rib_size(band) for band in found.parts.bands.of_rib]
+    if ribs:
+        widest = max(length for length, _ in ribs)
+        bands = found.parts.bands.of_rib
+        strips = [math.ceil(band.cut * long / widest) for band, (long, _) in zip(bands, ribs, strict=True)]
+        high = sum(tall * count for count, (_, tall) in zip(strips, ribs, strict=True))
+        stretch = 100 * (found.parts.bands.rib or 0.0)
+        what = f"rib that stretches by {stretch:.0f} % or more, at least {say(widest)} wide laid flat and open"
+        bought.append(ToBuy(what, before_shrinking(high, 0.0) + RIB_SPARE))
+    return bought

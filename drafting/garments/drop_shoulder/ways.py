@@ -1,0 +1,75 @@
+"""Ways out of the shared checks that change the style of `drop_shoulder`, and what makes it go on its cloth."""
+
+import math
+from collections.abc import Mapping
+from typing import Final
+
+from drafting.cloth import SPARE
+from drafting.contract.judging import (
+    Change,
+    Changes,
+    Value,
+    Way,
+    Words,
+    each,
+    fixed,
+    fixed_change,
+    length_of,
+    millimetres,
+)
+from drafting.contract.set_out import SetOut
+
+
+def _shorter(draft: SetOut) -> list[Value]:
+    """Lengths that the cloth's length allows."""
+    if draft.cloth_needed is None or draft.cloth.length is None:
+        return []
+    over = (draft.cloth_needed - draft.cloth.length) / 2
+    return [millimetres(draft.choices.length - over - spare) for spare in (2, 15, 40)]
+
+
+def _narrower(draft: SetOut) -> list[Value]:
+    """Eases at the bust with which the widest piece comes within half the cloth; never less than none."""
+    over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
+    ease = 4 * draft.points["underarm"].x - draft.body.bust_girth - 4 * math.ceil(over)
+    return [millimetres(value) for value in (ease - 2, ease - 20) if value > 0]
+
+
+def _ease_words(changes: Changes, words: Words) -> str:
+    return f"Take {words(length_of(str(changes[0][1])))} of ease at the bust."
+
+
+WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
+    "cloth_long_enough": (
+        Way(
+            "style.length",
+            _shorter,
+            lambda value, words: f"Make it {words(length_of(value))} long from the side-neck point.",
+        ),
+        fixed("style.sleeve_length", "elbow", "Let the sleeve end at the elbow.", rank=2),
+        fixed("style.sleeve_length", "short", "Choose short sleeves.", rank=3),
+        fixed("style.length", "hip", "Make it hip length.", rank=3),
+        fixed("style.length", "cropped", "Make it cropped.", rank=4),
+    ),
+    "ease_within_stretch": (
+        fixed("style.ease_bust", "auto", "Let the ease at the bust be worked out."),
+        fixed("style.ease_hip", "auto", "Let the ease at the hip be worked out."),
+        fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
+        fixed("style.fit", "regular", "Choose the regular fit."),
+        fixed("style.fit", "loose", "Choose the loose fit."),
+    ),
+}
+
+_LESS_EASE = Change(
+    each("style.ease_bust", _narrower), _ease_words, "The garment is narrower at the bust, and its armhole lower."
+)
+_CLOSE = fixed_change("Choose the close fit.", "The garment is narrower all round.", ("style.fit", "close"))
+_STRAIGHT = fixed_change("Choose a straight skirt.", "The hem is narrower.", ("style.body", "straight"))
+_RIB = fixed_change("Cut the bands of a rib.", "The bands look different from the rest.", ("style.band_cloth", "rib"))
+_ELBOW = fixed_change(
+    "Let the sleeve end at the elbow.", "The sleeve covers half the arm.", ("style.sleeve_length", "elbow"), rank=2
+)
+
+#: Best first: what a person sees least comes first. Our choice.
+TO_FIT: Final = (_LESS_EASE, _CLOSE, _STRAIGHT)
+TO_SAVE: Final = (_RIB, _STRAIGHT, _ELBOW)
