@@ -18,7 +18,7 @@ from app.turn import AS_DRAFTED, Turn
 from drafting.drawing.items import Box
 from drafting.drawing.piece import INKS, Drawing, Label, Role, Stroke
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import kept
+from drafting.geometry.polyline import simplified
 
 Place = tuple[float, float]
 
@@ -109,7 +109,7 @@ def worded(
 
 def thinned(points: Sequence[Place], near: float) -> list[Place]:
     """The points without those nearer than `near` to the line that then remains."""
-    return [points[index] for index in kept(points, near)] if len(points) > 2 else list(points)
+    return [points[index] for index in simplified(points, near)] if len(points) > 2 else list(points)
 
 
 def colour_of(role: Role, look: Look) -> str:

@@ -34,12 +34,14 @@ work draws within one."""
 
 
 FIRST = ("outline",)
-"""What is drawn first when a draft comes, so that it follows the finger; all else on the screen a moment later."""
+"""When a draft comes, these regions are drawn first, so that they follow the finger. The others are drawn a moment
+later."""
 SENT_WITHIN = 0.002
-"""Seconds in which what was drawn first leaves for the client, before the rest is worked out."""
+"""Seconds that are waited after the first regions were drawn, so that they leave for the client before the others are
+built."""
 PROBE = 100
-"""The size, px, of a letter below the screen, whose height on the screen says how large the device shows letters: the
-client tells neither Python nor the page."""
+"""The size of a letter below the screen, px. Its height on the screen is measured, because the client tells neither
+Python nor the page how large the device shows letters."""
 ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone, act.StepSewn)
 """What a second tap of a trembling finger must not do again."""
 AGAIN_AFTER = 0.1
@@ -190,7 +192,7 @@ class Desk:
         self.draw()
 
     def letters(self, high: float) -> None:
-        """The device shows letters of PROBE px this high: draw for that, where it is new."""
+        """A letter of PROBE px was measured to be so high, px: where that has changed, the screen is drawn for it."""
         text = round(high / PROBE, 2)
         if abs(text - self.text) > 0.01 and text > 0:
             self.text = text
@@ -202,7 +204,7 @@ class Desk:
         self.draw()
 
     async def ask_needs(self) -> None:
-        """Ask the device whether it forces colours or wants less motion, and draw for that, where it is new.
+        """Ask the device whether it forces colours or wants less motion; where that has changed, draw for it.
 
         The client knows both and tells neither when it changes, so it is asked when a screen changes, when the
         device turns dark or light, and when one comes back to the page.
@@ -373,15 +375,15 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     page.run_task(desk.ask_needs)
 
 
-def settle() -> None:
-    """Leave what is loaded for good out of later collections of garbage, which then take a third of the time."""
+def freeze_loaded() -> None:
+    """Keep the objects that are loaded by now out of later garbage collections, which then take a third of the time."""
     gc.collect()
     gc.freeze()
 
 
 def start() -> None:
     """Start the app on the static site; the site's worker calls this once Flet's client is there."""
-    settle()
+    freeze_loaded()
     ft.run(main)
 
 
@@ -393,5 +395,5 @@ if __name__ == "__main__":
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--log", type=Path)
     given = parser.parse_args()
-    settle()
+    freeze_loaded()
     serve(main if given.host == "127.0.0.1" else main_on_network, given.host, given.port, given.log)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from app.state import State
 from drafting.contract.front_view import Worn
-from drafting.geometry.polyline import kept
+from drafting.geometry.polyline import simplified
 
 NEAR = 8.0
 """How near the kept outline lies to the drafted one, mm: half a pixel in so small a picture."""
@@ -15,7 +15,7 @@ Outline = tuple[tuple[float, float], ...]
 def picture_text(worn: Worn) -> str:
     """The outline in whole millimetres: "69,-90 69,-7"."""
     places = [(place.x, place.y) for place in worn.outline]
-    return " ".join(f"{places[index][0]:.0f},{places[index][1]:.0f}" for index in kept(places, NEAR))
+    return " ".join(f"{places[index][0]:.0f},{places[index][1]:.0f}" for index in simplified(places, NEAR))
 
 
 def picture_of(text: str) -> Outline:

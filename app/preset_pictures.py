@@ -22,7 +22,7 @@ PLAIN_BODY = {"stature": "165 cm", "bust_girth": "90 cm"}
 THIN = 4.0
 """How near the kept outlines lie to the drafted ones, mm: a fifth of a pixel in so small a picture."""
 
-Kept = tuple[tuple[tuple[int, int], ...], tuple[int, int], int]
+Outlined = tuple[tuple[tuple[int, int], ...], tuple[int, int], int]
 
 
 def named(garment: str, preset: str) -> str:
@@ -30,7 +30,7 @@ def named(garment: str, preset: str) -> str:
     return f"{garment}.{preset}"
 
 
-def drafted_for(garment: str, preset: Preset) -> Kept:
+def drafted_for(garment: str, preset: Preset) -> Outlined:
     """What is kept of a preset (app.preset_outlines), drafted here and now; ValueError where it cannot be drafted."""
     cloth = {key: float(text) if text.isdecimal() else text for key, text in SKETCH_CLOTH.items()}
     style = {key: float(text) if text.isdecimal() else text for key, text in preset.style.items() if text}
@@ -44,7 +44,7 @@ def drafted_for(garment: str, preset: Preset) -> Kept:
     return kept, (round(worn.shoulder.x), round(worn.shoulder.y)), round(1000 * worn.arm)
 
 
-def worn_as(kept: Kept) -> Worn:
+def worn_as(kept: Outlined) -> Worn:
     """The whole garment of what is kept."""
     half, shoulder, arm = kept
     right = [Point(float(x), float(y)) for x, y in half]
@@ -66,7 +66,7 @@ def plain_body() -> Body:
     return body
 
 
-def picture(look: Look, kept: Kept) -> ft.Control:
+def picture(look: Look, kept: Outlined) -> ft.Control:
     """One preset on the plain body."""
     worn = worn_as(kept)
     plain = figure(plain_body(), worn.shoulder, worn.arm)

@@ -381,10 +381,10 @@ _CHOICES: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
-Kept = TypeVar("Kept", PersonRecord, GarmentRecord, Settings, Place)
+Saved = TypeVar("Saved", PersonRecord, GarmentRecord, Settings, Place)
 
 
-def _record(kind: type[Kept], found: dict[str, Any]) -> Kept:
+def _record(kind: type[Saved], found: dict[str, Any]) -> Saved:
     """Make one record of saved data; raises where a value is not of its kind."""
     values: dict[str, Any] = {}
     for known in fields(kind):

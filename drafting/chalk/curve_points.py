@@ -1,8 +1,8 @@
 """As few points on a curved run as keep straight joins within a given distance of it.
 
-A run of joined points strays from the straight join of its ends by its farthest corner: distance to a straight line
-is convex, so it peaks at the corners and the greatest distance is exact (CALC). The join in turn strays from
-the run by no more, as every place on it has a place of the run abreast of it.
+A run is a polyline. Its greatest distance from the straight join of its ends is that of its farthest corner, because
+the distance to a straight line is convex along each side of a polyline (CALC). The join lies no farther from the run
+than that, because every point of the join has a point of the run square beside it.
 """
 
 import math
@@ -14,9 +14,9 @@ from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, point_along
 from drafting.geometry.solve import least_enough
 
-#: How near in mm the far end of a join is found: well under the least step of any tape (our choice).
+#: The far end of a join is found to this accuracy, mm: well under the least step of any tape (our choice).
 _NEAR = 0.02
-#: How near the least tolerance is found, as a share of the one given (our choice: a three-thousandth).
+#: The least tolerance is found to this share of the one that is given (our choice).
 _SHARE = 1 / 3000
 
 
@@ -75,10 +75,10 @@ class Run:
 def curve_points(run: Run, within: float) -> tuple[float, ...]:
     """Distances along the run of the fewest points that keep straight joins within `within` mm of it, ends not counted.
 
-    Each join reaches as far as it may; on a run that bends one way no other choice needs fewer points, as a part of a
-    join never strays more than the whole. On a run that bends both ways it is tried from either end, and none
-    of the points can be left out. The points are then spread so that the greatest stray is as small as their
-    number allows. The same run gives the same points.
+    Each join reaches as far as the tolerance allows. On a run that bends one way no other choice needs fewer points,
+    because a part of a join never strays more than the whole join. On a run that bends both ways this is tried from
+    either end, and no point is kept that can be left out. The points are then spread evenly: their tolerance is made
+    as small as their number allows. The same run gives the same points.
     """
     if run.length <= 0.0 or run.strays(0.0, run.length, within) <= within:
         return ()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import kept, lengths_along, nearest_on, point_along
+from drafting.geometry.polyline import lengths_along, nearest_on, point_along, simplified
 
 #: How far a lit line may lie from the line of the draft, mm: less than the breadth of a chalk line (our choice).
 NEAR = 0.2
@@ -13,7 +13,7 @@ NEAR = 0.2
 
 def thinned(points: Sequence[Point]) -> tuple[Point, ...]:
     """The points that a lit line needs."""
-    found = kept([(point.x, point.y) for point in points], NEAR) if len(points) > 2 else range(len(points))
+    found = simplified([(point.x, point.y) for point in points], NEAR) if len(points) > 2 else range(len(points))
     return tuple(points[index] for index in found)
 
 

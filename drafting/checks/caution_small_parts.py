@@ -11,7 +11,7 @@ WAYS: tuple[Way, ...] = ()
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Shown where the neck of a child under three years is closed by something that might come off."""
+    """Shown where an opening for a child under three years is closed by something that might come off."""
     body = draft.body
     if body.kind != "child" or body.age is None or body.age >= sources.SMALL_PARTS_UNDER or not draft.closed_by_hand:
         return None

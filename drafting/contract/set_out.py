@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut
@@ -21,7 +21,8 @@ from drafting.problems import Adjustment, Shaping
 class SetOut:
     """A garment set out for one body on one cloth: what every check reads and every output draws.
 
-    `facts` are the numbers that checks judge (mm, radians, or shares as their name says). `refused` holds
+    `facts` are the numbers that the garment's own checks judge, each in the unit that stands where it is recorded: most
+    are mm, some are shares, and a few are 1 where something holds and 0 where it does not. `refused` holds
     the ids of the checks that stopped the setting-out itself; `pieces` is then empty. `points` are finished
     construction points, measured from the side-neck level. `figures` say where things lie that no girth says.
     `after_cut` is how it is sewn and tried on; None where nothing was set out. `asked` is every length, girth and
@@ -30,7 +31,8 @@ class SetOut:
     `worn` is how it is seen on the person from the front.
     `chalked_facts` gives the facts that depend on the tape, as the same outline is chalked with another one; None where
     nothing was set out. `garment` is its name; `closed_by_hand` says that it has an opening with a closure, so that it
-    need not pass over the body shut. `cloth_needed` is the least length of cloth, mm, once it has been laid.
+    need not pass over the body shut. `hangs_from` says what carries it: one that hangs from the shoulders has a neck,
+    which the head passes unless it opens. `cloth_needed` is the least length of cloth, mm, once it has been laid.
     """
 
     garment: str
@@ -52,6 +54,7 @@ class SetOut:
     crossed: tuple[str, ...] = ()
     worn: Worn | None = None
     closed_by_hand: bool = False
+    hangs_from: Literal["shoulders", "waist"] = "shoulders"
     cloth_needed: float | None = None
     chalked_facts: Callable[[ChalkedLine], dict[str, float]] | None = field(default=None, compare=False, repr=False)
 

@@ -118,7 +118,8 @@ def area(points: Sequence[Point]) -> float:
 def own_crossing(points: Sequence[Point]) -> tuple[int, int, Point] | None:
     """Where joined points cross or touch themselves but at shared ends: the two joins that do, and the place.
 
-    A join is named by the point it begins at; None where nothing crosses (sorted sweep over x).
+    A join is named by the index of the point at which it begins. It is None where nothing crosses. The joins are swept
+    in the order of their least x.
     """
     count = len(points) - 1
     boxes = sorted((min(points[i].x, points[i + 1].x), max(points[i].x, points[i + 1].x), i) for i in range(count))
@@ -139,11 +140,11 @@ def turn_between(before: Point, after: Point) -> float:
     return math.atan2(before.cross(after), before.dot(after))
 
 
-def kept(places: Sequence[tuple[float, float]], near: float) -> list[int]:
-    """Which of joined places are needed so that all stay within `near` of the line that joins those.
+def simplified(places: Sequence[tuple[float, float]], near: float) -> list[int]:
+    """A polyline simplified: the indices of those places whose straight joins stay within `near` of all the others.
 
-    Both ends are always kept; a run of places lies within `near` of its chord, and so does all that lies between run
-    and chord. By halving at the farthest place (Douglas and Peucker, 1973).
+    Both ends are always among them. The polyline is divided at its farthest place until every part lies within `near`
+    of its chord (Douglas and Peucker, 1973).
     """
     last = len(places) - 1
     needed = {0, last}

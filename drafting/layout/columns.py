@@ -1,10 +1,10 @@
 """Outlines as columns: what makes a layout provably free of overlap.
 
-The cloth is divided into columns of one width. In each column a piece is covered by a few intervals down the cloth that
-hold every point of it there, edges at their extreme, with half the clearance all round. Two pieces whose intervals are
-apart in every shared column are apart on the cloth: the shifts at which they are not are, column by column, the
-differences of their intervals, and their union is exact for these covers. So the least free shift is found by
-arithmetic, not by trying.
+The cloth is divided into columns of one width. In each column a few intervals down the cloth cover the piece: they hold
+every point of it in that column, with half the clearance all round. Where the intervals of two pieces are disjoint in
+every column that both reach, the pieces do not overlap. In one column, the shifts at which they do overlap are the
+differences of their intervals. The union of these over all columns is the set of forbidden shifts, exact for the
+covers. So the least free shift is computed, and no shift has to be tried.
 """
 
 import math

@@ -19,13 +19,17 @@ from drafting.problems import Problem
 from drafting.stepwise import Steps, finished
 from drafting.units import LengthProblem, Unit, read_length
 
-#: How far a step of a remnant is closed off beyond its length, mm: longer than any cloth.
+#: What is missing from an L is closed off this far beyond its end, mm: farther than any cloth reaches.
 _FAR = 1e5
 
 
 @dataclass(frozen=True, slots=True)
 class Remnant:
-    """A piece of cloth, mm; of an L shape `further_` is the rectangle that continues it down the same left edge."""
+    """A piece of cloth in hand, mm: one rectangle, or two that make an L.
+
+    `further_width` and `further_length` are the second rectangle of an L. It lies below the first, against the same
+    left edge. Both are 0 where there is none.
+    """
 
     width: float
     length: float

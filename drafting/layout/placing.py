@@ -1,9 +1,9 @@
 """Placing pieces on one plane of cloth so that they need as little length as can be found.
 
-A beam search: the pieces are set down one after the other in several orders, each at the least free shift for every
-place across and every turn it may have, and the best few beginnings are carried on. Few pieces are placed on fine
-columns at once; more on coarse ones, and then on fine ones near to what was found and against either side. No outcome
-depends on chance.
+This is a beam search. The pieces are set down one after the other, in several orders. Each is tried at every place
+across and in every turn that it may have, always at the least free shift down, and only the best few partial layouts
+are continued. Few pieces are placed on fine columns at once. More are first placed on coarse columns, then on fine ones
+near the places found and against either side. No outcome depends on chance.
 """
 
 import itertools
@@ -18,17 +18,18 @@ from drafting.work import Work
 #: Pieces keep this far apart, mm. Our choice: a chalk line on either side. Two pieces on the same fold may touch, since
 #: one cut parts them.
 CLEARANCE = 5.0
-#: How many orders are tried, and by the number of pieces how many beginnings are carried on and how many places of one
-#: piece are kept in each. Our choice, for time.
+#: ORDERS is how many orders are tried, ORDERS_OF_MORE the same for more pieces than BREADTH names. BREADTH gives, by
+#: the number of pieces, how many partial layouts are continued and how many places of one piece are kept in each. Our
+#: choice, for time.
 ORDERS, ORDERS_OF_MORE = 6, 4
 BREADTH = {1: (1, 1), 2: (24, 8), 3: (24, 8), 4: (12, 5)}
 BREADTH_OF_MORE = (6, 3)
 #: Outlines are simplified to within this for the search, and as much is added to the clearance, mm. Our choice, for
 #: time.
 SIMPLER = 0.25
-#: Widths of the columns, mm, and for how many pieces each is used. Our choice, for time: in a column two upright edges
-#: may need its width more than their clearance. In the finest the pieces are tried against either side only, where a
-#: hair may decide.
+#: Widths of the columns, mm, and for how many pieces each is used. Our choice, for time: two upright edges in a column
+#: may be held apart by its width more than their clearance. On the finest columns the pieces are tried only against
+#: either side, where a fraction of a millimetre may decide whether they fit.
 COARSE, FINE, FINEST = 10.0, 2.5, 0.5
 COARSE_FROM, FINE_UP_TO, FINEST_UP_TO = 3, 3, 2
 #: A width that fits to within this counts as fitting, mm.
@@ -261,7 +262,7 @@ def _block(outline: Outline, keys: Iterator[int], column_width: float) -> Varian
 
 
 def _orders(counts: list[tuple[int, int]]) -> list[tuple[int, ...]]:
-    """Orders of kinds, the largest first, at most ORDERS of them."""
+    """The orders in which kinds are tried, at most ORDERS of them; in the first the largest kind comes first."""
     flat = tuple(itertools.chain.from_iterable([kind] * count for kind, count in counts))
     found: dict[tuple[int, ...], None] = {flat: None}
     for order in itertools.islice(itertools.permutations(flat), 2000):
@@ -272,7 +273,7 @@ def _orders(counts: list[tuple[int, int]]) -> list[tuple[int, ...]]:
 
 
 def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, tuple[_Set, ...]] | None:
-    """The best setting-down in one order that is shorter than `beaten`."""
+    """The shortest layout found in one order, with its length; None where none is shorter than `beaten`."""
     states: list[tuple[float, float, tuple[_Set, ...]]] = [(0.0, 0.0, ())]
     beam, keep = BREADTH.get(len(order), BREADTH_OF_MORE)
     for step, kind in enumerate(order):
@@ -299,13 +300,13 @@ def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, 
 
 
 def _first(variant: Variant, left_only: bool) -> list[tuple[float, int]]:
-    """Against the left, and against the right where the mirrored layout is not another choice."""
+    """The first piece lies against the left side, and against the right one too unless the layout may be mirrored."""
     ends = (variant.starts[0],) if left_only else (variant.starts[0], variant.starts[-1])
     return [(0.0, column) for column in dict.fromkeys(ends)]
 
 
 def _best(plane: _Plane, placed: Sequence[_Set], variant: Variant, keep: int) -> list[tuple[float, int]]:
-    """The best few places across for a piece: coarse steps first, then every column round the best of them."""
+    """The best few places across for a piece: coarse steps are tried first, then every column near the best two."""
     starts, every = variant.starts, plane.every
     tried: dict[int, float] = {}
     for index in (*range(0, len(starts), every), len(starts) - 1):

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import area, kept
+from drafting.geometry.polyline import area, simplified
 from drafting.layout.places import Place
 
 Outline = tuple[Point, ...]
@@ -74,6 +74,6 @@ def simpler(outline: Outline, within: float) -> Outline:
     """Fewer points, joined straight, with every point and all the area between at most `within` mm from them."""
     places = [(point.x, point.y) for point in outline]
     far = max(range(len(outline)), key=lambda i: outline[i].distance(outline[0]))
-    there = kept(places[: far + 1], within)
-    back = kept([*places[far:], places[0]], within)
+    there = simplified(places[: far + 1], within)
+    back = simplified([*places[far:], places[0]], within)
     return tuple(outline[index] for index in (*there, *(far + index for index in back[1:-1])))

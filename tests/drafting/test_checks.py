@@ -1,6 +1,7 @@
 """Every check: a draft that passes it, one that misses it, and every way out, applied, makes it pass."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -323,3 +324,14 @@ def test_ways_out_leave_the_order_untouched() -> None:
     before = asked.model_dump(mode="json")
     make(asked)
     assert asked.model_dump(mode="json") == before
+
+
+def test_what_hangs_from_the_waist_is_told_of_no_neck_and_no_shoulder() -> None:
+    drafted = set_out(BODIES["child of 6"], {}, {"recovery": "poor"})
+    shown = {check.id: check.says for check in checks.judge(drafted, "cm")}
+    assert "neck" in shown["child_neck"]
+    assert "shoulder seam" in shown["recovery"]
+    skirt = {check.id: check.says for check in checks.judge(replace(drafted, hangs_from="waist"), "cm")}
+    assert "child_neck" not in skirt
+    assert not re.search(r"\b(neck|shoulder|head)\b", skirt["recovery"])
+    assert "hang a day before hemming" in skirt["recovery"]

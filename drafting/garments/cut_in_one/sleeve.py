@@ -172,8 +172,8 @@ def cap(over: Overarm, side: Side, level: float, length: float, radius: float) -
     """A cap: no under line; the side seam turns out in an arc from `level` to meet the sleeve's end square.
 
     The arc turns by φ: at φ = 0 the end is an armhole that comes out to the side, at 90° + the overarm's angle a
-    straight sleeve. Between them φ is found so that the end bends evenly: its way straight across lies midway between
-    its directions at both ends (CALC).
+    straight sleeve. Between the two, φ is solved so that the end bends evenly: the straight line across it halves the
+    angle between its directions at both ends (CALC).
     """
     top = over.at(length)
     slope = side.slope(level)
