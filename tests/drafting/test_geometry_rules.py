@@ -22,6 +22,8 @@ from tests.drafting.bodies import (
     made,
     set_out,
 )
+from tests.drafting.first_garment_rules import width_at
+from tests.drafting.shaped import line
 
 PAIRS = tuple(every_body_and_style())
 
@@ -54,7 +56,7 @@ def test_asked_girths_are_met(body: str) -> None:
             assert told[at].ease == pytest.approx(ease, abs=0.5)
         piece = found.pieces[0]
         for at in ("waist", "hip"):
-            assert 4 * rules.width_at(found, piece, piece.level(at)) == pytest.approx(told[at].girth, abs=0.5)
+            assert 4 * width_at(found, piece, piece.level(at)) == pytest.approx(told[at].girth, abs=0.5)
         assert told["bust_level"].girth >= told["bust"].girth - 0.5
 
 
@@ -62,7 +64,7 @@ def test_asked_girths_are_met(body: str) -> None:
 def test_an_asked_hem_is_met_along_its_curve(hem: int) -> None:
     found = set_out(BODIES["median woman"], {"hem_girth": f"{hem} mm"})
     edge = next(e for e in found.pieces[0].edges if e.name == "hem")
-    assert 4 * rules.line(edge.stitch.flatten(0.005)).length == pytest.approx(hem, abs=0.5)
+    assert 4 * line(edge.stitch.flatten(0.005)).length == pytest.approx(hem, abs=0.5)
 
 
 #: Every measure of one woman, so that none is an estimate that moves with another.
