@@ -215,14 +215,16 @@ def put_away(page: Page) -> None:
 
 
 def look_at_another(page: Page) -> None:
-    """Touch the drawing here and there until it reads another mark than the one in hand."""
+    """Touch the drawing here and there until it reads another mark than the one in hand, and goes on reading it."""
     box = b.at(page, "chalk-drawing").bounding_box()
     assert box is not None
     for y, x in product(range(20, int(box["height"]) - 60, 30), range(30, int(box["width"]), 30)):
         page.touchscreen.tap(box["x"] + x, box["y"] + y)
         page.wait_for_timeout(420)
         if b.at(page, "look-back").count():
-            return
+            page.wait_for_timeout(1500)  # the touch before may be answered late, and the last one not yet
+            if b.at(page, "look-back").count():
+                return
     raise AssertionError("no touch on the drawing reads a mark")
 
 
