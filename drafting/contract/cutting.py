@@ -63,7 +63,8 @@ def cut_out(
 
     A piece on the fold: the first edge begins and the last ends on the fold, square to it or in a point. A `closed`
     piece: the last edge runs up its straight centre, back to where the first begins. Hems (turned edges) carry the
-    reflection of the neighbouring edges, so that the allowance lies flat when it is folded back.
+    reflection of the neighbouring edges, so that the allowance lies flat when it is folded back; at a point it is
+    snipped instead, and the cut edges are only brought together.
     """
     across, down = 1 / (1 - shrink_across), 1 / (1 - shrink_along)
     paths = [edge.path.scaled(across, down, Point(0.0, 0.0)) for edge in edges]
@@ -75,23 +76,24 @@ def cut_out(
         after_index = (index + 1) % count
         before, after = edges[index], edges[after_index]
         bridge: list[Point] = []
+        to_point = any(end == "end" for end, _ in before.points) or any(end == "start" for end, _ in after.points)
         try:
-            if before.turned and not after.turned:
+            if to_point or before.turned == after.turned:
+                runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
+                corners.append(runs[index][-1])
+            elif before.turned:
                 along = paths[index].segments[-1].tangent(1.0)
                 runs[index], bridge, runs[after_index] = _turned(
                     runs[index], runs[after_index], along, paths[index].end, before.allowance
                 )
                 corners.append(bridge[0])
-            elif after.turned and not before.turned:
+            else:
                 along = paths[after_index].segments[0].tangent(0.0)
                 hem, bridge, side = _turned(
                     runs[after_index][::-1], runs[index][::-1], along, paths[after_index].start, after.allowance
                 )
                 runs[index], bridge, runs[after_index] = side[::-1], bridge[::-1], hem[::-1]
                 corners.append(bridge[-1])
-            else:
-                runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
-                corners.append(runs[index][-1])
         except (EdgesDoNotMeetError, ZeroDivisionError) as error:
             raise EdgesDoNotMeetError(str(error), (before.name, after.name)) from error
         bridges[index] = bridge

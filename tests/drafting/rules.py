@@ -257,8 +257,8 @@ def _hems_mirror(piece: Piece) -> None:
         return min(range(len(outline)), key=lambda k: outline[k].distance(point))
 
     for before, after in pairwise((*piece.edges, *(() if piece.on_fold else piece.edges[:1]))):
-        if before.turned == after.turned:
-            continue
+        if before.turned == after.turned or before.comes_to_a_point("end") or after.comes_to_a_point("start"):
+            continue  # at a point the allowance is snipped
         first, last = place(before.cut[-1]), place(after.cut[0])
         bridge = outline[first : last + 1] if first <= last else [*outline[first:], *outline[: last + 1]]
         if before.turned:

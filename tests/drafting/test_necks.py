@@ -124,3 +124,21 @@ def test_a_point_is_cut_off_on_the_fold():
     assert v.stitch.start.y - cut.line[0].y == pytest.approx(10.0 * math.sqrt(5.0))
     assert v.comes_to_a_point("start")
     assert not v.comes_to_a_point("end")
+
+
+def test_a_turned_edge_is_not_mirrored_at_a_point():
+    """Where a boat meets the shoulder the cut edges are carried on until they meet, so that no ear stands out."""
+    base = NeckBase(69.0, SLOPE, 1.0, 267.0)
+    neck = neckline("boat", base, 0.0)
+    end, foot = Point(220.0, 55.0), Point(220.0, 200.0)
+    edges = [
+        FinishedEdge("neck", neck.front, 10.0, turned=True, points=FRONT_POINTS["boat"]),
+        FinishedEdge("shoulder", Path((Line(neck.end, end),)), 10.0),
+        FinishedEdge("side", Path((Line(end, foot),)), 10.0),
+        FinishedEdge("foot", Path((Line(foot, Point(0.0, 200.0)),)), 10.0),
+    ]
+    cut = cut_out(edges, 0.0, 0.0)
+    corner = cut.corners[0] - cut.shift
+    for path in (neck.front.segments[-1], edges[1].path.segments[0]):
+        along = path.tangent(1.0 if path is neck.front.segments[-1] else 0.0)
+        assert abs(along.cross(corner - neck.end)) == pytest.approx(10.0, abs=0.3)

@@ -135,7 +135,7 @@ def _neck(found: _Facts, say: Say) -> SewStep:
         if parts.choices.neck == "v":
             says += " At the point of the V snip the allowance up to the stitching first."
         if parts.choices.neck == "boat":
-            says += " At the shoulders it comes to a point: sew across the seam there with a few stitches."
+            says += " At the shoulders it comes to a point: snip the allowance there up to the stitching first."
         return SewStep("neck", "Neck edge", says)
     name = band.label.lower()
     closed = f"Close the {name} to a ring and fold it along its line, wrong sides together."

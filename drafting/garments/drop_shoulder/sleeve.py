@@ -94,7 +94,8 @@ def sleeve(
     end = choices.sleeve_end_girth or arm_girth(body, share) + end_room(share, grown)
     moved: Callable[[float, str], float] = _Teller(choices, adjusted)
     if cuff > 0:
-        end = moved(min(end, rules.CUFF_FULLNESS * cuff), "a cuff gathers no more") if end > cuff else cuff
+        why = "a cuff takes up no more" if end > cuff else "the sleeve is no narrower than its cuff"
+        end = moved(min(max(end, cuff), rules.CUFF_FULLNESS * cuff), why)
     taper = rules.TAPER_MOST_CUFF if cuff > 0 else rules.TAPER_MOST
     narrowest = 2 * (half - math.tan(taper) * (length - height))
     if end < narrowest - 1e-6:
