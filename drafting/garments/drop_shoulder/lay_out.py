@@ -47,7 +47,7 @@ def _body(parts: Parts, *, front: bool) -> Piece:
             points=(FRONT_POINTS if front else BACK_POINTS)[neck.kind],
         ),
         FinishedEdge("shoulder", Path((Line(neck.end, end),)), allow["shoulder"]),
-        FinishedEdge("armhole", Path((parts.armhole.curve,)), allow["armhole"]),
+        FinishedEdge("armhole", parts.armhole.curve, allow["armhole"]),
         FinishedEdge("side", side, allow["side"]),
         FinishedEdge(
             "hem", Path(hem_edge(parts, front=front)), allow["hem"], turned=parts.choices.hem_band is None
@@ -84,7 +84,7 @@ def _levels(parts: Parts, cut: CutOut, *, front: bool) -> tuple[Level, ...]:
 
     at, dip = parts.at, parts.dip if front else 0.0
     found = [
-        Level("side_neck", "shoulder level", down(0.0), ruled=True),
+        Level("side_neck", "shoulder level", down(0.0), ruled=down(0.0) >= 0, drawn=down(0.0) >= 0),
         Level("underarm", "underarm", down(parts.armhole.underarm.y), ruled=True, width=True),
         Level("waist", "waist", down(at.waist), ruled=True, width=True),
     ]
@@ -114,7 +114,7 @@ def _at(cut: CutOut, edge_name: str, id: str, label: str, finished: Point, *, pr
 def _notches(parts: Parts, cut: CutOut, *, front: bool) -> tuple[Notch, ...]:
     """Balance notches on the armhole, waist, hip and slit on the side, the quarter of a neck band in front."""
     from_shoulder = (1 - rules.NOTCH_AT) * parts.armhole.length
-    curve = Path((parts.armhole.curve,))
+    curve = parts.armhole.curve
     label = "front of the sleeve" if front else "back of the sleeve"
     found = [_at(cut, "armhole", "balance", label, curve.at_length(from_shoulder)[0])]
     if not front:

@@ -13,8 +13,9 @@ from drafting.cloth import ClothFacts, Fit, ease_share
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.drop_shoulder import rules
 from drafting.garments.drop_shoulder.style import Choices
+from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
-from drafting.geometry.segments import Cubic
+from drafting.geometry.segments import Cubic, Line
 from drafting.geometry.solve import crossing_value, least_enough
 from drafting.parts.side import body_slope
 from drafting.parts.widths import Levels, Widths, widths
@@ -23,6 +24,8 @@ from drafting.problems import Adjustment
 
 #: Widths and levels are solved to this, mm: far below what a tape shows.
 ACCURACY = 1e-3
+#: The last of an armhole is straight by this, mm.
+STRAIGHT_END = 1.0
 #: So often the side and the depth of the armhole are solved after each other. Our choice: they settle in three.
 ROUNDS = 12
 
@@ -58,7 +61,7 @@ class Shoulder:
 class Armhole:
     """The armhole from the shoulder's end to the underarm, its cap, and the widths of the side below it."""
 
-    curve: Cubic
+    curve: Path
     length: float
     cap_half: float
     wide: Widths
@@ -71,12 +74,12 @@ class Armhole:
     @property
     def bow(self) -> float:
         """How far the armhole scoops inside the end of the shoulder, mm."""
-        return self.curve.start.x - min(self.curve.at(step / 60).x for step in range(61))
+        return self.curve.start.x - min(point.x for point in self.curve.flatten(0.01))
 
     @property
     def radius(self) -> float:
         """Its smallest radius, mm."""
-        return 1 / max(abs(self.curve.curvature(step / 60)) for step in range(61))
+        return 1 / max(abs(self.curve.segments[0].curvature(step / 60)) for step in range(61))
 
 
 def bust_ease(choices: Choices, cloth: ClothFacts) -> float:
@@ -102,13 +105,17 @@ def shoulder(body: Body, choices: Choices, cloth: ClothFacts) -> Shoulder:
     return Shoulder(Point(across, fall), extension, quarter)
 
 
-def armhole_curve(end: Point, underarm: Point, shoulder_slope: float, side_slope: float) -> Cubic:
-    """The armhole: it leaves the shoulder square and meets the side square; `side_slope` is dx/dy of the side."""
+def armhole_curve(end: Point, underarm: Point, shoulder_slope: float, side_slope: float) -> Path:
+    """The armhole: it leaves the shoulder square and meets the side square; `side_slope` is dx/dy of the side.
+
+    Its last millimetre is straight, so that its cut edge is carried on square to the side.
+    """
     chord = end.distance(underarm)
     down = direction(shoulder_slope + math.pi / 2)
     outward = Point(1.0, -side_slope).unit()
     reach = max(rules.ARMHOLE_UNDERARM * chord, rules.ARMHOLE_UNDERARM_LEAST)
-    return Cubic(end, end + down * (rules.ARMHOLE_SHOULDER * chord), underarm - outward * reach, underarm)
+    first, last = end + down * (rules.ARMHOLE_SHOULDER * chord), underarm - outward * STRAIGHT_END
+    return Path((Cubic(end, first, underarm - outward * reach, last), Line(last, underarm)))
 
 
 def cap_curve(half: float, height: float) -> Cubic:
