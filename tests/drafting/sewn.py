@@ -6,17 +6,19 @@ from edge to edge, and the angles at which pieces meet are added up. Nothing her
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise, product
 
-from drafting.contract.pieces import Edge
+from drafting.contract.pieces import Edge, Piece
 from drafting.contract.seams import EdgeRun, Seam
 from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
 
 #: Places of a seam that lie nearer to each other than this are one place, mm.
 NEAR = 1.0
+#: The ticks of a double notch lie no farther apart than this, mm.
+DOUBLE = 12.0
 #: Two angles that should add up to 180° may miss it by this, degrees.
 SMOOTH = 2.0
 
@@ -35,8 +37,9 @@ class Laid:
 class Sewn:
     """The pieces of a draft and what is sewn to what."""
 
-    def __init__(self, draft: SetOut) -> None:
-        self.draft = draft
+    def __init__(self, draft: SetOut, bought: frozenset[tuple[str, str]] = frozenset()) -> None:
+        """`bought` are the edges that are sewn to something that is no piece of it, such as a rib."""
+        self.draft, self.bought = draft, bought
         self.pieces = {piece.name: piece for piece in draft.pieces}
         self._scale = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
 
@@ -93,8 +96,16 @@ class Sewn:
 
     @cached_property
     def sides(self) -> tuple[tuple[tuple[Laid, ...], tuple[Laid, ...]], ...]:
-        """Both sides of each seam, every edge in the direction in which it is sewn."""
-        return tuple((self.laid(seam.one), self.laid(seam.other)) for seam in self.draft.seams)
+        """Both sides of each seam, every edge in the direction in which it is sewn.
+
+        Of a seam in which every edge stands twice, as its two halves, one half: the other is its image.
+        """
+        found = []
+        for seam in self.draft.seams:
+            alike = halves(seam)
+            one, other = (tuple(replace(run, times=run.times // alike) for run in side) for side in seam.sides)
+            found.append((self.laid(one), self.laid(other)))
+        return tuple(found)
 
     def laid(self, side: tuple[EdgeRun, ...]) -> tuple[Laid, ...]:
         """The edges of a side one after the other.
@@ -158,7 +169,8 @@ class Sewn:
                 yield f"of {self.copies(piece)} edges {edge} of the {piece}, {count:g} are sewn"
         for piece in self.pieces.values():
             for edge in piece.edges:
-                free = edge.turned or edge.allowance == 0
+                free = edge.turned or edge.allowance == 0 or self.folded_over(piece, edge)
+                free = free or (piece.name, edge.name) in self.bought
                 if free == ((piece.name, edge.name) in self.sewn_edges):
                     how = "is sewn, though it is free" if free else "hangs loose"
                     yield f"the edge {edge.name} of the {piece.name} {how}"
@@ -173,6 +185,28 @@ class Sewn:
         for name in hanging - reached:
             yield f"the {name} hangs on nothing"
 
+    def folded_over(self, piece: Piece, edge: Edge) -> bool:
+        """Whether an edge lies on a sewn one, notches and all, when the piece is folded over a line that it has."""
+        for line in (guide.line for guide in piece.guides):
+            along = (line[-1] - line[0]).unit()
+
+            def over(point: Point, on: Point = line[0], along: Point = along) -> Point:
+                away = point - on
+                return on + along * (2 * away.dot(along)) - away
+
+            for other in piece.edges:
+                if other is edge or (piece.name, other.name) not in self.sewn_edges:
+                    continue
+                there = other.stitch.start, other.stitch.end
+                mine = over(edge.stitch.start), over(edge.stitch.end)
+                meets = any(a.distance(there[0]) < 0.1 and b.distance(there[1]) < 0.1 for a, b in (mine, mine[::-1]))
+                notches = [[n for n in piece.notches if n.seam == name] for name in (edge.name, other.name)]
+                pinned = all(any(over(a.inner).distance(b.inner) < 0.5 for b in notches[1]) for a in notches[0])
+                same = abs(edge.stitch.length() - other.stitch.length()) < 0.1
+                if meets and same and pinned and len(notches[0]) == len(notches[1]):
+                    return True
+        return False
+
     def unequal(self) -> Iterator[str]:
         """Seams whose sides are not equally long but for their ease.
 
@@ -183,7 +217,8 @@ class Sewn:
             for finished in (True,) if seam.washed else (False, True) if abs(seam.ease) <= 0.5 else (False,):
                 long = [sum(self._long(run, across, down) if finished else run.length for run in side)
                         for side in (one, other)]  # fmt: skip
-                off = abs(long[0] - long[1] - (seam.ease if seam.washed or not finished else 0.0))
+                ease = seam.ease / halves(seam)
+                off = abs(long[0] - long[1] - (ease if seam.washed or not finished else 0.0))
                 if off > 0.5:
                     yield f"{_named(one)} and {_named(other)} are {off:.2f} mm apart"
 
@@ -191,25 +226,43 @@ class Sewn:
         points = [p.scaled(across, down) for p in self.edge(run.piece, run.edge).stitch.flatten(0.002)]
         return sum(a.distance(b) for a, b in pairwise(points))
 
-    def notches(self, side: tuple[Laid, ...]) -> list[tuple[str, float]]:
+    def notches(self, side: tuple[Laid, ...], *, washed: bool) -> list[tuple[str, float]]:
         """Every notch of a side and how far it lies from the side's beginning, mm; on every copy of its edge."""
-        found = []
+        found, begin = list[tuple[str, float]](), 0.0
         for run in side:
             for notch in self.pieces[run.piece].notches:
                 if notch.seam == run.edge:
-                    found.append((notch.id, run.at + (notch.at if run.forward else run.length - notch.at)))
+                    at, long = notch.at, run.length
+                    if washed:
+                        stitch = self.edge(run.piece, run.edge).stitch.scaled(*self._scale, Point(0.0, 0.0))
+                        at, long = stitch.nearest(notch.inner.scaled(*self._scale))[0], stitch.length()
+                    found.append((notch.id, begin + (at if run.forward else long - at)))
+            begin += self._long(run, *self._scale) if washed else run.length
         return found
 
+    def ends(self, side: tuple[Laid, ...], *, washed: bool) -> list[float]:
+        """Where each edge of a side ends, from its beginning, mm; the last is the side's length."""
+        long = [self._long(run, *self._scale) if washed else run.length for run in side]
+        return [sum(long[: number + 1]) for number in range(len(long))]
+
     def notches_apart(self) -> Iterator[str]:
-        """Notches that meet nothing: neither a notch nor the end of an edge, at the same share of the other side."""
-        for one, other in self.sides:
+        """Notches that meet nothing: neither a notch nor the end of an edge, at the same share of the other side.
+
+        The second of a double notch need not: it tells one side from the other.
+        """
+        for seam, (one, other) in zip(self.draft.seams, self.sides, strict=True):
             for here, there in ((one, other), (other, one)):
-                long, theirs = _end(here), _end(there)
-                places = [at / theirs for _, at in self.notches(there)]
-                places += [run.at / theirs for run in there[1:]]
-                for name, at in self.notches(here):
-                    away = min((abs(at / long - place) * long for place in places), default=math.inf)
-                    if away > 0.5:
+                long = self.ends(here, washed=seam.washed)[-1]
+                *places, theirs = self.ends(there, washed=seam.washed)
+                places += [at for _, at in self.notches(there, washed=seam.washed)]
+                places = [at / theirs for at in places]
+                away_of = [
+                    (name, at, min((abs(at / long - place) * long for place in places), default=math.inf))
+                    for name, at in self.notches(here, washed=seam.washed)
+                ]
+                meeting = [at for _, at, away in away_of if away <= 0.5]
+                for name, at, away in away_of:
+                    if away > 0.5 and not any(abs(at - first) <= DOUBLE for first in meeting):
                         yield f"the notch {name} on {_named(here)} meets nothing on {_named(there)}: {away:.1f} mm"
 
     def joins(self) -> Iterator[tuple[str, float, frozenset[str]]]:
@@ -228,6 +281,8 @@ class Sewn:
                     continue
                 named = zip(ends, beyond, strict=True)
                 if any(self.pointed(run.piece, name, end=not end) for (run, end), name in named):
+                    continue
+                if any(self.pointed(run.piece, run.edge, end=end) for run, end in ends):
                     continue
                 total = sum(self.angle(run.piece, run.edge, end=end) for run, end in ends)
                 where = f"the {'end' if last else 'beginning'} of {_named(one)}"
@@ -255,7 +310,11 @@ class Sewn:
     @cached_property
     def free_edges(self) -> tuple[tuple[str, str], ...]:
         every = ((piece.name, edge.name) for piece in self.pieces.values() for edge in piece.edges)
-        return tuple(one for one in every if one not in self.sewn_edges)
+        return tuple(
+            (name, edge) for name, edge in every
+            if (name, edge) not in self.sewn_edges
+            and not self.folded_over(self.pieces[name], self.edge(name, edge))
+        )  # fmt: skip
 
     def openings(self) -> list[set[tuple[str, str]]]:
         """The free edges that run on into each other: neck, hem, sleeve ends."""
@@ -311,6 +370,11 @@ class Sewn:
         assert 0 <= onward < len(here), f"{_named(here)} ends beside every corner of {_named(there)}"
         following = here[onward]
         return following.piece, following.edge, following.forward != last, 180.0
+
+
+def halves(seam: Seam) -> int:
+    """How often a seam follows itself: twice where each of its edges stands in it as two halves of a fold."""
+    return math.gcd(*(run.times for side in seam.sides for run in side))
 
 
 def _end(side: tuple[Laid, ...]) -> float:
