@@ -226,6 +226,14 @@ class AddGarment(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class ChooseGarment(Action):
+    """Make it another garment, by its name in the core. What was chosen for the one before is put aside for it."""
+
+    garment: str
+    which: str
+
+
+@dataclass(frozen=True, slots=True)
 class AddDemo(Action):
     """Add the person and the garment made up for trying the app out. `order` is the demo order's text."""
 

@@ -60,7 +60,7 @@ class FrozenPiece:
 
     `numbers` are those of the marks on the sheet. `zeros` says for marks that are not read from the first 0 how far
     down the fold theirs lies, mm; `noughts` how far down every 0 lies, the first at 0. `opened` is the drawing of
-    both halves, `turn` says how the piece lies on the cloth.
+    both halves, `turn` says how the piece lies on the cloth, `on_fold` whether its straight line is a fold.
     """
 
     label: str
@@ -72,6 +72,7 @@ class FrozenPiece:
     noughts: tuple[float, ...]
     opened: Drawing
     turn: Turn = AS_DRAFTED
+    on_fold: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,7 +257,9 @@ def _piece(piece: Mapping[str, Any], unit: Unit) -> FrozenPiece:
     turn = AS_DRAFTED if lies is None else laid_turn(int(lies["turned"]), bool(lies["mirrored"]))
     opened = _drawing(piece, opened=True)
     drawing = opened if piece.get("laid_whole", False) and lies is not None else _drawing(piece)
-    return FrozenPiece(label, outline, marks, drawing, _zeros(piece, unit), numbers, noughts, opened, turn)
+    return FrozenPiece(
+        label, outline, marks, drawing, _zeros(piece, unit), numbers, noughts, opened, turn, bool(piece["on_fold"])
+    )
 
 
 def _further(piece: Mapping[str, Any], unit: Unit) -> list[float | None]:

@@ -17,9 +17,10 @@ from app.presets import garment_named
 from app.state import Drafted, FrozenDraft, GarmentRecord, PersonRecord
 from app.text import WORDS, words
 from app.typed import PERCENTS, TAPES, number, order_of
-from drafting.garments import Garment
+from drafting.garments import Garment, garments
 from drafting.order import Result
 from drafting.person.measures import MEASURES, Kind
+from drafting.sentences import lower_first
 from drafting.units import Unit, read_length, say_length
 
 UNREAD = "unread"
@@ -33,7 +34,8 @@ class Moves:
     """Which of the chalked marks a new draft would put elsewhere.
 
     `count` of `every` marks that both have move, mark `number` of the piece `label` by the most, `far` mm. `others`:
-    the new draft has marks that were not there, or lacks some.
+    the new draft has marks that were not there, or lacks some. Marks of a piece that is traced from another one are
+    not chalked, and not counted.
     """
 
     count: int
@@ -48,14 +50,16 @@ class Moves:
 class Changed:
     """What is no longer as it was chalked: a whole sentence for each choice or measure, and what becomes of the marks.
 
-    `moves` is None while it is not known, or where there would be no marks (`stopped`). `print` stands for what the
-    choices are now, so that somebody who keeps what is chalked is not told of the same again.
+    `moves` is None while it is not known, or where there would be no marks (`stopped`), or those of `another` garment.
+    `print` stands for what the choices are now, so that somebody who keeps what is chalked is not told of the same
+    again.
     """
 
     says: tuple[str, ...]
     moves: Moves | None
     stopped: bool
     print: str
+    another: bool = False
 
 
 def changed_of(
@@ -71,17 +75,20 @@ def changed_of(
     now = order_of(garment, person)[0]
     if now is None:  # somebody is typing, or left something that cannot be read
         return None if garment.kept == UNREAD else Changed((words("changed.unread"),), None, True, UNREAD)
-    mark = _print(_flat(now))
+    another = any(each.folder == "garment" for each in found)
+    mark = _print(_flat(now) | ({"garment": garment.garment} if another else {}))
     of = garment_named(garment.garment)
     told = tuple(_told(each, now["person"]["kind"], of) for each in found)
     if not told or mark == garment.kept:
         return None
     known = drafted is not None and drafted.garment == garment.id and drafted.typed == now and drafted.laid
     if drafted is None or not known:
-        return Changed(told, None, False, mark)
+        return Changed(told, None, False, mark, another)
     result = drafted.result
     if result is None or result.plan is None:
-        return Changed(told, None, True, mark)
+        return Changed(told, None, True, mark, another)
+    if another:
+        return Changed(told, None, False, mark, another)
     moves = _moves(frozen.draft, result)
     return Changed(told, moves, False, mark)
 
@@ -91,6 +98,8 @@ def moved_words(changed: Changed, unit: Unit) -> str:
     moves = changed.moves
     if changed.stopped:
         return words("changed.stopped")
+    if changed.another:
+        return words("changed.another")
     if moves is None:
         return words("changed.waiting")
     if not moves.count:
@@ -142,6 +151,8 @@ def _told(each: Difference, kind: Kind, garment: Garment) -> str:
 
 
 def _label(each: Difference, kind: Kind, garment: Garment) -> str:
+    if each.folder == "garment":
+        return words("changed.garment")
     if each.folder == "measures":
         return MEASURES[each.key].label_for(kind) if each.key in MEASURES else each.key
     if each.folder == "tape" and each.key != "length":
@@ -158,6 +169,8 @@ def _label(each: Difference, kind: Kind, garment: Garment) -> str:
 
 def _value(each: Difference, text: str, unit: Unit, garment: Garment) -> str:
     """How a text of a difference is said, its bare numbers in this unit; empty where it has no words of its own."""
+    if each.folder == "garment":
+        return lower_first(garments()[text].label) if text in garments() else ""
     field = garment.field(each.key) if each.folder == "style" else None
     if field is not None and text in field.values:
         return field.option(text).lower()
@@ -176,12 +189,15 @@ def _value(each: Difference, text: str, unit: Unit, garment: Garment) -> str:
 
 @lru_cache(maxsize=2)
 def _marks(draft: str) -> Mapping[tuple[str, str], tuple[float, float, int, str]]:
-    """The frozen marks by piece and id: their place in mm, their number, and what the piece is called."""
+    """The frozen marks that are chalked, by piece and id: their place in mm, their number, and their piece's name."""
+    read = json.loads(draft)
+    chalked = {(step["piece"], mark) for step in read["chalk"] for mark in step["marks"]}
     found: dict[tuple[str, str], tuple[float, float, int, str]] = {}
-    for piece in json.loads(draft)["pieces"]:
-        label = piece.get("label", piece["name"])
+    for piece in read["pieces"]:
+        name, label = piece["name"], piece.get("label", piece["name"])
         for mark in piece["marks"]:
-            found[piece["name"], mark["id"]] = (float(mark["x"]), float(mark["y"]), int(mark["order"]), label)
+            if (name, mark["id"]) in chalked:
+                found[name, mark["id"]] = (float(mark["x"]), float(mark["y"]), int(mark["order"]), label)
     return found
 
 
@@ -191,8 +207,12 @@ def _moves(draft: str, result: Result) -> Moves | None:
         before = _marks(draft)
     except (ValueError, KeyError, TypeError):
         return None
+    chalked = {(step.piece, mark) for step in result.plan.steps for mark in step.marks}
     after = {
-        (piece.piece, mark.id): (mark.point.x, mark.point.y) for piece in result.plan.pieces for mark in piece.every
+        (piece.piece, mark.id): (mark.point.x, mark.point.y)
+        for piece in result.plan.pieces
+        for mark in piece.every
+        if (piece.piece, mark.id) in chalked
     }
     both = [key for key in before if key in after]
     away = {key: dist(before[key][:2], after[key]) for key in both}

@@ -4,18 +4,20 @@ They are compared as lengths and words, so that another unit or another way of w
 """
 
 import json
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
+from app.presets import garment_named
 from app.state import GarmentRecord, PersonRecord
 from app.typed import NOT_LENGTHS, NOTES, number, order_of, records_of, text_of
+from drafting.person.measures import feeding
 from drafting.units import LengthProblem, Unit, read_length
 
 SAME = 0.05
 """Lengths that differ by less are the same, mm: below what anybody types."""
-FOLDERS = ("measures", "person", "style", "cloth", "tape")
+FOLDERS = ("garment", "measures", "person", "style", "cloth", "tape")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,7 @@ class Difference:
     """One choice that differs: `folder` is one of FOLDERS, `was` and `now` the texts; None where there is nothing.
 
     Bare numbers of `was` stand in the first of the `units`, that of the frozen order, those of `now` in the other, the
-    person's.
+    person's. `is_length` says that the texts are lengths, where they are no words.
     """
 
     folder: str
@@ -31,33 +33,41 @@ class Difference:
     was: str | None
     now: str | None
     units: tuple[Unit, Unit] = ("cm", "cm")
-
-    @property
-    def is_length(self) -> bool:
-        """Whether the texts are lengths, where they are no words."""
-        return (
-            self.key == "length" if self.folder == "tape" else self.folder != "person" and self.key not in NOT_LENGTHS
-        )
+    is_length: bool = field(default=False, compare=False)
 
 
 def differences(order: str, garment: GarmentRecord, person: PersonRecord | None) -> tuple[Difference, ...]:
     """The choices of a frozen order that differ from the present ones, in the order of an order.
 
-    Names, titles and dates are left out, since no mark depends on them.
+    Names, titles and dates are left out, since no mark depends on them, and so are the measures that the garment is
+    not set out from. Where it is another garment now, the two styles are not compared.
     """
     frozen = frozen_order(order)
     was_garment, was_person = records_of(frozen, garment.id, garment.person)
     now = person or PersonRecord(garment.person)
     units = was_person.unit, now.unit
     tape_was, tape_now = _tape(was_garment), _tape(garment)
+    made, another = garment_named(was_garment.garment), was_garment.garment != garment.garment
+    felt = feeding(made.uses, was_person.kind)
+    taken, takes = ({key: each.measures[key] for key in each.measures if key in felt} for each in (was_person, now))
+    # The way of laying was put aside with the style.
+    had, has = (
+        {key: each[key] for key in each if not (another and key == "lay")}
+        for each in (was_garment.cloth, _ordered(garment, person))
+    )
     found = [
-        *_texts("measures", was_person.measures, now.measures, units),
-        *_texts("person", {"kind": was_person.kind, "age": was_person.age}, {"kind": now.kind, "age": now.age}, units),
-        *_texts("style", was_garment.style, garment.style, units),
-        *_texts("cloth", was_garment.cloth, _ordered(garment, person), units),
-        *_texts("tape", tape_was, tape_now, units),
+        *([Difference("garment", "garment", was_garment.garment, garment.garment, units)] if another else []),
+        *_texts("measures", taken, takes, units),
+        *_texts("person", _kind(was_person), _kind(now), units, {"kind", "age"}),
+        *([] if another else _texts("style", was_garment.style, garment.style, units, made.numbers)),
+        *_texts("cloth", had, has, units, NOT_LENGTHS),
+        *_texts("tape", tape_was, tape_now, units, {"tape", "line"}),
     ]
     return tuple(found)
+
+
+def _kind(person: PersonRecord) -> dict[str, str]:
+    return {"kind": person.kind, "age": person.age}
 
 
 @lru_cache(maxsize=4)
@@ -80,16 +90,19 @@ def _ordered(garment: GarmentRecord, person: PersonRecord | None) -> dict[str, s
     return {key: text_of(value) for key, value in ordered["cloth"].items()}
 
 
-def _texts(folder: str, was: Mapping[str, str], now: Mapping[str, str], units: tuple[Unit, Unit]) -> list[Difference]:
+def _texts(
+    folder: str, was: Mapping[str, str], now: Mapping[str, str], units: tuple[Unit, Unit],
+    not_lengths: Collection[str] = (),
+) -> list[Difference]:  # fmt: skip
     found: list[Difference] = []
     for key in dict.fromkeys((*was, *now)):
         before, after = was.get(key, "").strip(), now.get(key, "").strip()
-        each = Difference(folder, key, before or None, after or None, units)
+        each = Difference(folder, key, before or None, after or None, units, key not in not_lengths)
         if each.is_length:
             same = _same(before, after, units)
         else:
             same = before == after or (
-                key in NOT_LENGTHS and number(before) is not None and number(before) == number(after)
+                folder != "person" and number(before) is not None and number(before) == number(after)
             )
         if not same:
             found.append(each)

@@ -44,6 +44,8 @@ PROBE = 100
 Python nor the page how large the device shows letters."""
 ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone, act.StepSewn)
 """What a second tap of a trembling finger must not do again."""
+LEFT = frozenset({ft.AppLifecycleState.HIDE, ft.AppLifecycleState.PAUSE, ft.AppLifecycleState.INACTIVE})
+"""What a page that may soon be gone tells: it is hidden, or another one is before it."""
 AGAIN_AFTER = 0.1
 """Seconds after a screen was drawn before what is ONCE may be done again: our choice, because nobody has seen the new
 screen sooner, and a finger that lands then was meant for the old one."""
@@ -202,6 +204,12 @@ class Desk:
         """The device has turned dark or light."""
         self.page.run_task(self.ask_needs)
         self.draw()
+
+    def lives(self, now: ft.AppLifecycleState) -> None:
+        """One came back to the page or left it. What waits to be saved is saved before a hidden page may be gone."""
+        self.page.run_task(self.ask_needs)
+        if now in LEFT:
+            self.page.run_task(self.effects.finish)
 
     async def ask_needs(self) -> None:
         """Ask the device whether it forces colours or wants less motion; where that has changed, draw for it.
@@ -362,7 +370,7 @@ async def _session(page: ft.Page, *, open_network: bool) -> None:
     page.on_keyboard_event = desk.key
     page.on_resize = lambda _: desk.draw()
     page.on_platform_brightness_change = lambda _: desk.brightness()
-    page.on_app_lifecycle_state_change = lambda _: page.run_task(desk.ask_needs)
+    page.on_app_lifecycle_state_change = lambda event: desk.lives(event.state)
 
     async def close() -> None:
         await desk.effects.finish()

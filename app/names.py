@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from app.presets import preset_of
+from app.presets import garment_named, preset_of
 from app.state import Book, GarmentRecord
 from app.text import words
 
@@ -37,7 +37,7 @@ def copy_name(name: str, taken: Collection[str]) -> str:
 
 def _plain(book: Book, garment: GarmentRecord) -> str:
     preset = preset_of(garment.garment, garment.style)
-    kind = preset.named if preset else words("garment.is")
+    kind = preset.named if preset else garment_named(garment.garment).called
     person = book.person(garment.person)
     name = person.name.strip() if person is not None else ""
     return words("garment.named", kind=kind, name=name) if name else kind

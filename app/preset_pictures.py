@@ -1,13 +1,14 @@
-"""Small pictures of the presets: each as its own draft is worn by a plain body."""
+"""Small pictures of garments and their presets: each as its own draft is worn by a plain body."""
 
-from functools import cache, partial
+from collections.abc import Callable
+from functools import cache, lru_cache, partial
 
 import flet as ft
 
 from app import parts
 from app.canvas import thinned
 from app.preset_outlines import PRESET_OUTLINES
-from app.presets import SKETCH_CLOTH
+from app.presets import SKETCH_CLOTH, garment_named
 from app.theme import Look
 from drafting.contract.fields import Preset
 from drafting.contract.front_view import Worn, figure
@@ -34,7 +35,8 @@ def drafted_for(garment: str, preset: Preset) -> Outlined:
     """What is kept of a preset (app.preset_outlines), drafted here and now; ValueError where it cannot be drafted."""
     cloth = {key: float(text) if text.isdecimal() else text for key, text in SKETCH_CLOTH.items()}
     style = {key: float(text) if text.isdecimal() else text for key, text in preset.style.items() if text}
-    person = {"kind": "woman", "unit": "cm", "measures": PLAIN_BODY}
+    must = {key: f"{getattr(plain_body(), key):.1f} mm" for key in garment_named(garment).required_of("woman")}
+    person = {"kind": "woman", "unit": "cm", "measures": must | PLAIN_BODY}
     order, _ = read_order({"person": person, "garment": garment, "style": style, "cloth": {**cloth, "one_way": False}})
     worn = None if order is None else glance(order, judged=False).draft.worn
     if worn is None:
@@ -52,9 +54,24 @@ def worn_as(kept: Outlined) -> Worn:
     return Worn((*right, *left), (), Point(float(shoulder[0]), float(shoulder[1])), arm / 1000)
 
 
+@cache
+def _kept(garment: str, key: str) -> Outlined | None:
+    """What is kept of a preset, or drafted now where nothing was kept; None where it cannot be drafted.
+
+    An empty key is that of the garment as it is without a choice.
+    """
+    name, presets = named(garment, key), {each.key: each for each in garment_named(garment).presets}
+    if name in PRESET_OUTLINES:
+        return PRESET_OUTLINES[name]
+    try:
+        return drafted_for(garment, presets.get(key, Preset("", "", "", "", {})))
+    except ValueError:
+        return None
+
+
 def preset_outline(garment: str, preset: Preset | None) -> tuple[tuple[float, float], ...]:
     """The outline of a preset as it is worn; empty for none."""
-    kept = PRESET_OUTLINES.get(named(garment, preset.key)) if preset else None
+    kept = _kept(garment, preset.key) if preset else None
     return tuple((place.x, place.y) for place in worn_as(kept).outline) if kept else ()
 
 
@@ -66,12 +83,22 @@ def plain_body() -> Body:
     return body
 
 
-def picture(look: Look, kept: Outlined) -> ft.Control:
-    """One preset on the plain body."""
+def picture(look: Look, kept: Outlined, size: float) -> ft.Control:
+    """One preset on the plain body, in a square of so many px."""
     worn = worn_as(kept)
     plain = figure(plain_body(), worn.shoulder, worn.arm)
-    return parts.worn_view(look, worn, plain, identifier="", words="", width=PICTURE, height=PICTURE)
+    return parts.worn_view(look, worn, plain, identifier="", words="", width=size, height=size)
 
 
-PICTURES = {name: partial(picture, kept=kept) for name, kept in PRESET_OUTLINES.items()}
-"""What draws each preset on a surface."""
+@cache
+def preset_picture(garment: str, key: str, size: float = PICTURE) -> Callable[[Look], ft.Control] | None:
+    """What draws a preset on a surface, the same each time; None where it cannot be drafted."""
+    kept = _kept(garment, key)
+    return None if kept is None else partial(picture, kept=kept, size=size)
+
+
+@lru_cache(maxsize=64)
+def garment_picture(garment: str, size: float) -> Callable[[Look], ft.Control] | None:
+    """What draws a garment on a surface: its first preset, or what it is without a choice."""
+    presets = garment_named(garment).presets
+    return preset_picture(garment, presets[0].key if presets else "", size)

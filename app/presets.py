@@ -1,7 +1,8 @@
 """Starting points for a shape, as its garment has them, and the numbers offered for a tap. All are our choice."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from app.state import GarmentRecord
 from drafting.contract.fields import Preset
 from drafting.garments import Garment, garments
 from drafting.units import Unit
@@ -20,6 +21,12 @@ def garment_named(name: str) -> Garment:
     """A garment by its name; the first of all where a record names one that is not here."""
     known = garments()
     return known.get(name) or next(iter(known.values()))
+
+
+def of_a_new_one(before: Sequence[str]) -> str:
+    """Which garment a new one is until another is chosen: that of the newest of those `before`, where it is here."""
+    known = garments()
+    return next((name for name in (*before, GarmentRecord("").garment) if name in known), next(iter(known)))
 
 
 def preset_of(garment: str, style: Mapping[str, str]) -> Preset | None:

@@ -4,22 +4,25 @@ from dataclasses import replace
 from typing import get_args
 
 from app.compared import differences, frozen_order
+from app.other_garment import made_as
 from app.state import GarmentRecord, Kind, PersonRecord, Tape
-from app.typed import keep_lengths
+from app.typed import keep_length
 from drafting.units import Unit
 
 
 def put_back(garment: GarmentRecord, person: PersonRecord, order: str) -> tuple[GarmentRecord, PersonRecord]:
     """The garment and its person with every choice as it was when the chalking began.
 
-    Only what differs is touched, and lengths stay the same lengths in the person's unit of now.
+    Only what differs is touched, and lengths stay the same lengths in the person's unit of now. Where it is another
+    garment now, it is the one of the frozen order again, and what was chosen since is put aside.
     """
+    garment = made_as(garment, str(frozen_order(order).get("garment", garment.garment)))
     unit: Unit = frozen_order(order)["person"]["unit"]
     to = person.unit
     for each in differences(order, garment, person):
         text = each.was
         if text is not None and each.is_length:
-            text = keep_lengths({each.key: text}, unit, to)[each.key]
+            text = keep_length(text, unit, to)
         if each.folder == "measures":
             person = replace(person, measures=_with(person.measures, each.key, text))
         elif each.folder == "person":

@@ -18,7 +18,7 @@ from drafting.units import Unit
 from drafting.ways_out.cloth import LaidWay
 
 Kind = Literal["woman", "man", "child"]
-Screen = Literal["home", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew"]
+Screen = Literal["home", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew"]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
@@ -29,8 +29,8 @@ View = Literal["worn", "flat"]
 Measuring = Literal["one", "list"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
-STEPS: tuple[Screen, ...] = SCREENS[1:]
-"""The way through a garment, in its order."""
+STEPS: tuple[Screen, ...] = SCREENS[2:]
+"""The way through a garment, in its order. Which garment it is to be is asked before it begins."""
 
 FORMAT = "foldmark-book"
 VERSION = 1
@@ -62,8 +62,8 @@ def place_of(route: str) -> Place | None:
             return Place()
         case ["person", person, *rest] if len(rest) <= 1:
             place = Place("person", person=person)
-        case ["garment", garment, screen, *rest] if screen in STEPS and len(rest) <= 1:
-            place = Place(next(known for known in STEPS if known == screen), garment)
+        case ["garment", garment, screen, *rest] if screen in SCREENS[1:] and len(rest) <= 1:
+            place = Place(next(known for known in SCREENS if known == screen), garment)
         case _:
             return None
     if not rest:
@@ -88,7 +88,9 @@ class PersonRecord:
 class GarmentRecord:
     """A garment in work. `style` and `cloth` hold the text typed or chosen for each key of an order.
 
-    `garment` is which one it is, by its name in the core. Keys of `cloth` that begin with "test_" belong to the stretch
+    `garment` is which one it is, by its name in the core; a record without one was kept before there were others.
+    `aside` is what was chosen for other garments while it was to be one of them, by their names and by the dotted keys
+    of an order (app.other_garment). Keys of `cloth` that begin with "test_" belong to the stretch
     test. `tape_length` is the text typed for how long the tape is, in the person's unit; empty for the usual one.
     `chalk_done` and `chalk_at` name items of the chalking (app.chalking), `chalking` says that a draft is frozen for
     it. `reads` is the step of the tape that it is read on now; empty for the one that it was frozen for. `kept` stands
@@ -113,6 +115,7 @@ class GarmentRecord:
     chalk_for: str = ""
     sewn: tuple[str, ...] = ()
     garment: str = "cut_in_one"
+    aside: dict[str, dict[str, str]] = field(default_factory=dict)
 
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""
@@ -381,6 +384,10 @@ _CHOICES: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
+def _texts(found: dict[str, Any]) -> dict[str, str]:
+    return {str(key): str(text) for key, text in found.items()}
+
+
 Saved = TypeVar("Saved", PersonRecord, GarmentRecord, Settings, Place)
 
 
@@ -394,8 +401,10 @@ def _record(kind: type[Saved], found: dict[str, Any]) -> Saved:
         if known.name in _CHOICES:
             if value not in _CHOICES[known.name]:
                 raise ValueError(known.name)
+        elif known.name == "aside":
+            value = {str(name): _texts(each) for name, each in value.items()}
         elif isinstance(value, dict):
-            value = {str(key): str(text) for key, text in value.items()}
+            value = _texts(value)
         elif isinstance(value, list):
             value = tuple(str(each) for each in value)
         elif not isinstance(value, (str, int)):

@@ -5,19 +5,17 @@ them is the core's work.
 """
 
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
+from app.presets import garment_named
 from app.state import GarmentRecord, PersonRecord, Tape
-from drafting.garments import garments
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit, read_length
 
-NUMBERS = frozenset(key for garment in garments().values() for key in garment.numbers)
-"""Style keys that are plain numbers, not lengths."""
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
-NOT_LENGTHS = NUMBERS | PERCENTS | {"lay", "lay_price", "lay_with"}
-"""Keys whose texts are no lengths, so that a unit never belongs behind them."""
+NOT_LENGTHS = PERCENTS | {"lay", "lay_price", "lay_with"}
+"""Keys of a cloth whose texts are no lengths, so that a unit never belongs behind them."""
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
 """What must be known of a cloth before anything can be drafted."""
 GROUPED = "."
@@ -51,10 +49,12 @@ def keep_length(text: str, before: Unit, after: Unit) -> str:
     return f"{text.strip()} {before}"
 
 
-def keep_lengths(texts: Mapping[str, str], before: Unit, after: Unit) -> dict[str, str]:
+def keep_lengths(
+    texts: Mapping[str, str], before: Unit, after: Unit, not_lengths: Collection[str] = NOT_LENGTHS
+) -> dict[str, str]:
     """All the texts that are lengths, kept as `keep_length` does; plain numbers stay as they are."""
     return {
-        key: text if key in NOT_LENGTHS or key.startswith("test_") else keep_length(text, before, after)
+        key: text if key in not_lengths or key.startswith("test_") else keep_length(text, before, after)
         for key, text in texts.items()
     }
 
@@ -108,11 +108,12 @@ def person_of(person: PersonRecord, problems: list[Problem]) -> dict[str, Any]:
 
 def _style(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
     style: dict[str, Any] = {}
+    numbers = garment_named(garment.garment).numbers
     for key, text in garment.style.items():
         if not text.strip():
             continue
         value: Any = text.strip()
-        if key in NUMBERS:
+        if key in numbers:
             value = number(text)
             if value is None:
                 wrong, fix = "this is not a number", "write a number such as 20, or leave it empty"

@@ -34,6 +34,7 @@ def _follow(state: State, action: act.Action) -> Step:
     after, asks = _HANDLERS[type(action)](state, action)
     if isinstance(action, act.Loaded):
         return after, asks  # what was just read is not saved again
+    after = _of_its_garment(state, after)
     told = after.notice
     by_hand = not isinstance(action, _ANSWERS)
     if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
@@ -50,6 +51,26 @@ def _follow(state: State, action: act.Action) -> Step:
             screen = after.place.screen
             asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
     return after, asks
+
+
+def _of_its_garment(before: State, after: State) -> State:
+    """The state without the draft and the picture of what is another garment now."""
+
+    def which(state: State, key: str) -> str:
+        garment = state.book.garment(key)
+        return "" if garment is None else garment.garment
+
+    changed = {each.id for each in after.book.garments if which(before, each.id) not in ("", each.garment)}
+    if not changed:
+        return after
+    pictures = {key: text for key, text in after.book.pictures.items() if key not in changed}
+    drafted, laid = after.drafted, after.laid
+    return replace(
+        after,
+        book=replace(after.book, pictures=pictures),
+        drafted=None if drafted is not None and drafted.garment in changed else drafted,
+        laid=None if laid is not None and laid.garment in changed else laid,
+    )
 
 
 def _let_go(before: State, after: State) -> Step:

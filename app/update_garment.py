@@ -9,13 +9,15 @@ from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
 from app.chalking import Chalking, frozen_step, read_on_tape
 from app.names import copy_name, garment_name
-from app.presets import garment_named
+from app.other_garment import made_as, several
+from app.presets import garment_named, of_a_new_one
 from app.pulled import read_test
 from app.put_back import put_back
-from app.state import FrozenDraft, GarmentRecord, Gone, Notice, Place, State, Tape, Undo, undo_of
+from app.state import FrozenDraft, GarmentRecord, Gone, Notice, Place, Screen, State, Tape, Undo, undo_of
 from app.text import words
 from app.typed import order_of, order_text, plain, records_of, text_of
 from app.update_person import add_person, for_person
+from drafting.garments import garments
 from drafting.units import Unit
 
 Step = tuple[State, tuple[Ask, ...]]
@@ -51,16 +53,24 @@ def _go(state: State, place: Place) -> Step:
 def _add(state: State, action: act.AddGarment) -> Step:
     book = state.book
     inches = book.settings.unit == "in"
+    which = of_a_new_one([each.garment for each in book.garments])
     garment = GarmentRecord(
         f"g{book.next}",
+        garment=which,
         person=action.person if book.person(action.person) else "",
         tape="1/8" if inches else "0.5",
         paper="Letter" if inches else "A4",
     )
-    book = replace(book, garments=(garment, *book.garments), next=book.next + 1)
+    after = replace(state, book=replace(book, garments=(garment, *book.garments), next=book.next + 1))
     if not book.people:
-        return add_person(replace(state, book=book), act.AddPerson(garment.id))
-    return _go(replace(state, book=book), Place("shape" if garment.person else "person", garment.id))
+        after, _ = add_person(after, act.AddPerson(garment.id))
+        after = replace(after, place=state.place)
+    first: Screen = "which" if several() else "shape" if garment.person else "person"
+    return _go(after, Place(first, garment.id))
+
+
+def _which(garment: GarmentRecord, action: act.ChooseGarment) -> GarmentRecord:
+    return made_as(garment, action.which) if action.which in garments() else garment
 
 
 def _try_demo(state: State, action: act.TryDemo) -> Step:
@@ -337,6 +347,7 @@ def _not_sewn(garment: GarmentRecord, action: act.StepNotSewn) -> GarmentRecord:
 
 HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.AddGarment: _add,
+    act.ChooseGarment: _changing(_which),
     act.TryDemo: _try_demo,
     act.AddDemo: _add_demo,
     act.CopyGarment: _copy,

@@ -7,6 +7,8 @@ from typing import Any
 from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
 from app.names import copy_name
+from app.other_garment import LAY, STYLE
+from app.presets import garment_named
 from app.state import GarmentRecord, Gone, Notice, PersonRecord, Place, State, undo_of
 from app.text import words
 from app.typed import keep_length, keep_lengths
@@ -57,9 +59,14 @@ def for_person(garment: GarmentRecord, person: PersonRecord, before: PersonRecor
 
 
 def _in_unit(garment: GarmentRecord, before: Unit, after: Unit) -> GarmentRecord:
-    style, cloth = (keep_lengths(texts, before, after) for texts in (garment.style, garment.cloth))
+    style = keep_lengths(garment.style, before, after, garment_named(garment.garment).numbers)
+    cloth = keep_lengths(garment.cloth, before, after)
+    aside = {
+        name: keep_lengths(each, before, after, {LAY, *(STYLE + key for key in garment_named(name).numbers)})
+        for name, each in garment.aside.items()
+    }
     tape_length = keep_length(garment.tape_length, before, after)
-    return replace(_with_tape(garment, after), style=style, cloth=cloth, tape_length=tape_length)
+    return replace(_with_tape(garment, after), style=style, cloth=cloth, tape_length=tape_length, aside=aside)
 
 
 def _with_tape(garment: GarmentRecord, unit: Unit) -> GarmentRecord:

@@ -160,6 +160,11 @@ def what_else_there_is(page: Page) -> Iterator[Shown]:
     fold_out(page, "more-g1")
     yield "home-more", "delete-g1"
     b.tap(page, "new-garment")
+    b.at(page, "screen-home").wait_for(state="detached", timeout=30_000)
+    b.still(page)
+    if b.at(page, "screen-which").count():
+        yield "which", ""
+        b.tap(page, "next")
     j.arrive(page, "person")
     b.tap(page, "add-person")
     b.at(page, "name").wait_for(state="attached")

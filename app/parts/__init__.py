@@ -28,10 +28,11 @@ from app.parts.stops import after, stops_in
 from app.parts.stretch_picture import stretch_picture
 from app.parts.table_frame import BAND, FOOT, TOP, table_frame
 from app.parts.tick_row import tick_row
+from app.parts.tiles import tiles, tiling
 from app.parts.to_do_list import ToDo, to_do_list
 from app.parts.touchable import touchable
 from app.parts.way_card import way_card
-from app.parts.words import gap, heading, say, stack, strip, tight
+from app.parts.words import gap, heading, said_height, say, stack, strip, tight
 from app.parts.worn_view import worn_view
 
 __all__ = [
@@ -82,6 +83,7 @@ __all__ = [
     "progress_line",
     "quiet_button",
     "result_sign",
+    "said_height",
     "say",
     "section_fold",
     "sign",
@@ -93,6 +95,8 @@ __all__ = [
     "table_frame",
     "tick_row",
     "tight",
+    "tiles",
+    "tiling",
     "to_do_list",
     "touchable",
     "way_card",

@@ -122,10 +122,11 @@ def _framed(
     return lines
 
 
-def _touch(
+def touch(
     look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str, face: ft.Control,
     padding: ft.Padding,
 ) -> ft.Control:  # fmt: skip
+    """The face of one option as something to tap, filled and with a heavier edge where it is chosen `now`."""
     box = ft.Container(
         face,
         bgcolor=look.well if now else look.sheet,
@@ -180,7 +181,7 @@ def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None
         height=None if tall else TOUCH - 4,
     )
     side = 12 if now else 13
-    return _touch(
+    return touch(
         look,
         option,
         now,
@@ -202,7 +203,7 @@ def _row(look: Look, option: Option, now: bool, on_choose: Callable[[str], None]
         spacing=GAP,
     )
     less = 0 if now else 1
-    return _touch(
+    return touch(
         look,
         option,
         now,

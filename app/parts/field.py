@@ -180,7 +180,8 @@ def field(
             ),
         },
         content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
-        suffix=unsaid(say(look, unit, soft=True)) if unit and not own_unit(typed) else None,
+        suffix_icon=_unit(look, unit) if unit and not own_unit(typed) else None,
+        suffix_icon_size_constraints=ft.BoxConstraints(min_width=0, min_height=0),
     )
     place = ft.ScrollKey(place_key(identifier))  # type: ignore[call-arg] # mypy does not see its base
     text.box = box
@@ -216,6 +217,11 @@ def own_unit(typed: str) -> bool:
     """Whether what stands in a field says its unit itself, in letters or with a sign."""
     end = typed.strip()[-1:]
     return end.isalpha() or end in tuple("%'\"′″")
+
+
+def _unit(look: Look, unit: str) -> ft.Control:
+    """The unit at the end of the box. The client shows a suffix only where something is typed, but an icon always."""
+    return ft.Container(unsaid(say(look, unit, soft=True)), padding=ft.Padding.symmetric(horizontal=12))
 
 
 def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:

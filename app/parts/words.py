@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from app.parts.fitted import LINE
+from app.parts.fitted import LINE, lines_of
 from app.theme import BODY, FONT, GAP, GRID, LARGE, STRONG, Look
 from drafting.sentences import unbroken
 
@@ -31,6 +31,11 @@ def tight(look: Look, size: float = BODY, *, strong: bool = False) -> ft.TextSty
     style = letters(look, size, strong=strong)
     style.height = LINE
     return style
+
+
+def said_height(text: str, width: float, size: float = BODY) -> float:
+    """How high words are that `say` shows in so much width, at a size of letters no larger than LARGE; all in px."""
+    return max(lines_of(text, size, width), 1) * size * LINE_HEIGHT
 
 
 def say(

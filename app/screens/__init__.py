@@ -16,12 +16,14 @@ from app.screens.scene import Scene
 from app.screens.sew import sew
 from app.screens.shape import shape
 from app.screens.trouble import trouble
+from app.screens.which import which
 from app.state import Screen
 
 __all__ = ["ALL", "Scene", "chalk_key", "trouble"]
 
 ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "home": home,
+    "which": which,
     "person": person,
     "shape": shape,
     "cloth": cloth,

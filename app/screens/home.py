@@ -4,6 +4,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.asked import asked_of
 from app.chalking import read_chalking
 from app.names import garment_name
 from app.pictured import picture_of
@@ -13,7 +14,6 @@ from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
 from app.text import words
 from app.update_garment import END, chalking_of, item_at
-from drafting.person.measures import asked_for
 
 
 def home(scene: Scene) -> ft.Control:
@@ -85,6 +85,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     facts = [whose, next_words(scene.state, garment)]
     share: float | None = None
     share_words = ""
+    on_fold = False
     if chalking is None:
         outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(
             garment.garment, preset_of(garment.garment, garment.style)
@@ -93,7 +94,8 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         done = sum(1 for item in chalking.items if item.key in garment.chalk_done)
         share = done / len(chalking.items)
         share_words = words("garment.chalked", done=done, all=len(chalking.items))
-        outline = next(iter(chalking.pieces.values())).outline
+        first = next(iter(chalking.pieces.values()))
+        outline, on_fold = first.outline, first.on_fold
     name = garment_name(book, garment)
     screen: Screen = "chalk" if garment.chalking else "shape" if person else "person"
     return parts.garment_card(
@@ -103,7 +105,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         facts=facts,
         on_open=lambda: scene.send(act.Go(Place(screen, garment.id))),
         outline=outline,
-        on_fold=chalking is not None,
+        on_fold=on_fold,
         chalked=chalking is not None,
         more=_more(scene, garment.id, name, act.CopyGarment(garment.id), act.DeleteGarment(garment.id)),
         share=share,
@@ -138,9 +140,9 @@ def next_words(state: State, garment: GarmentRecord) -> str:
     return words("garment.next.proof" if known else "garment.next.cloth")
 
 
-def person_facts(person: PersonRecord) -> str:
-    """One line on a person: kind and how many of the asked measures are there."""
-    asked = asked_for(person.kind)
+def person_facts(person: PersonRecord, garment: GarmentRecord | None = None) -> str:
+    """One line on a person: kind and how many of the measures are there that are asked, for a garment or usually."""
+    asked = asked_of(person, garment).asked
     taken = sum(1 for name in asked if person.measures.get(name, "").strip())
     return words("person.facts", kind=words(f"kind.{person.kind}"), taken=taken, asked=len(asked))
 

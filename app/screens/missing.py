@@ -18,14 +18,14 @@ MISSING = "_missing"
 
 
 def missing_list(
-    scene: Scene, problems: Sequence[Problem], kind: Kind, page_of: Callable[[Kind, str], int]
+    scene: Scene, problems: Sequence[Problem], kind: Kind, page_of: Callable[[str], int]
 ) -> list[ft.Control]:
     """The lists for the problems that refuse, each line leading to its field; `page_of` knows a measure's page."""
     refused = [problem for problem in problems if problem.severity == "refuse"]
     found: list[ft.Control] = []
     for what in ("missing", "wrong"):
         lines = [
-            parts.ToDo(f"mend-{index}", _words(problem, kind, what), _way(scene, problem.field, kind, page_of))
+            parts.ToDo(f"mend-{index}", _words(problem, kind, what), _way(scene, problem.field, page_of))
             for index, problem in enumerate(refused)
             if problem.code.endswith(MISSING) == (what == "missing")
         ]
@@ -36,6 +36,8 @@ def missing_list(
 
 
 def _words(problem: Problem, kind: Kind, what: str) -> str:
+    if problem.field == "garment":
+        return words("missing.garment")
     label = _label(problem.field, kind)
     if what == "missing":
         return label or sentence(problem)
@@ -53,15 +55,17 @@ def _label(field: str, kind: Kind) -> str:
     return {"person": words("person.choose"), "person.age": words("person.age")}.get(field, "")
 
 
-def _way(scene: Scene, field: str, kind: Kind, page_of: Callable[[Kind, str], int]) -> Callable[[], None]:
+def _way(scene: Scene, field: str, page_of: Callable[[str], int]) -> Callable[[], None]:
     """What a line does: go to the screen of the field, and on to the field itself."""
     folder, _, name = field.partition(".")
     at = scene.state.place
     if folder == "person":
         measure = name.removeprefix("measures.")
         known = measure in MEASURES
-        place = Place("person", at.garment, at.person, page_of(kind, measure) if known else 0)
+        place = Place("person", at.garment, at.person, page_of(measure) if known else 0)
         box = f"measure-{measure}" if known else name.replace("_", "-")
+    elif folder == "garment":
+        place, box = Place("which", at.garment), ""
     elif folder in ("cloth", "tape"):
         place, box = Place("cloth", at.garment), field.replace(".", "-").replace("_", "-")
     else:
@@ -69,7 +73,7 @@ def _way(scene: Scene, field: str, kind: Kind, page_of: Callable[[Kind, str], in
 
     def go() -> None:
         scene.send(act.Go(place))
-        if scene.hand is not None:
+        if scene.hand is not None and box:
             scene.hand.lead_to(box)
 
     return go

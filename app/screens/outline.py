@@ -1,4 +1,4 @@
-"""The drawing of the garment in work, live: on the person, or its flat front; what is in its way is said in words."""
+"""The drawing of the garment in work, live: on the person, or its first piece flat; what is in its way is said in words."""
 
 from functools import lru_cache
 
@@ -25,7 +25,7 @@ WORD_PX = 12.0, 13.0
 
 
 def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Control:
-    """The front as drafted; when nothing can be drafted, the first reason."""
+    """The garment as drafted; when nothing can be drafted, the first reason."""
     look, drafted = scene.cloth, scene.state.drafted
     if drafted is None or drafted.garment != garment.id:
         return _says(look, words("shape.waiting"), height)
@@ -137,4 +137,7 @@ def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
 def _words(result: Result) -> str:
     piece = result.draft.pieces[0]
     across, down = result.ready.tape.reading(piece.width), result.ready.tape.reading(piece.height)
-    return words("drawing.front", across=across.pretty, down=down.pretty, unit=result.ready.tape.unit)
+    return words(
+        "drawing.on_fold" if piece.on_fold else "drawing.whole",
+        piece=piece.label, across=across.pretty, down=down.pretty, unit=result.ready.tape.unit,
+    )  # fmt: skip

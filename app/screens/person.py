@@ -1,11 +1,13 @@
 """Person: who it is, then one measure a screen with the figure large, or all of them as a list."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 
 import flet as ft
 
 from app import actions as act
 from app import parts
+from app.asked import Asked, asked_of
+from app.other_garment import several
 from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
@@ -15,7 +17,7 @@ from app.state import Kind, Measuring, PersonRecord
 from app.text import words
 from app.theme import COLUMN, GAP
 from app.typed import number, person_of
-from drafting.person.measures import MEASURES, Estimate, Person, all_for, asked_for, read_person, required_for
+from drafting.person.measures import MEASURES, Estimate, Person, read_person
 from drafting.problems import Problem
 from drafting.units import Unit, say_length
 
@@ -35,13 +37,16 @@ def person(scene: Scene) -> ft.Control:
     step, way = scene.state.place.step, scene.state.book.settings.measuring
     if step == 0:
         return _who(scene, record)
-    return _all(scene, record) if way == "list" else _one(scene, record, min(step, len(asked_for(record.kind)) + 1))
+    return _all(scene, record) if way == "list" else _one(scene, record, step)
 
 
-def page_of(kind: Kind, measure: str) -> int:
-    """The page on which a measure is asked; those that are not asked for have the last. On every page of a list is all."""
-    asked = asked_for(kind)
-    return asked.index(measure) + 1 if measure in asked else len(asked) + 1
+def _asked(scene: Scene, record: PersonRecord) -> Asked:
+    return asked_of(record, scene.state.garment, scene.state.focus)
+
+
+def _before(scene: Scene) -> Callable[[], None]:
+    """What lies before the person: which garment it is to be, where that is asked."""
+    return scene.go("which") if scene.state.place.garment and several() else scene.go_home
 
 
 def _choose(scene: Scene) -> ft.Control:
@@ -54,27 +59,29 @@ def _choose(scene: Scene) -> ft.Control:
             look,
             identifier=f"person-{each.id}",
             name=each.name.strip() or words("person.unnamed"),
-            facts=person_facts(each),
+            facts=person_facts(each, scene.state.garment),
             on_open=scene.doing(act.ChoosePerson(garment, each.id)),
             open_words=words("choose"),
         )
         for each in scene.state.book.people
     ]
     says = [parts.say(look, words("person.choose.says"), soft=True)]
-    return frame(scene, look, title=words("person.choose"), children=[*says, *cards], on_back=scene.go_home, foot=[add])
+    return frame(
+        scene, look, title=words("person.choose"), children=[*says, *cards], on_back=_before(scene), foot=[add]
+    )
 
 
-def _read(record: PersonRecord) -> tuple[dict[str, Estimate], tuple[Problem, ...]]:
-    """What is estimated, and every problem; of a person as typed."""
+def _read(record: PersonRecord, required: Collection[str]) -> tuple[dict[str, Estimate], tuple[Problem, ...]]:
+    """What is estimated, and every problem; of a person as typed, of whom these measures must be taken."""
     problems: list[Problem] = []
-    body, found = read_person(Person.model_validate(person_of(record, problems)))
+    body, found = read_person(Person.model_validate(person_of(record, problems)), required)
     estimates = {} if body is None else {each.measure: each for each in body.estimates}
     return estimates, (*problems, *found)
 
 
 def _who(scene: Scene, record: PersonRecord) -> ft.Control:
     look, send, key = scene.paper, scene.send, record.id
-    _, problems = _read(record)
+    _, problems = _read(record, _asked(scene, record).required)
     children: list[ft.Control] = [
         parts.field(
             look, identifier="name", label=words("person.name"), value=record.name, name=True,
@@ -115,7 +122,7 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
     children.append(parts.strip(beside))
     foot = [parts.primary_button(look, words("person.measure"), scene.go("person", 1), identifier="next")]
     title = words("person.who")
-    return frame(scene, look, title=title, children=children, on_back=scene.go_home, foot=foot)
+    return frame(scene, look, title=title, children=children, on_back=_before(scene), foot=foot)
 
 
 def _kind(value: str) -> Kind:
@@ -124,15 +131,20 @@ def _kind(value: str) -> Kind:
 
 def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
     """One measure, its place on the figure large; after the last that is asked for come all others on one page."""
-    look, asked = scene.paper, asked_for(record.kind)
+    look, asks = scene.paper, _asked(scene, record)
+    asked, last = asks.asked, len(asks.asked) + bool(asks.others)
+    step = min(step, last)
     if step > len(asked):
-        return _others(scene, record, step)
+        return _others(scene, record, asks)
     name = asked[step - 1]
-    estimates, problems = _read(record)
-    field = _fields(scene, record, (name,), estimates, problems)
+    estimates, problems = _read(record, asks.required)
+    field = _fields(scene, record, (name,), asks, estimates, problems)
     on_to_next = scene.go("person", step + 1)
     forward: ft.Control = parts.primary_button(look, words("next"), on_to_next, identifier="next")
-    if not record.measures.get(name, "").strip():
+    if step == last:
+        field += missing_list(scene, problems, record.kind, asks.page_of)
+        forward = _on(scene)
+    elif not record.measures.get(name, "").strip():
         skip = words("person.take_estimate" if name in estimates else "person.skip")
         aside = parts.quiet_button(look, skip, on_to_next, identifier="skip")
         forward = ft.Row([aside, ft.Container(forward, expand=True)], spacing=GAP)
@@ -147,45 +159,42 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
     )  # fmt: skip
 
 
-def _others(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
+def _others(scene: Scene, record: PersonRecord, asks: Asked) -> ft.Control:
     """The measures that nobody asks for, each of which takes the place of an estimate."""
-    look, asked = scene.paper, asked_for(record.kind)
-    rest = [name for name in all_for(record.kind) if name not in asked]
-    estimates, problems = _read(record)
+    look, rest = scene.paper, asks.others
+    estimates, problems = _read(record, asks.required)
     children = [
-        *missing_list(scene, problems, record.kind, page_of),
+        *missing_list(scene, problems, record.kind, asks.page_of),
         parts.say(look, words("person.more.says"), soft=True),
-        *_fields(scene, record, rest, estimates, problems),
+        *_fields(scene, record, rest, asks, estimates, problems),
         parts.strip([_change_way(scene, "list", 1)]),
     ]
     lit = scene.state.focus if scene.state.focus in rest else rest[0]
     return frame(
-        scene, look, title=words("person.more"), children=children, on_back=scene.go("person", step - 1),
+        scene, look, title=words("person.more"), children=children, on_back=scene.go("person", len(asks.asked)),
         foot=[_on(scene)], drawn=_figure(scene, record, lit, SMALL_FIGURE),
     )  # fmt: skip
 
 
 def _all(scene: Scene, record: PersonRecord) -> ft.Control:
     """Every measure under the other."""
-    look, asked = scene.paper, asked_for(record.kind)
-    rest = [name for name in all_for(record.kind) if name not in asked]
-    estimates, problems = _read(record)
+    look, asks = scene.paper, _asked(scene, record)
+    asked, rest = asks.asked, asks.others
+    estimates, problems = _read(record, asks.required)
     lit = scene.state.focus if scene.state.focus in (*asked, *rest) else asked[0]
-    back_to = page_of(record.kind, lit)
+    back_to = asks.page_of(lit)
     told: set[str] = set()
-    fields, later = (_fields(scene, record, names, estimates, problems, told) for names in (asked, rest))
+    fields, later = (_fields(scene, record, names, asks, estimates, problems, told) for names in (asked, rest))
     children = [
         parts.strip([_change_way(scene, "one", back_to)]),
         *fields,
-        *missing_list(scene, problems, record.kind, page_of),
-        parts.section_fold(
+        *missing_list(scene, problems, record.kind, asks.page_of),
+    ]
+    if rest:
+        children.append(parts.section_fold(
             look, identifier="more-measures", title=words("person.more"), opened=scene.state.focus in rest,
-            children=[
-                parts.say(look, words("person.more.says"), soft=True),
-                *later,
-            ],
-        ),
-    ]  # fmt: skip
+            children=[parts.say(look, words("person.more.says"), soft=True), *later],
+        ))  # fmt: skip
     name = record.name.strip()
     title = words("person.all", name=name) if name else words("person.all.unnamed")
     return frame(
@@ -221,14 +230,14 @@ def _figure(scene: Scene, record: PersonRecord, measure: str, share: float) -> f
 
 
 def _fields(
-    scene: Scene, record: PersonRecord, names: Sequence[str], estimates: dict[str, Estimate],
+    scene: Scene, record: PersonRecord, names: Sequence[str], asks: Asked, estimates: dict[str, Estimate],
     problems: tuple[Problem, ...], told: set[str] | None = None,
 ) -> list[ft.Control]:  # fmt: skip
     """These measures, and under each the words of the trade in it that are not in `told`, where they are added."""
     known = set() if told is None else told
     found: list[ft.Control] = []
     for name in names:
-        found.append(_field(scene, record, name, estimates, problems))
+        found.append(_field(scene, record, name, estimates, problems, must=name in asks.required))
         measure = MEASURES[name]
         new = [word for word in words_in((measure.label_for(record.kind), *measure.how)) if word not in known]
         known.update(new)
@@ -242,6 +251,8 @@ def _field(
     name: str,
     estimates: dict[str, Estimate],
     problems: tuple[Problem, ...],
+    *,
+    must: bool,
 ) -> ft.Control:
     """One measure: how it is taken, what was typed, what is wrong or what would be put in its place."""
     measure = MEASURES[name]
@@ -249,7 +260,7 @@ def _field(
     told = judged(problems, f"person.measures.{name}", typed)
     estimate = estimates.get(name)
     guessed = "" if estimate is None or typed.strip() else _about(estimate, record.unit)
-    needed = words("needed") if name in required_for(record.kind) and not typed.strip() else ""
+    needed = words("needed") if must and not typed.strip() else ""
     active = scene.state.focus == name
 
     def build() -> ft.Control:

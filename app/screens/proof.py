@@ -1,28 +1,35 @@
 """Proof: what is wrong with its ways out, what was adjusted, what passes; the cloth and how much to buy."""
 
+from collections.abc import Callable
+
 import flet as ft
 
 from app import actions as act
 from app import parts
+from app.asked import asked_of
 from app.screens.begin import begin, no_cloth, of_cloth, verdict
 from app.screens.changed_band import changed_card
 from app.screens.laid_cloth import cloth_heard, laid_cloth
 from app.screens.missing import missing_list
 from app.screens.outline import outline
-from app.screens.person import page_of
 from app.screens.scene import Scene, frame
-from app.state import GarmentRecord, Place
+from app.state import Drafted, GarmentRecord, PersonRecord, Place
 from app.text import words
-from app.theme import EDGE
+from app.theme import EDGE, LARGE
 from app.typed import sentence
 from drafting.layout import Layout, length_to_buy, say_bought, say_laid, way_name
 from drafting.person.measures import MEASURES
 from drafting.order import Result
-from drafting.problems import Adjustment, Check, Problem
+from drafting.problems import Adjustment, Check, Problem, WayOut
+from drafting.sentences import lower_first
 from drafting.units import Unit, say_length
 
 _HIGH, _ROUND = 360.0, 2 * EDGE
 """The most height of the laid cloth above the words, and what stands round cloth as wide as the page, px."""
+
+
+VERDICT = "verdict"
+"""The place of the verdict on the page."""
 
 
 def proof(scene: Scene) -> ft.Control:
@@ -37,10 +44,11 @@ def proof(scene: Scene) -> ft.Control:
         return frame(scene, look, title=words("proof.title"), children=[waiting], on_back=back)
     result = drafted.result
     if result is None:
-        kind = scene.state.person.kind if scene.state.person is not None else "woman"
+        person = scene.state.person or PersonRecord("")
+        page_of = asked_of(person, garment).page_of
         return frame(
             scene, look, title=words("proof.title"), on_back=back,
-            children=[parts.say(look, words("proof.missing")), *missing_list(scene, drafted.problems, kind, page_of)],
+            children=[parts.say(look, words("proof.missing")), *missing_list(scene, drafted.problems, person.kind, page_of)],
         )  # fmt: skip
     unit = result.order.person.unit
     wrong = [check for check in result.checks if check.result in ("stop", "warn")]
@@ -48,7 +56,7 @@ def proof(scene: Scene) -> ft.Control:
     wrong.sort(key=lambda check: (check.result != "stop", not (unlaid and of_cloth(check)), not check.ways_out))
     passed = [check for check in result.checks if check.result in ("pass", "shown")]
     cautions = [check for check in result.checks if check.result == "caution"]
-    children: list[ft.Control] = [*changed_card(scene, look, garment), parts.say(look, verdict(drafted), size=20, strong=True)]
+    children: list[ft.Control] = [*changed_card(scene, look, garment), _verdict(scene, drafted)]
     children += [_check(scene, garment, check, full=drafted.full) for check in wrong]
     children += [
         parts.check_card(look, identifier=f"warning-{index}", result="warn", result_words=words("result.warn"),
@@ -81,10 +89,26 @@ def proof(scene: Scene) -> ft.Control:
     )  # fmt: skip
 
 
+def _verdict(scene: Scene, drafted: Drafted) -> ft.Control:
+    says = parts.say(scene.paper, verdict(drafted), size=LARGE, strong=True)
+    return ft.Container(says, key=ft.ScrollKey(VERDICT))  # type: ignore[call-arg] # mypy does not see its base
+
+
+def _taking(scene: Scene, garment: GarmentRecord, way: WayOut) -> Callable[[], None]:
+    """What a tap on a way out does: it is taken, and the page moves to what is said of it then."""
+
+    def take() -> None:
+        scene.send(act.TakeWayOut(garment.id, way.changes, way.does))
+        if scene.hand is not None:
+            scene.hand.move_to(VERDICT)
+
+    return take
+
+
 def _check(scene: Scene, garment: GarmentRecord, check: Check, *, full: bool) -> ft.Control:
     ways = [
         parts.Way(
-            f"way-{check.id}-{index}", way.does, scene.doing(act.TakeWayOut(garment.id, way.changes, way.does)),
+            f"way-{check.id}-{index}", way.does, _taking(scene, garment, way),
             follows=way.says.removeprefix(way.does).strip(),
         )
         for index, way in enumerate(check.ways_out)
@@ -125,9 +149,9 @@ def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
     for figure in result.draft.figures:
         value = say_length(figure.value, unit)
         lines.append(parts.say(scene.paper, words("proof.girth", label=figure.label, value=value)))
-    estimates = result.ready.body.estimates
-    if estimates:
-        names = ", ".join(MEASURES[each.measure].label_for(result.ready.body.kind).lower() for each in estimates)
+    if result.estimates:
+        kind = result.ready.body.kind
+        names = ", ".join(lower_first(MEASURES[each.measure].label_for(kind)) for each in result.estimates)
         lines.append(parts.say(scene.paper, words("proof.estimated", names=names), soft=True))
     return lines
 

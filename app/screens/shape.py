@@ -6,11 +6,12 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.preset_pictures import PICTURES, named
+from app.other_garment import several
+from app.preset_pictures import preset_picture
 from app.names import garment_name
 from app.presets import garment_named, preset_of
 from app.screens.as_drafted import as_drafted
-from app.screens.changed_band import changed_card
+from app.screens.changed_band import changed_card, changed_near
 from app.screens.outline import outline
 from app.screens.scene import Scene, frame
 from app.screens.trade_words import trade_word
@@ -182,7 +183,7 @@ def shape(scene: Scene) -> ft.Control:
             look, identifier="preset", label=words("shape.preset"), chosen=preset_key,
             options=[
                 parts.Option(
-                    each.key, each.words, picture=PICTURES[named(garment.garment, each.key)], spoken=each.heard
+                    each.key, each.words, picture=preset_picture(garment.garment, each.key), spoken=each.heard
                 )
                 for each in make.made.presets
             ],
@@ -202,8 +203,11 @@ def shape(scene: Scene) -> ft.Control:
                 children=[control for key in rest for control in make.controls(key)],
             ),
         ),
+        *([scene.region("which", (look, garment.id), lambda: parts.quiet_button(
+            look, words("shape.which"), scene.go("which"), identifier="which", wide=True,
+        ))] if several() else []),
     ]  # fmt: skip
-    foot = [scene.region("next", (look,), lambda: parts.primary_button(
+    foot = [*changed_near(scene, look, garment), scene.region("next", (look,), lambda: parts.primary_button(
         look, words("shape.on"), scene.go("cloth"), identifier="next"
     ))]  # fmt: skip
     return frame(

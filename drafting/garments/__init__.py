@@ -36,7 +36,8 @@ class Garment:
     that somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own,
     beside those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id;
     `to_fit` and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when
-    none is given. `cases` are the styles, by name, that every test of a garment drafts for every test body.
+    none is given, and `named` is what it is called in a name where that is shorter. `cases` are the styles, by name,
+    that every test of a garment drafts for every test body.
     """
 
     name: str
@@ -53,9 +54,15 @@ class Garment:
     to_fit: tuple[Change, ...] = ()
     to_save: tuple[Change, ...] = ()
     title: str = "Garment"
+    named: str = ""
     required: tuple[str, ...] = ()
     asked: tuple[str, ...] = ()
     cases: Mapping[str, Case] = field(kw_only=True)
+
+    @property
+    def called(self) -> str:
+        """What one of these is called in a name, where no starting point says it: "Circle skirt"."""
+        return self.named or self.title
 
     def required_of(self, kind: Kind) -> tuple[str, ...]:
         """The measures that must be taken of this kind of person, in the order of taking them."""

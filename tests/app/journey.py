@@ -94,10 +94,22 @@ def onward(page: Page) -> None:
     b.still(page)
 
 
+def new_garment(page: Page, name: str = "cut_in_one") -> None:
+    """From home to whom the new garment is for; on the way it is chosen, where there is more than one."""
+    b.tap(page, "new-garment")
+    b.wait_until(
+        page, lambda: any(b.at(page, f"screen-{each}").count() for each in ("which", "person")), "it has begun"
+    )
+    b.still(page)
+    if b.at(page, "screen-which").count():
+        b.choose(page, f"which-{name}")
+        b.tap(page, "next")
+    arrive(page, "person")
+
+
 def new_person(page: Page, job: Job) -> None:
     """From home to the shape screen; with a slip on the way, which is told at its field."""
-    b.tap(page, "new-garment")
-    arrive(page, "person")
+    new_garment(page)
     if b.at(page, "add-person").count():  # somebody is there already, but it is for another
         b.tap(page, "add-person")
     b.at(page, "name").wait_for(state="attached", timeout=30_000)

@@ -13,6 +13,7 @@ from app.state import Drafted, FrozenDraft, State, book_text, read_book
 from app.text import words
 from app.typed import order_of, order_text
 from app.update import start, update
+from app.update_garment import chalking_of
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
 
@@ -70,12 +71,9 @@ def test_a_measure_is_told_with_what_it_was_and_is_and_the_marks_that_move(chalk
     assert changed is not None
     assert changed.says == (f"Bust girth: {before:g} cm when it was chalked, {before + 4:g} cm now.",)
     # The marks of both drafts, compared by hand.
-    was = {
-        (piece["name"], mark["id"]): (mark["x"], mark["y"], mark["order"])
-        for piece in json.loads(chalking.frozen["g1"].draft)["pieces"]
-        for mark in piece["marks"]
-    }
-    now = {(piece.piece, mark.id): mark.point for piece in answer.result.plan.pieces for mark in piece.every}
+    front = next(each for each in json.loads(chalking.frozen["g1"].draft)["pieces"] if each["name"] == "front")
+    was = {("front", mark["id"]): (mark["x"], mark["y"], mark["order"]) for mark in front["marks"]}
+    now = {("front", mark.id): mark.point for mark in answer.result.plan.pieces[0].every}
     both = was.keys() & now.keys()
     away = {key: dist(was[key][:2], (now[key].x, now[key].y)) for key in both}
     moved = {key for key in both if away[key] >= 0.5}
@@ -86,6 +84,9 @@ def test_a_measure_is_told_with_what_it_was_and_is_and_the_marks_that_move(chalk
     assert changed.moves.others == (was.keys() != now.keys())
     says = moved_words(changed, "cm")
     assert f"move {len(moved)} of {len(both)} marks" in says
+    garment = chalking.book.garment("g1")
+    done = sum(1 for item in chalking_of(chalking, garment).items if item.kind == "mark")
+    assert len(both) == done, "the end of the chalking counts as many; the back is traced from the front"
     assert found(state, None).moves is None
     assert moved_words(found(state, None), "cm") == words("changed.waiting")
     assert moved_words(found(state, replace(answer, laid=False)), "cm") == words("changed.waiting")

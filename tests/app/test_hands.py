@@ -22,17 +22,13 @@ def cards(page: Page) -> tuple[int, int]:
 def back_home(page: Page) -> None:
     """Back to the first screen, once whatever two taps may have begun is done."""
     page.wait_for_timeout(1000)
-    if not b.at(page, "screen-person").count():
-        b.tap(page, "progress-person")
-        j.arrive(page, "person")
-    b.tap(page, "back")
-    j.arrive(page, "home")
+    j.at_home(page)
 
 
 def test_two_taps_make_one(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     b.tap_twice(page, "new-garment")
-    j.arrive(page, "person")
+    b.at(page, "screen-home").wait_for(state="detached", timeout=30_000)
     back_home(page)
     assert cards(page) == (1, 1), "two taps on new garment"
     b.tap_twice(page, "add-person")

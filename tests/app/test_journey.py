@@ -178,8 +178,7 @@ def another(page: Page, job: j.Job, folder: Path) -> None:
     """From the sewing back to home as a person goes there, and the whole job for somebody else."""
     b.tap(page, "progress-person")
     j.arrive(page, "person")
-    b.tap(page, "back")
-    j.arrive(page, "home")
+    j.at_home(page)
     j.to_the_chalk(page, job)
     to_the_end(page, [], folder, job)
 

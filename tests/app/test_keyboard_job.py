@@ -104,6 +104,12 @@ def chalked(page: Page) -> int:
 def test_a_new_person_comes_to_the_paper_without_a_pointer(app: b.Server, desk: BrowserContext, tmp_path: Path) -> None:
     page = b.open_app(desk, app.address)
     press(page, "new-garment")
+    b.at(page, "screen-home").wait_for(state="detached", timeout=30_000)
+    b.still(page)
+    if b.at(page, "screen-which").count():
+        begins_at(page, "heading")
+        to(page, "which-cut_in_one")
+        press(page, "next")
     j.arrive(page, "person")
     begins_at(page, "heading")
     fill(page, "name", "Runa")

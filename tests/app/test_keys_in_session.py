@@ -12,7 +12,7 @@ import pytest
 from app import actions as act
 from app.main import AGAIN_AFTER, ARRIVES, BY_KEY, Desk
 from app.parts.named import as_one
-from app.storage import MemoryStore
+from app.storage import MemoryStore, Record
 
 
 class Page:
@@ -109,6 +109,27 @@ def test_what_a_finger_brought_there_is_not_followed(clock: SimpleNamespace) -> 
         desk.drawn()
         await asyncio.sleep(0)
         assert page.asked == []
+
+    asyncio.run(job())
+
+
+@pytest.mark.parametrize("left", ["hide", "pause", "inactive"])
+def test_what_waits_to_be_saved_is_saved_when_the_page_is_left(left: str) -> None:
+    async def job() -> None:
+        desk, page = session()
+        desk.send(act.Loaded(None, {}, {}, "/"))
+        desk.send(act.AddPerson())
+        desk.lives(ft.AppLifecycleState.SHOW)
+        assert page.asked[-1] == desk.ask_needs
+        assert desk.effects.finish not in page.asked
+        await asyncio.sleep(0)
+        desk.lives(ft.AppLifecycleState(left))
+        assert page.asked[-1] == desk.effects.finish
+        assert await desk.effects._store.load("book") is None, "nothing is saved while somebody may type on"
+        await page.asked[-1]()
+        kept = await desk.effects._store.load("book")
+        assert isinstance(kept, Record)
+        assert '"p1"' in kept.text
 
     asyncio.run(job())
 

@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 
 import browser as b
+import journey as j
 from playwright.sync_api import BrowserContext, Page
 
 from drafting.layout import Remnant, candidates, goes_on, lay_together, length_to_buy, say_bought, say_laid, way_name
@@ -117,8 +118,7 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     # The same garment once more, and both from one length.
     b.tap(page, "progress-person")
     b.at(page, "screen-person").wait_for(state="attached", timeout=LONG)
-    b.tap(page, "back")
-    b.at(page, "screen-home").wait_for(state="attached", timeout=LONG)
+    j.at_home(page)
     to_lay(page, "try-demo")
     all_is_answered(page)
     opened(page, "lay-both", "lay-with-g1")

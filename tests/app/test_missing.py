@@ -10,12 +10,12 @@ import pytest
 from app import actions as act
 from app import parts
 from app.actions import Action
+from app.asked import asked_of
 from app.parts.hand import GROWN_WITHIN, LOOK_AFTER, SHOW_AFTER, Hand, place_key
 from app.screens.judged import Judged, judged
 from app.screens.missing import missing_list
-from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
-from app.state import Place, State
+from app.state import GarmentRecord, PersonRecord, Place, State
 from app.text import words
 from app.theme import TOUCH
 from app.typed import order_of
@@ -42,6 +42,11 @@ def lists(state: State, sent: list[Action] | None = None) -> dict[str, Any]:
     return {each.identifier: said(each) for each in missing_list(scene, problems, state.person.kind, page_of)}
 
 
+def page_of(measure: str) -> int:
+    """The page of a measure of the garment that all this is about."""
+    return asked_of(PersonRecord(""), GarmentRecord("")).page_of(measure)
+
+
 def said(control: Any) -> list[str]:
     if isinstance(control, ft.Text):
         return [control.value]
@@ -53,7 +58,6 @@ CLOTH = [act.SetCloth("g1", key, text) for key, text in (("width", "160"), ("str
                                                          ("stretch_along", "30"))]  # fmt: skip
 
 
-STATURE = page_of("woman", "stature")
 BODY = [act.TypeMeasure("p2", "stature", "168"), act.TypeMeasure("p2", "bust_girth", "92")]
 
 
@@ -93,7 +97,7 @@ def test_a_warning_keeps_nothing_from_being_made() -> None:
             act.TypeMeasure("p2", "stature", "x"),
             "list-wrong",
             0,
-            Place("person", "g1", "", page_of("woman", "stature")),
+            Place("person", "g1", "", page_of("stature")),
         ),
         (act.TypeAge("p2", "x"), "list-wrong", 0, Place("person", "g1")),
         (act.SetStyle("g1", "hem_girth", "x"), "list-wrong", 0, Place("shape", "g1")),

@@ -8,20 +8,20 @@ import pytest
 from flet.components.component import Component, Renderer
 
 from app import actions as act
+from app.asked import Asked
 from app.parts.hand import Hand, Held
 from app.parts.worn_view import crop, worn_shapes
 from app.preset_outlines import PRESET_OUTLINES
-from app.preset_pictures import PICTURES, drafted_for, worn_as
+from app.preset_pictures import drafted_for, preset_picture, worn_as
 from app.preset_pictures import named as picture_name
 from app.screens import ALL
-from app.screens.person import page_of
 from app.screens.scene import Kept, Scene
 from app.state import Place, State
 from app.text import words
 from app.theme import look_for
 from drafting.contract.front_view import child_head, figure
 from drafting.garments import garments
-from drafting.person.measures import MEASURES, all_for, asked_for
+from drafting.person.measures import MEASURES, asked_for
 from tests.app.first_garment import GARMENT, PRESETS
 from tests.app.test_shown import after, canvases, demo, part, parts_of, screen
 
@@ -38,7 +38,7 @@ def test_the_shape_is_shown_on_the_person_and_one_tap_shows_the_flat_piece() -> 
     flat = after(state, act.SetView("flat"))
     assert words("shape.worn") in screen(flat)
     assert words("shape.flat") not in screen(flat)
-    assert part(flat, "outline").kwargs["words"].startswith("The front on the fold")
+    assert part(flat, "outline").kwargs["words"].startswith("Front, on the fold, as cut: ")
 
 
 def test_the_person_and_the_garment_on_it_are_drawn_to_one_scale() -> None:
@@ -96,25 +96,25 @@ def fields_of(state: State) -> list[str]:
 
 @pytest.mark.parametrize("kind", ["woman", "man", "child"])
 def test_every_measure_has_a_screen_of_its_own_with_its_number_and_its_place(kind: str) -> None:
-    asked = asked_for(kind)
+    asked, rest = GARMENT.asked_of(kind), GARMENT.others_of(kind)
+    assert asked == asked_for(kind)
+    page_of = Asked(asked, rest, ()).page_of
     for step, name in enumerate(asked, start=1):
         state = measuring(step, act.ChooseKind("p2", kind))
         assert fields_of(state) == [name]
         assert words("person.measures", name="Ilse", page=step, pages=len(asked)) in screen(state)
         label = words("person.figure", measure=MEASURES[name].label_for(kind))
         assert buttons(state)["figure"].label == label
-        assert page_of(kind, name) == step
+        assert page_of(name) == step
     last = measuring(len(asked) + 1, act.ChooseKind("p2", kind))
-    rest = [name for name in all_for(kind) if name not in asked]
-    assert fields_of(last) == rest
-    assert all(page_of(kind, name) == len(asked) + 1 for name in rest)
-    assert fields_of(measuring(99, act.ChooseKind("p2", kind))) == rest
+    assert fields_of(last) == list(rest)
+    assert all(page_of(name) == len(asked) + 1 for name in rest)
+    assert fields_of(measuring(99, act.ChooseKind("p2", kind))) == list(rest)
 
 
 def test_all_measures_stand_in_a_list_for_those_who_like_it_so() -> None:
     state = measuring(4, act.SetMeasuring("list", 1))
-    asked = asked_for("woman")
-    assert fields_of(state) == [*asked, *(name for name in all_for("woman") if name not in asked)]
+    assert fields_of(state) == [*GARMENT.asked_of("woman"), *GARMENT.others_of("woman")]
     assert words("person.one") in screen(state)
     assert words("person.list") in screen(measuring(4))
     assert words("person.to_shape") in screen(state)
@@ -190,10 +190,10 @@ def test_what_is_missing_stands_where_the_measures_end() -> None:
 
 def test_presets_are_pictures_of_their_own_drafts() -> None:
     every = {(one.name, preset.key): preset for one in garments().values() for preset in one.presets}
-    assert PRESET_OUTLINES.keys() == {picture_name(*key) for key in every} == PICTURES.keys()
+    assert PRESET_OUTLINES.keys() <= {picture_name(*key) for key in every}
     for (garment, key), preset in every.items():
-        kept = PRESET_OUTLINES[picture_name(garment, key)]
-        assert drafted_for(garment, preset) == kept, "draft the presets anew and keep what comes"
+        kept = drafted_for(garment, preset)
+        assert PRESET_OUTLINES.get(picture_name(garment, key), kept) == kept, "draft them anew and keep what comes"
         worn = worn_as(kept)
         assert {(round(p.x), round(p.y)) for p in worn.outline} == {(-round(p.x), round(p.y)) for p in worn.outline}
     drawn = {key: PRESET_OUTLINES[picture_name(GARMENT.name, key)] for key in PRESETS}
@@ -208,7 +208,7 @@ def test_each_preset_is_chosen_by_its_picture() -> None:
     options = part(state, "preset").kwargs["options"]
     assert [option.value for option in options] == list(PRESETS)
     for option in options:
-        assert option.picture is PICTURES[picture_name(GARMENT.name, option.value)]
+        assert option.picture is preset_picture(GARMENT.name, option.value)
         canvas = option.picture(look_for("paper", True)).content
         assert (canvas.width, canvas.height) == (68, 68)
         garment = next(each for each in canvas.shapes if not has_curves(each))

@@ -32,11 +32,14 @@ AWAKE = """Object.defineProperty(navigator, "wakeLock", {value: {
 NAMES = (
     "home-empty", "home-settings", "shape", "shape-more", "shape-flat", "person", "person-one", "person-wrong",
     "person-list", "cloth", "cloth-more", "proof", "lay", "lay-large", "chalk-words", "chalk-mark", "chalk-looking",
-    "chalk-list", "paper", "sew", "changed", "chalk-changed", "home", "home-more", "missing", "keypad", "trouble",
+    "chalk-list", "paper", "sew", "changed", "chalk-changed", "home", "home-more", "which",
+    "missing", "keypad", "trouble",
 )  # fmt: skip
 LOOKED = "chalk-looking"
 """A touch may read one mark or its neighbour, so this is not kept."""
-WITHOUT_STEPS = {"lay-large", "chalk-words", "chalk-mark", "chalk-looking", "chalk-changed", "keypad", "trouble"}
+WITHOUT_STEPS = {
+    "which", "lay-large", "chalk-words", "chalk-mark", "chalk-looking", "chalk-changed", "keypad", "trouble",
+}  # fmt: skip
 """Where there is no line of steps: at the table, while keys are typed, and where only one thing is shown."""
 _PRESSED = """() => [...document.querySelectorAll("[flt-tappable], input, textarea")].map((each) =>
     [each.getAttribute("flt-semantics-identifier") ?? each.outerHTML,
@@ -241,13 +244,16 @@ def what_else_there_is(page: Page, way: Walk) -> None:
     way.stand(page, "chalk-changed")
     b.tap(page, "back")
     j.arrive(page, "proof")
-    for screen in ("cloth", "shape", "person", "home"):
+    for screen in ("cloth", "shape", "person", "which", "home"):
         b.tap(page, "back")
         j.arrive(page, screen)
     way.stand(page, "home")
     folds(page, "more-g1")
     way.stand(page, "home-more")
     b.tap(page, "new-garment")
+    j.arrive(page, "which")
+    way.stand(page, "which")
+    b.tap(page, "next")
     j.arrive(page, "person")
     b.tap(page, "add-person")
     b.at(page, "name").wait_for(state="attached")
@@ -356,7 +362,7 @@ def test_every_screen_has_one_heading_of_its_own(walk: Walk) -> None:
 def test_every_drawing_says_what_it_shows(walk: Walk) -> None:
     drawn = {
         "shape": "The garment on the person, from the front. Side-neck level to hem: 69.7 cm.",
-        "shape-flat": "The front on the fold, as cut: ",
+        "shape-flat": "Front, on the fold, as cut: ",
         "person-one": "Where the tape goes: Stature",
         "proof": "Folded in half: 171 cm of cloth. 2 pieces in all: 1 front, 1 back.",
         "lay": "Folded in half: 171 cm of cloth. 2 pieces in all: 1 front, 1 back.",
@@ -427,8 +433,10 @@ def write(page: Page, name: str, words: str) -> None:
 
 
 def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -> None:
-    """From home to the first marks, finding everything by its role and its name."""
+    """A skirt from home to the first marks, finding everything by its role and its name; it asks what is its own."""
     press(page, "New garment")
+    press(page, "Sample skirt", "radio")
+    press(page, "Next")
     press(page, "Add a person")
     write(page, "Name", "Wenche")
     press(page, "Inches", "radio")
@@ -436,11 +444,15 @@ def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -
     press(page, "One measure at a time")
     write(page, "Stature", "66 1/2")
     press(page, "Next")
-    press(page, "Skip for now")
     press(page, "All measures as a list")
-    write(page, "Bust girth", "38 1/4")
+    page.get_by_role("textbox", name="Hip girth").wait_for(state="attached", timeout=30_000)
+    asked = [each.name.partition(":")[0] for each in r.heard(page).every() if each.role == "textbox"]
+    assert [each.partition(",")[0] for each in asked] == ["Stature", "Waist girth", "Hip girth", "Waist to hip"]
+    write(page, "Waist girth", "29 3/4")
+    write(page, "Hip girth", "39 1/4")
     press(page, "On to the shape")
-    press(page, "Tunic, down to mid-thigh, loose and flared, sleeves to the elbow", "radio")
+    press(page, "A long skirt", "radio")
+    assert not [each for each in r.heard(page).every() if each.role == "slider"], "no neck is asked for"
     press(page, "On to the cloth")
     press(page, "70 in", "radio")
     write(page, "How far does it stretch across? Between the marks, pulled", "6")

@@ -338,6 +338,8 @@ def test_what_was_changed_since_chalking_began_stands_on_every_screen_where_it_m
     seen = screen(kept)
     assert {words("changed.keep"), words("chalk.again")} <= set(seen)
     assert any("knee now" in each for each in seen)
+    assert seen.count(title) == 2, "in the band, and near the choices at the foot of the page"
+    assert screen(after(kept, act.PutBack("g1"))).count(title) == 0
 
 
 def test_the_marks_can_be_read_on_each_tape_from_the_list() -> None:

@@ -32,6 +32,7 @@ from app.update import start, update
 from app.update_garment import END
 from drafting.order import make, prepare, read_order
 from drafting.record.documents import draft_json
+from tests.app.another_garment import alone  # noqa: F401 - a fixture
 from tests.app.first_garment import PRESETS
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
@@ -254,10 +255,11 @@ def test_a_plain_notice_goes_with_its_screen_and_one_with_an_undo_stays(demo):
 # ---- People ---------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.usefixtures("alone")
 def test_a_person_is_added_for_a_garment_or_alone(empty):
-    alone = after(empty, act.AddPerson())
-    assert alone.book.people == (PersonRecord("p1"),)
-    assert alone.place == Place("person", person="p1")
+    by_itself = after(empty, act.AddPerson())
+    assert by_itself.book.people == (PersonRecord("p1"),)
+    assert by_itself.place == Place("person", person="p1")
     made = after(empty, act.AddGarment())
     assert made.garment.person == made.person.id == "p2"
     assert made.place == Place("person", "g1")
@@ -348,6 +350,7 @@ def test_the_demo_is_read_and_gives_back_its_own_order(empty, demo):
     assert (len(twice.book.people), len(twice.book.garments)) == (1, 2)
 
 
+@pytest.mark.usefixtures("alone")
 def test_a_new_garment_asks_who_it_is_for_unless_that_is_known(empty, demo):
     state, asking = update(empty, act.AddGarment())
     assert state.place == Place("person", "g1")
@@ -856,6 +859,13 @@ def test_what_is_chalked_can_be_kept_in_spite_of_changes(chalking):
     assert kept.book.garment("g1").kept == "abc"
     assert asks.SaveBook() in asked(chalking, act.KeepChalked("g1", "abc"))
     assert after(kept, act.DraftAgain("g1")).book.garment("g1").kept == ""
+
+
+def test_another_garment_is_saved_and_drafted(demo):
+    """What becomes of its choices is tried in test_which.py."""
+    name = demo.garment.garment
+    assert asked(demo, act.ChooseGarment("g1", name)) == []
+    assert after(demo, act.ChooseGarment("g1", "no such garment")) == demo
 
 
 def test_every_action_is_handled_and_tested_here():

@@ -86,6 +86,5 @@ def every_screen(page: Page) -> Iterator[str]:
     j.arrive(page, "sew")
     yield "sew"
     to_step(page, "person")
-    b.tap(page, "back")
-    j.arrive(page, "home")
+    j.at_home(page)
     yield "home, in work"

@@ -51,5 +51,6 @@ GARMENT = Garment(
     to_fit=TO_FIT,
     to_save=TO_SAVE,
     title="Garment with the sleeve cut in one",
+    named="Garment",
     cases=CASES,
 )
