@@ -11,7 +11,7 @@ WAYS: tuple[Way, ...] = ()
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown for a child, on whatever has a neck (EN 14682; US 16 CFR 1120 and ASTM F1816)."""
-    if draft.body.kind != "child" or draft.hangs_from != "shoulders":
+    if draft.body.kind != "child" or not draft.from_shoulders:
         return None
     says = (
         "Sew no cords or ties to the neck of a child's garment (EN 14682; US 16 CFR 1120, ASTM F1816). The rules of "

@@ -16,7 +16,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """
     if draft.cloth.recovery == "good":
         return None
-    if draft.hangs_from == "waist":
+    if not draft.from_shoulders:
         says = "This cloth does not spring back fully: let the garment hang a day before hemming."
         return Check(ID, "caution", says, unit="")
     says = (

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any
 
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut
@@ -31,8 +31,9 @@ class SetOut:
     `worn` is how it is seen on the person from the front.
     `chalked_facts` gives the facts that depend on the tape, as the same outline is chalked with another one; None where
     nothing was set out. `garment` is its name; `closed_by_hand` says that it has an opening with a closure, so that it
-    need not pass over the body shut. `hangs_from` says what carries it: one that hangs from the shoulders has a neck,
-    which the head passes unless it opens. `cloth_needed` is the least length of cloth, mm, once it has been laid.
+    need not pass over the body shut. `from_shoulders` says that it hangs from the shoulders and has a neck, which the
+    head passes unless it opens; what hangs from below them has neither. `cloth_needed` is the least length of cloth,
+    mm, once it has been laid.
     """
 
     garment: str
@@ -54,7 +55,7 @@ class SetOut:
     crossed: tuple[str, ...] = ()
     worn: Worn | None = None
     closed_by_hand: bool = False
-    hangs_from: Literal["shoulders", "waist"] = "shoulders"
+    from_shoulders: bool = True
     cloth_needed: float | None = None
     chalked_facts: Callable[[ChalkedLine], dict[str, float]] | None = field(default=None, compare=False, repr=False)
 

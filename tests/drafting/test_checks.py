@@ -331,7 +331,7 @@ def test_what_hangs_from_the_waist_is_told_of_no_neck_and_no_shoulder() -> None:
     shown = {check.id: check.says for check in checks.judge(drafted, "cm")}
     assert "neck" in shown["child_neck"]
     assert "shoulder seam" in shown["recovery"]
-    skirt = {check.id: check.says for check in checks.judge(replace(drafted, hangs_from="waist"), "cm")}
+    skirt = {check.id: check.says for check in checks.judge(replace(drafted, from_shoulders=False), "cm")}
     assert "child_neck" not in skirt
     assert not re.search(r"\b(neck|shoulder|head)\b", skirt["recovery"])
     assert "hang a day before hemming" in skirt["recovery"]
