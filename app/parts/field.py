@@ -13,7 +13,7 @@ from app.parts.named import Described, unsaid
 from app.parts.problem_line import problem_line
 from app.parts.stops import tells
 from app.parts.words import letters, say, stack
-from app.theme import CORNER, GRID, LARGE, SMALL, Look, see_through
+from app.theme import CORNER, GRID, LARGE, SMALL, TOUCH, Look, see_through
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +221,8 @@ def own_unit(typed: str) -> bool:
 
 def _unit(look: Look, unit: str) -> ft.Control:
     """The unit at the end of the box. The client shows a suffix only where something is typed, but an icon always."""
-    return ft.Container(unsaid(say(look, unit, soft=True)), padding=ft.Padding.symmetric(horizontal=12))
+    words = ft.Row([unsaid(say(look, unit, soft=True))], tight=True, vertical_alignment=ft.CrossAxisAlignment.CENTER)
+    return ft.Container(words, height=TOUCH, padding=ft.Padding.symmetric(horizontal=12))
 
 
 def _keyboard(keys: Kind | None, keypad: bool) -> ft.KeyboardType:

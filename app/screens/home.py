@@ -7,13 +7,15 @@ from app import parts
 from app.asked import asked_of
 from app.chalking import read_chalking
 from app.names import garment_name
+from app.other_garment import several
 from app.pictured import picture_of
 from app.preset_pictures import preset_outline
-from app.presets import preset_of
+from app.presets import garment_named, preset_of
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
 from app.text import words
 from app.update_garment import END, chalking_of, item_at
+from drafting.contract.fields import Preset
 
 
 def home(scene: Scene) -> ft.Control:
@@ -87,9 +89,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     share_words = ""
     on_fold = False
     if chalking is None:
-        outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(
-            garment.garment, preset_of(garment.garment, garment.style)
-        )
+        outline = picture_of(book.pictures.get(garment.id, "")) or preset_outline(garment.garment, _like(garment))
     else:
         done = sum(1 for item in chalking.items if item.key in garment.chalk_done)
         share = done / len(chalking.items)
@@ -111,6 +111,12 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         share=share,
         share_words=share_words,
     )
+
+
+def _like(garment: GarmentRecord) -> Preset | None:
+    """The preset that a garment is like; where there are several garments, its first one shows at least which it is."""
+    like = preset_of(garment.garment, garment.style)
+    return like or (next(iter(garment_named(garment.garment).presets), None) if several() else None)
 
 
 def _more(scene: Scene, key: str, name: str, copy: act.Action, delete: act.Action) -> parts.More:

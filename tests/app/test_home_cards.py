@@ -5,16 +5,19 @@ from typing import Any
 
 import flet as ft
 import flet.canvas as cv
+import pytest
 from flet.components.component import Renderer
 
 from app import actions as act
 from app.actions import Action
+from app.other_garment import made_as
 from app.parts.cards import _with_more
 from app.pictured import NEAR, picture_of, picture_text
 from app.screens.home import home
 from app.screens.scene import Kept, Scene
 from app.state import Book, GarmentRecord, PersonRecord, Place, State
 from app.update_garment import chalking_of
+from tests.app.another_garment import NAME, alone, two  # noqa: F401 - fixtures
 from tests.app.first_garment import PRESETS
 from tests.app.test_shown import DEMO, after, being_chalked, demo, parts_of, said, screen
 from tests.app.test_trade_words import every
@@ -36,7 +39,7 @@ def opened(card: Any) -> list[Any]:
     return every(card._b)
 
 
-def two() -> State:
+def both() -> State:
     """The demo garment with a copy of it, and its person with another, seen from home."""
     return after(demo(), act.CopyGarment("g1"), act.CopyPerson("p2"), act.Go(Place()))
 
@@ -44,7 +47,7 @@ def two() -> State:
 def test_copy_and_delete_stand_behind_a_button_that_names_what_it_is_for() -> None:
     names, doing = [], []
     sent: list[Action] = []
-    for card in cards(two(), sent):
+    for card in cards(both(), sent):
         with Renderer().with_context():
             card.before_update()
         closed = every(card._b)
@@ -83,10 +86,23 @@ def test_every_garment_has_a_picture_as_soon_as_there_is_one() -> None:
     assert left.book.pictures.keys() == {"g1"}
     assert drawn(after(left, act.CopyGarment("g1"))) == [2, 2]
     plain = Book(people=(PersonRecord("p1", "Runa"),), garments=(GarmentRecord("g1", person="p1"),))
-    assert drawn(replace(left, book=plain)) == [0], "a tape stands for measures to come"
     tunic = replace(plain, garments=(replace(plain.garments[0], style=dict(PRESETS["tunic"])),))
     assert drawn(replace(left, book=tunic)) == [2]
     assert drawn(after(being_chalked(), act.Go(Place()))) == [3], "chalked on cloth, on the fold"
+
+
+PLAIN = Book(people=(PersonRecord("p1", "Runa"),), garments=(GarmentRecord("g1", person="p1"),))
+
+
+@pytest.mark.usefixtures("alone")
+def test_where_there_is_one_garment_a_tape_stands_for_measures_to_come() -> None:
+    assert drawn(State(book=PLAIN, loaded=True)) == [0]
+
+
+@pytest.mark.usefixtures("two")
+def test_where_there_are_several_the_picture_shows_which_it_is() -> None:
+    made = replace(PLAIN, garments=(made_as(PLAIN.garments[0], NAME), *PLAIN.garments))
+    assert drawn(State(book=made, loaded=True)) == [2, 2]
 
 
 def test_a_picture_is_kept_when_the_garment_is_left_and_no_longer_than_the_garment() -> None:

@@ -268,6 +268,13 @@ def box_of(keys: Kind | None, wanted: bool, value: str = "17", **more: object) -
     return box
 
 
+@pytest.mark.parametrize("value", ["", "17"])
+def test_a_field_shows_its_unit_with_and_without_a_value(value: str) -> None:
+    icon = box_of("cm", True, value, unit="cm").suffix_icon
+    assert [each.value for each in every(icon) if isinstance(each, ft.Text)] == ["cm"]
+    assert box_of("cm", True, "17 in", unit="cm").suffix_icon is None, "what is typed says its own"
+
+
 def field_of(keys: Kind | None, wanted: bool, value: str, **more: object) -> list[object]:
     """All that a field is made of."""
     hand = Hand(lambda: None)
@@ -325,8 +332,8 @@ def test_only_names_are_capitalised_and_corrected() -> None:
     ],
 )
 def test_a_unit_stands_in_a_field_once(value: str, own: bool) -> None:
-    assert (box_of("cm", False, value, unit="cm").suffix is None) == own
-    assert box_of("cm", False, value).suffix is None
+    assert (box_of("cm", False, value, unit="cm").suffix_icon is None) == own
+    assert box_of("cm", False, value).suffix_icon is None
     (heard,) = [each.label for each in field_of("cm", False, value, unit="cm") if isinstance(each, Described)]
     typed = f"l: {value.strip()}" if own else f"l: {value.strip()} cm"
     assert heard == (typed if value else "l, cm")
