@@ -179,7 +179,7 @@ def shape(scene: Scene) -> ft.Control:
     rest = [field.key for field in make.made.fields if field.key not in first]
     children: list[ft.Control] = [
         *changed_card(scene, look, garment),
-        scene.region("preset", (look, preset_key), lambda: parts.choices(
+        *([scene.region("preset", (look, preset_key), lambda: parts.choices(
             look, identifier="preset", label=words("shape.preset"), chosen=preset_key,
             options=[
                 parts.Option(
@@ -188,7 +188,7 @@ def shape(scene: Scene) -> ft.Control:
                 for each in make.made.presets
             ],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
-        )),
+        ))] if make.made.presets else []),
         scene.region("title", (look, garment.title, name), lambda: parts.field(
             look, identifier="title", label=words("garment.title"), value=garment.title, name=True,
             estimate=words("garment.title.usual", name=name),

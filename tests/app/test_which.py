@@ -31,6 +31,7 @@ from app.text import words
 from app.theme import COLUMN, EDGE, TOUCH, look_for
 from app.typed import order_of, order_text
 from app.update import start, update
+from drafting.garments import garments
 from drafting.order import glance, make, read_order
 from drafting.record.documents import draft_json
 from tests.app.another_garment import ASKED, LABEL, NAME, PRESETS, alone, two  # noqa: F401 - fixtures
@@ -424,3 +425,15 @@ def test_the_record_of_a_garment_is_made_another_only_by_its_name() -> None:
     assert made_as(made_as(replace(record, style={}), "other"), record.garment).aside == {}
     assert asked_of(PersonRecord("p1"), None).asked[0] == "stature"
     assert update(State(loaded=True), act.ChooseGarment("g9", "other"))[0] == State(loaded=True)
+
+
+def test_a_garment_without_starting_points_shows_none_and_has_its_picture() -> None:
+    plain = next(one for one in garments().values() if not one.presets)
+    state = replace(begun(act.ChooseGarment("g1", plain.name)), place=Place("shape", "g1"))
+    with Renderer().with_context():
+        whole = ALL["shape"](Scene(state, lambda _: None, 390, 664, False, Kept()))
+    found = {each.kwargs.get("identifier") for each in parts_of(whole)}
+    assert "title" in found
+    assert "preset" not in found
+    assert garment_picture(plain.name, 96) is not None
+    assert garment_name(state.book, state.garment).startswith(plain.label)
