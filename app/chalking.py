@@ -21,7 +21,7 @@ from drafting.other_tape import tape_of
 from drafting.units import LengthProblem, Unit, read_length
 
 #: What is done before the marks of its step; the other things follow them.
-_BEFORE = frozenset({"zero", "place", "fold", "level", "allowance"})
+_BEFORE = frozenset({"zero", "place", "fold", "level", "swing", "allowance"})
 #: Where the two ways to a place are lit with it.
 _MEASURED = frozenset({"notch", "slit", "trim"})
 _GLYPHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
@@ -200,7 +200,7 @@ def _apart(piece: Mapping[str, Any], told: Mapping[str, Any], unit: Unit, layout
     key = f"apart.{name}.{told['id']}"
     pairs = tuple((each["counts"], pretty(each["reads"])) for each in told["reads"])
     if told["place"] is not None:
-        lit = NOTHING if layout is None else _on_the_cloth(layout, layout["places"][told["place"]], told)
+        lit = NOTHING if layout is None else _on_the_cloth(layout, layout["places"][told["place"]], piece, told)
         return Item(key, "apart", name, told["title"], told["says"], 0, pairs, (), lit, "cloth")
     spots = () if told["spot"] is None else ((float(told["spot"][0]), float(told["spot"][1])),)
     line = tuple((float(x), float(y)) for x, y in told["line"])
@@ -214,16 +214,27 @@ def _apart(piece: Mapping[str, Any], told: Mapping[str, Any], unit: Unit, layout
     return Item(key, "apart", name, told["title"], told["says"], 0, pairs, marks, lit, picture)
 
 
-def _on_the_cloth(layout: Mapping[str, Any], place: Mapping[str, Any], told: Mapping[str, Any]) -> Lit:
-    """A 0 on the cloth with the ways to it from its edge or fold and from the cut end; or a fold across the cloth."""
-    x, y, wide = float(place["x"]), float(place["y"]), float(layout["laid_width"])
+def _on_the_cloth(
+    layout: Mapping[str, Any], place: Mapping[str, Any], piece: Mapping[str, Any], told: Mapping[str, Any]
+) -> Lit:
+    """Where a piece begins, with the ways to it from its edge or fold and from the cut end; or a fold across."""
+    wide = float(layout["laid_width"])
     if told["kind"] == "fold":
-        return Lit(lines=(((0.0, y), (wide, y)),))
+        return Lit(lines=(((0.0, float(place["y"])), (wide, float(place["y"]))),))
+    x, y = _begins(piece, place)
     counts = {each["counts"] for each in told["reads"]}
     lines = [((x, 0.0), (x, y))] if "from_cut_end" in counts else []
     if counts - {"from_cut_end"}:
         lines.append(((wide if "from_right_fold" in counts else 0.0, y), (x, y)))
     return Lit(spots=((x, y),), lines=tuple(lines))
+
+
+def _begins(piece: Mapping[str, Any], place: Mapping[str, Any]) -> tuple[float, float]:
+    """Where a placed piece begins on the cloth: at its 0, or at its top where the 0 lies off the piece."""
+    top = piece["cut_line"][0] if min(point[1] for point in piece["cut_line"]) > 0.0 else (0.0, 0.0)
+    turn = laid_turn(int(place["turned"]), bool(place["mirrored"]))
+    x, y = turn.at(float(top[0]), float(top[1]))
+    return x + float(place["x"]), y + float(place["y"])
 
 
 def _ends(piece: Mapping[str, Any]) -> set[str]:
@@ -294,7 +305,8 @@ def _drawing(piece: Mapping[str, Any], *, opened: bool = False) -> Drawing:
         strokes.append(Stroke((Point(0, cut[0].y), Point(0, cut[-1].y)), "centre" if centre else "fold"))
     for guide in piece.get("guides", ()):  # drafts frozen before a garment handed any over have none
         strokes.append(Stroke(tuple(Point(float(x), float(y)) for x, y in guide["line"]), "guide"))
-    return _boxed(strokes, [point for side in sides for point in _mirrored(cut, side)], piece["name"])
+    zero = Point(0.0, 0.0)  # on the outline or within, but where the tape is swung from off the piece
+    return _boxed(strokes, [zero, *(point for side in sides for point in _mirrored(cut, side))], piece["name"])
 
 
 def _around(cut: tuple[Point, ...]) -> tuple[Point, ...]:
@@ -335,7 +347,7 @@ def _cloth(layout: Mapping[str, Any], pieces: Mapping[str, dict[str, Any]]) -> F
         strokes.append(Stroke(outline, "cut", closed=both or not piece["on_fold"]))
         seen[place["piece"]] += 1
         label = piece.get("label", piece["name"])
-        zeros[f"{label} {seen[place['piece']]}" if many[place["piece"]] > 1 else label] = (x, y)
+        zeros[f"{label} {seen[place['piece']]}" if many[place["piece"]] > 1 else label] = _begins(piece, place)
     for fold in layout["folds"]:
         at = float(fold["at"])
         ends = (Point(0, at), Point(wide, at)) if fold["across"] else (Point(at, 0), Point(at, long))

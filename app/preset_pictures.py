@@ -18,8 +18,9 @@ from drafting.person.measures import Body, Person, read_person
 
 PICTURE = 68.0
 """Width and height of a picture, px: our choice, because two stand beside each other on the narrowest phone."""
-PLAIN_BODY = {"stature": "165 cm", "bust_girth": "90 cm"}
-"""The body that presets are shown on: our choice, because it is common; all else is estimated."""
+PLAIN_BODY = {"stature": "165 cm", "bust_girth": "90 cm", "waist_girth": "71.88 cm", "hip_girth": "96.715 cm"}
+"""The body that presets are shown on: our choice, because it is common; waist and hip are what is estimated for it, as
+is all else."""
 THIN = 4.0
 """How near the kept outlines lie to the drafted ones, mm: a fifth of a pixel in so small a picture."""
 

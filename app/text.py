@@ -399,6 +399,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.open": "Up from the hem",
     "chalk.to_left": "To your left",
     "chalk.to_right": "To your right",
+    "chalk.swing": "Swing",
     "chalk.zero.1": "0",
     "chalk.zero.2": "Second 0",
     "chalk.zero.3": "Third 0",

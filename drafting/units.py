@@ -272,6 +272,11 @@ class Tape:
         return Reading(math.floor(Fraction(mm) / _STEP_MM[self.unit, self.step] + Fraction(1, 2) + _TIE), self)
 
     @property
+    def finest(self) -> "Tape":
+        """The same tape read in its finest steps."""
+        return Tape("in", "1/8", self.length) if self.unit == "in" else Tape("cm", "0.1", self.length)
+
+    @property
     def reach(self) -> float:
         """How far it reads, mm."""
         return self.length or USUAL_TAPE[self.unit]

@@ -130,13 +130,13 @@ def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
     tape = same.result.ready.tape
     return worded(
         lambda scale: piece_drawing(piece, None, tape, scale=scale, show_signs=wide),
-        piece.width, piece.height, width, height, WORD_PX[wide],
+        piece.width, piece.long, width, height, WORD_PX[wide],
     )  # fmt: skip
 
 
 def _words(result: Result) -> str:
     piece = result.draft.pieces[0]
-    across, down = result.ready.tape.reading(piece.width), result.ready.tape.reading(piece.height)
+    across, down = result.ready.tape.reading(piece.width), result.ready.tape.reading(piece.long)
     return words(
         "drawing.on_fold" if piece.on_fold else "drawing.whole",
         piece=piece.label, across=across.pretty, down=down.pretty, unit=result.ready.tape.unit,

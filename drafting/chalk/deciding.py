@@ -34,6 +34,7 @@ from drafting.chalk.tasks import (
     LayAgain,
     LayCloth,
     LayOver,
+    MarkFold,
     Measured,
     MeasureProofs,
     Mend,
@@ -82,7 +83,7 @@ def tasks_of(
     found: list[tuple[str, Task]] = []
     lying = lyings(pieces, layout, tape)
     for index, piece in enumerate(pieces):
-        table = _AtTable(piece, marked[index], tape, line, lying[index])
+        table = _AtTable(piece, marked[index], tape.finest if piece.fine else tape, line, lying[index])
         differing = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differing) > len(marked[index].marks):
             tasks = table.whole(washing if index == 0 else "", again=index > 0)
@@ -188,7 +189,9 @@ class _AtTable:
         top = self.marked.marks[0]
         begins = top.down if top.down.steps != 0 else None
         if self.lying.spots and not self.lying.plain:
-            return Begin(self.piece.label, self.lying, self.lying.spots[0], self.line, begins, top.id)
+            off = top.down if self.piece.starts_off else None
+            begins = None if self.piece.starts_off else begins
+            return Begin(self.piece.label, self.lying, self.lying.spots[0], self.line, begins, top.id, off)
         laid = bool(self.lying.spots)
         return FoldAndBegin(self.piece.label, self.lying, washing, again, laid, self.line, begins, top.id)
 
@@ -199,7 +202,10 @@ class _AtTable:
             for number, place in enumerate(self.marked.zeros, start=2)
         ]
 
-    def _levels(self) -> RuleLevels:
+    def _levels(self) -> RuleLevels | MarkFold:
+        if self.marked.marks[-1].swung is not None:
+            on_fold = sorted((mark for mark in self.marked.marks if mark.kind == "fold"), key=lambda mark: mark.order)
+            return MarkFold(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(on_fold))
         marks, outline, whole = self.marked.marks, self.outline, self.lying.kind == "whole"
         last = marks[-1]
 
@@ -227,8 +233,18 @@ class _AtTable:
                 ids = {mark.id for mark in marks}
                 checks = [self._straight(one) for one in self.piece.straightedges if one.past in ids]
                 guides = self._guides(one for one in self.marked.guides if one.marks[0].stage == stage.key)
-                found.append(ChalkMarks(stage, marks, tuple(one for one in checks if one is not None), guides))
+                straight = tuple(one for one in checks if one is not None)
+                found.append(ChalkMarks(stage, marks, straight, guides, swings=self._swings(stage.key)))
         return found
+
+    def _swings(self, stage: str) -> tuple[JoinedLeg, ...]:
+        """The legs that are swung in a stage: that of the mark on them which is chalked last. The nearest first."""
+        marks = self.marked.marks
+        swung = [leg for leg in legs(marks, closed=not self.piece.on_fold) if leg.swung is not None]
+        found = [
+            leg for leg in self._legs(marks, swung) if max(leg.start, leg.end, key=lambda m: m.order).stage == stage
+        ]
+        return tuple(sorted(found, key=lambda leg: leg.swung.radius if leg.swung else 0.0))
 
     def _straight(self, check: Straightedge) -> StraightCheck | None:
         """The check by a straightedge, where it holds for this piece."""
@@ -284,7 +300,8 @@ class _AtTable:
             start, end = by_id[leg.start], by_id[leg.end]
             straight = leg.joins == "straight"
             line = (start.point, end.point) if straight else outline.between(start.point, end.point)
-            joined.append(JoinedLeg(start, tuple(by_id[name] for name in leg.through), end, leg.joins, line))
+            through = tuple(by_id[name] for name in leg.through)
+            joined.append(JoinedLeg(start, through, end, leg.joins, line, leg.swung))
         return tuple(joined)
 
     def _joins(self) -> JoinMarks:

@@ -80,7 +80,7 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
     layings = at_table(layout, pieces, tape).layings
     folds = across_folds(layout, pieces)
     plain = way_of(layout) is USUAL and all(not p.opened and p.turned == 0 for p in places)
-    plain = plain and all(piece.on_fold for piece in pieces)
+    plain = plain and all(piece.on_fold and not piece.starts_off for piece in pieces)
     found = []
     for piece in pieces:
         own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]

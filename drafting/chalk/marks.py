@@ -12,10 +12,38 @@ from drafting.geometry.point import Point
 from drafting.units import Reading, Tape
 
 MarkKind = Literal["fold", "corner", "level", "guide", "curve"]
-Joins = Literal["straight", "curve"]
+Joins = Literal["straight", "curve", "swing"]
 ChalkLine = Literal["cut", "stitch"]
 #: Where a step stands on paper: what to know first, beside the marks of its piece, at the cloth, or after the cut.
 Belongs = Literal["know", "marks", "cloth", "after"]
+
+
+@dataclass(frozen=True, slots=True)
+class Swung:
+    """How the tape is swung: held at `centre`, which lies on the fold or on its continuation, at a `radius` in mm.
+
+    `reads` is what the tape says, `held` what it says down to the centre from 0.
+    """
+
+    centre: Point
+    radius: float
+    reads: Reading
+    held: Reading
+
+    @property
+    def at_zero(self) -> bool:
+        """Whether the tape is held at 0."""
+        return self.held.steps == 0
+
+    @property
+    def beyond_tape(self) -> bool:
+        """Whether the tape does not reach so far, so that a string is swung."""
+        return self.reads.mm > self.reads.tape.reach + 1e-6
+
+    @property
+    def chalked_centre(self) -> Point:
+        """Where the tape is held as it reads."""
+        return Point(0.0, self.held.mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +52,8 @@ class Mark:
 
     `point` is exact, `across` and `down` are what the tape says. `order` is its number in chalking, from 1.
     `joins` says how the outline runs to it from the mark before it round the piece: "straight" when it keeps
-    within a millimetre of the straight join, else "curve". For the first mark that way is along the fold.
+    within a millimetre of the straight join, "swing" when the tape is swung as `swung` says, else "curve". For the
+    first mark that way is along the fold.
     `stage` is the key of the stage of the work in which it is chalked. `seen` says that a slip of it shows to the eye.
     """
 
@@ -38,6 +67,7 @@ class Mark:
     joins: Joins
     stage: str
     seen: bool = False
+    swung: Swung | None = None
 
     @property
     def zero(self) -> int:
@@ -79,18 +109,33 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """How the outline runs between two marks: ruled straight, or in one curve through the marks between; ids."""
+    """How the outline runs between two marks: ruled straight, swung, or in one curve through the marks between; ids."""
 
     start: str
     through: tuple[str, ...]
     end: str
     joins: Joins
+    swung: Swung | None = None
 
 
-#: What one thing told apart is about. "zero", "place" and "fold" are chalked before the marks, "level" with them, an
+#: What one thing told apart is about. "zero", "place" and "fold" are chalked before the marks, "level" and "swing" with
+#: them, an
 #: "allowance" before the cut; the others follow the marks of their step.
 ApartKind = Literal[
-    "zero", "place", "fold", "level", "allowance", "line", "check", "join", "half", "notch", "clips", "slit", "trim"
+    "zero",
+    "place",
+    "fold",
+    "level",
+    "swing",
+    "allowance",
+    "line",
+    "check",
+    "join",
+    "half",
+    "notch",
+    "clips",
+    "slit",
+    "trim",
 ]
 #: What a reading of a thing told apart counts from: keys that a screen has words for.
 Counts = Literal[
@@ -107,6 +152,7 @@ Counts = Literal[
     "open",
     "to_left",
     "to_right",
+    "swing",
 ]
 
 
@@ -180,7 +226,7 @@ class PieceMarks:
     `stages` are the stages of its chalking in their order, each with the title that a person reads.
     `same_as` names an earlier piece whose outline is the same, so that it is chalked round and needs no table.
     `look` is the one look that shows across and down exchanged. `guides` are the lines inside the piece; their marks
-    are numbered with those of the outline.
+    are numbered with those of the outline. `fine` says that its readings are in the finest steps of the tape.
     """
 
     piece: str
@@ -190,6 +236,7 @@ class PieceMarks:
     same_as: str | None = None
     look: Look | None = None
     guides: tuple[GuideMarks, ...] = ()
+    fine: bool = False
 
     @property
     def every(self) -> tuple[Mark, ...]:

@@ -12,8 +12,9 @@ from itertools import count, pairwise
 from drafting.chalk.curve_points import Run, curve_points
 from drafting.chalk.look import look_of
 from drafting.chalk.lying import lyings
-from drafting.chalk.marks import ChalkLine, ChalkPlan, GuideMarks, Joins, Mark, MarkKind, PieceMarks, Proof, Step
+from drafting.chalk.marks import ChalkLine, ChalkPlan, GuideMarks, Joins, Mark, MarkKind, PieceMarks, Proof, Step, Swung
 from drafting.chalk.proof_lengths import choose
+from drafting.chalk.swung import line_of, swung_between
 from drafting.chalk.words import MENDING, steps_of
 from drafting.checks import ChalkedArea
 from drafting.cloth import WASH_FIRST_WORDS
@@ -80,7 +81,7 @@ def marked(
         twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
         if twin is None:
             marks, within = _near_enough(piece, tape, join_within, line)
-            own = PieceMarks(piece.name, marks, (), piece.stages)
+            own = PieceMarks(piece.name, marks, (), piece.stages, fine=piece.fine)
         else:
             first, within = found[twin].same_as or pieces[twin].name, withins[twin]
             own = replace(found[twin], piece=piece.name, stages=piece.stages, same_as=first)
@@ -92,7 +93,7 @@ def marked(
 def areas(pieces: Sequence[Piece], marks: Sequence[PieceMarks], line: ChalkLine) -> tuple[ChalkedArea, ...]:
     """The area inside the line of each piece as it is drafted, and inside its chalked marks joined straight, mm²."""
     return tuple(
-        ChalkedArea(piece.label, area(_line_of(piece, line)), area([mark.chalked for mark in own.marks]))
+        ChalkedArea(piece.label, area(_line_of(piece, line)), area([place.chalked for place in line_of(own.marks)]))
         for piece, own in zip(pieces, marks, strict=True)
     )
 
@@ -117,7 +118,7 @@ def plan(
         if own.same_as:
             proofs = next(one.proofs for one in proven if one.piece == own.same_as)
         else:
-            proofs = choose(own.marks, tape, _proven(piece, own.marks, line))
+            proofs = choose(own.marks, _read_with(tape, fine=piece.fine), _proven(piece, own.marks, line))
         proven.append(replace(own, proofs=proofs))
     if layout is not None:
         proven = [_off_the_fold(own) if own.piece in layout.laid_whole else own for own in proven]
@@ -130,24 +131,38 @@ def plan(
     return ChalkPlan(tape, line, tuple(proven), steps, MENDING)
 
 
+def _read_with(tape: Tape, *, fine: bool) -> Tape:
+    """The tape as a piece is read with it."""
+    return tape.finest if fine else tape
+
+
 def marks_on(known: ChalkPlan, tape: Tape) -> tuple[PieceMarks, ...]:
     """The marks of a plan as another tape reads them: each lies where it lay, and each proof length has its ends.
 
     A proof length runs between the marks as that tape puts them.
     """
 
-    def read(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    def read(marks: Sequence[Mark], tape: Tape) -> tuple[Mark, ...]:
         return tuple(
-            replace(mark, across=tape.reading(mark.point.x), down=tape.reading(mark.point.y)) for mark in marks
+            replace(
+                mark,
+                across=tape.reading(mark.point.x),
+                down=tape.reading(mark.point.y),
+                swung=None
+                if mark.swung is None
+                else replace(mark.swung, reads=tape.reading(mark.swung.radius), held=tape.reading(mark.swung.centre.y)),
+            )
+            for mark in marks
         )
 
     found: list[PieceMarks] = []
     for own in known.pieces:
-        marks = read(own.marks)
+        with_tape = _read_with(tape, fine=own.fine)
+        marks = read(own.marks, with_tape)
         at = {mark.id: mark.chalked for mark in marks}
         lengths = [(proof.start, proof.end, at[proof.start].distance(at[proof.end])) for proof in own.proofs]
-        proofs = tuple(Proof(start, end, length, tape.reading(length)) for start, end, length in lengths)
-        guides = tuple(replace(guide, marks=read(guide.marks)) for guide in own.guides)
+        proofs = tuple(Proof(start, end, length, with_tape.reading(length)) for start, end, length in lengths)
+        guides = tuple(replace(guide, marks=read(guide.marks, with_tape)) for guide in own.guides)
         found.append(replace(own, marks=marks, proofs=proofs, guides=guides))
     return tuple(found)
 
@@ -192,7 +207,7 @@ def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) 
     true = area(_line_of(piece, line))
     while True:
         marks = marks_of(piece, tape, tolerance, line)
-        off = abs(area([mark.chalked for mark in marks]) / true - 1)
+        off = abs(area([place.chalked for place in line_of(marks)]) / true - 1)
         if off <= AREA_WITHIN or tolerance <= CLOSEST_JOIN:
             return marks, tolerance
         tolerance *= 0.8
@@ -207,6 +222,7 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
 
     The marks of the piece's guides have numbers of their own between them, in their stage after those of the outline.
     """
+    tape = _read_with(tape, fine=piece.fine)
     points = _line_of(piece, line)
     anchors = _anchors(piece, points, line)
     if len(anchors) < 2:
@@ -216,8 +232,12 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
     part: Part | None = None
     places: list[_Place] = []
     loose: list[tuple[Part, float, Point]] = []
+    swung: dict[str, Swung] = {}
     for index, anchor in enumerate(anchors):
-        if index > 0:
+        swing = swung_between(piece, run, anchors[index - 1].at, anchor.at, tape, line) if index > 0 else None
+        if swing is not None:
+            swung[anchor.id] = swing
+        elif index > 0:
             gap = run.part(anchors[index - 1].at, anchor.at)
             for away in curve_points(gap, join_within):
                 if part is None:
@@ -240,11 +260,14 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
         joins: Joins = "straight"
         if index > 0 and run.strays(places[index - 1].at, place.at) >= STRAIGHT_WITHIN:
             joins = "curve"
+        if place.id in swung:
+            joins = "swing"
         across, down = tape.reading(place.point.x), tape.reading(place.point.y)
         number = numbers[index]
         marks.append(
             Mark(
-                place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage, place.seen
+                place.id, place.label, place.kind, place.point, across, down, number, joins, place.stage, place.seen,
+                swung.get(place.id),
             )
         )  # fmt: skip
     return tuple(marks)
@@ -254,6 +277,7 @@ def _guides(
     piece: Piece, marks: Sequence[Mark], tape: Tape, join_within: float, line: ChalkLine
 ) -> tuple[GuideMarks, ...]:
     """The marks of the guides, with the numbers that those of the outline have left free for them."""
+    tape = _read_with(tape, fine=piece.fine)
     taken = {mark.order for mark in marks}
     free = (number for number in count(1) if number not in taken)
     found: list[GuideMarks] = []

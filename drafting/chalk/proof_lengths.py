@@ -22,6 +22,8 @@ SHOWN = 8.0
 SLANT = math.sin(math.radians(18.0))
 #: Shorter lengths change unevenly with a slip and are dull proofs (our choice).
 _LEAST_LENGTH = 100.0
+#: The straight of an arc that is swung is measured from this length on, mm (our choice).
+_LEAST_CHORD = 30.0
 #: The least shown change is sought from here downward to SHOWN: an inch at 45° gives 17.96 mm (CALC).
 _STRONG = 17
 #: Two lengths of which both ends lie nearer to each other than this are nearly one, mm (our choice).
@@ -69,13 +71,16 @@ def unproven(marks: Sequence[Mark], proofs: Sequence[Proof]) -> tuple[Mark, ...]
 def choose(marks: Sequence[Mark], tape: Tape, also: Sequence[str] = ()) -> tuple[Proof, ...]:
     """The proof lengths of a piece, at most PROOFS, in outline order; `marks` go once round.
 
+    The straight of every arc that is swung is one of them, since nothing else proves an arc; it alone may lie near an
+    axis.
     Ends are any marks but curve points (those show as a kink to the eye), and those that `also` names, each of which
     ends a length. Sought, in this order: that a slip of SLIP either way, across or down, of every corner and level
     changes one of them by SHOWN or more; the same of every guide, and of the hem's place on the fold; that the least
     change is large; that the lengths are short. None lies within 18° of an axis, is longer than the tape, or is nearly
     the same as another; a corner that is not proven within these bounds is named by `unproven`.
     """
-    search = _Search([mark for mark in marks if mark.kind != "curve" or mark.id in also], tape.reach, also)
+    ends = [mark for mark in marks if mark.kind != "curve" or mark.id in also]
+    search = _Search(ends, tape.reach, also)
     return tuple(Proof(first.id, second.id, length, tape.reading(length)) for first, second, length in search.best())
 
 
@@ -84,11 +89,16 @@ class _Search:
 
     def __init__(self, marks: Sequence[Mark], reach: float, also: Sequence[str] = ()) -> None:
         self.marks = marks
+        self.chords = [
+            (index - 1, index)
+            for index, mark in enumerate(marks)
+            if mark.swung is not None and _LEAST_CHORD <= marks[index - 1].chalked.distance(mark.chalked) <= reach
+        ]
         self.places = [(mark.chalked.x, mark.chalked.y) for mark in marks]
         every = [
             pair
             for pair in combinations(range(len(marks)), 2)
-            if _LEAST_LENGTH <= self._length(pair) <= reach and self._slants(pair)
+            if pair in self.chords or (_LEAST_LENGTH <= self._length(pair) <= reach and self._slants(pair))
         ]
         self.length = {pair: self._length(pair) for pair in every}
         self.slips: list[_Slip] = []
@@ -111,7 +121,7 @@ class _Search:
 
     def best(self) -> list[tuple[Mark, Mark, float]]:
         """The chosen lengths with their two marks."""
-        chosen = self._covering()
+        chosen = self.chords[:PROOFS] or self._covering()
         while len(chosen) < min(PROOFS, len(self.pairs)):
             more = [pair for pair in self.pairs if self._told_apart(pair, chosen)]
             if not more:
@@ -248,6 +258,8 @@ class _Search:
         while better:
             better = False
             for place in range(len(chosen)):
+                if chosen[place] in self.chords:
+                    continue
                 for pair in self.pairs:
                     others = [*chosen[:place], *chosen[place + 1 :]]
                     if not self._told_apart(pair, others):

@@ -1,6 +1,7 @@
 """What reading a tape in steps does to the girths: each is measured along the exact marks and along the chalked ones.
 
-Both are joined straight from mark to mark, each mark where its two readings put it. A hand that rules and sweeps
+Both are joined straight from mark to mark, each mark where its two readings put it, and along the arc where the tape is
+swung. A hand that rules and sweeps
 through the marks sees nothing of the curve that was meant between them, so the true curve shifted with its marks would
 show dents that nobody draws; and what straight joins cut off a bend is the same in both and cancels. The chalked line
 is measured as it lies: a seam keeps its allowance from it, so it moves alike.
@@ -10,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.chalk.plan import ChalkPlan
+from drafting.chalk.swung import line_of
 from drafting.cloth import ClothFacts
 from drafting.contract.girths import FinishedGirth, MarkedPiece, Run
 from drafting.contract.pieces import Piece
@@ -26,10 +28,11 @@ def after_rounding(
     scale = 1 - cloth.shrink_across, 1 - cloth.shrink_along
     marked = {}
     for piece, chalked in zip(pieces, plan.pieces, strict=True):
+        line = line_of(chalked.marks)
         run = Run(
-            tuple(mark.id for mark in chalked.marks),
-            tuple(mark.point.scaled(*scale) for mark in chalked.marks),
-            tuple(mark.chalked.scaled(*scale) for mark in chalked.marks),
+            tuple(place.id for place in line),
+            tuple(place.exact.scaled(*scale) for place in line),
+            tuple(place.chalked.scaled(*scale) for place in line),
         )
         marked[piece.name] = MarkedPiece(piece, run, scale)
     return tuple(

@@ -7,7 +7,7 @@ across from the line that a piece is measured from, y down it.
 from dataclasses import dataclass
 
 from drafting.chalk.lying import Lying, Spot
-from drafting.chalk.marks import ChalkLine, GuideMarks, Joins, Look, Mark
+from drafting.chalk.marks import ChalkLine, GuideMarks, Joins, Look, Mark, Swung
 from drafting.contract.pieces import Notch, Stage
 from drafting.geometry.point import Point
 from drafting.units import Reading
@@ -24,13 +24,17 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class JoinedLeg:
-    """One leg of an outline, from mark to mark, as a hand draws it; `line` is what a screen lights."""
+    """One leg of an outline, from mark to mark, as a hand draws it; `line` is what a screen lights.
+
+    `swung` says how the tape is swung for one that is an arc.
+    """
 
     start: Mark
     through: tuple[Mark, ...]
     end: Mark
     joins: Joins
     line: tuple[Point, ...]
+    swung: Swung | None = None
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -64,7 +68,7 @@ class PlacedPiece:
 
 @dataclass(frozen=True, slots=True)
 class ChalkPlaces:
-    """Every fold across the cloth and every 0 is chalked before the first cut."""
+    """Every fold across the cloth and every 0, or top, is chalked before the first cut."""
 
     places: tuple[PlacedPiece, ...]
 
@@ -73,7 +77,8 @@ class ChalkPlaces:
 class Begin:
     """A piece is begun at its 0, wherever that lies on the cloth; `first` is the id of its first mark.
 
-    `begins` is where its line begins, where that is not at 0.
+    `begins` is where its line begins, where that is not at 0. `off` is how far its 0 lies above its top, off the piece,
+    where it is begun at its top.
     """
 
     label: str
@@ -82,6 +87,7 @@ class Begin:
     line: ChalkLine
     begins: Reading | None
     first: str
+    off: Reading | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +152,16 @@ class RuleLevels:
 
 
 @dataclass(frozen=True, slots=True)
+class MarkFold:
+    """The marks on the fold of a piece that ends in an arc: nothing is ruled across. `spot` as in RuleLevels."""
+
+    stage: Stage
+    lying: Lying
+    spot: Spot | None
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StraightCheck:
     """A straightedge from a curve point to a corner must pass the mark between them; the words are the garment's."""
 
@@ -167,13 +183,17 @@ class ChalkedGuide:
 
 @dataclass(frozen=True, slots=True)
 class ChalkMarks:
-    """The marks of one stage. `only_on` is the label of the piece where the one it is carried over from lacks them."""
+    """The marks of one stage. `only_on` is the label of the piece where the one it is carried over from lacks them.
+
+    `swings` are the legs that the tape is swung for before these marks are measured, the nearest first.
+    """
 
     stage: Stage
     marks: tuple[Mark, ...]
     checks: tuple[StraightCheck, ...] = ()
     guides: tuple[ChalkedGuide, ...] = ()
     only_on: str = ""
+    swings: tuple[JoinedLeg, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,6 +388,7 @@ Task = (
     | FoldAndBegin
     | ChalkZero
     | RuleLevels
+    | MarkFold
     | ChalkMarks
     | MeasureProofs
     | Mend

@@ -334,8 +334,12 @@ class Allowance:
     def of(self, outline: FinishedOutline) -> float:
         """Mm, where it differs most from what the edge says, of five places along the cut edge."""
         edge = outline.edge(self.piece, self.edge)
-        stitch = _carried_on(edge.stitch)
         last = len(edge.cut) - 1
+        if edge.swing is not None:  # carried on along its circle
+            centre, radius = edge.swing.centre, edge.swing.stitch
+            found = [abs(edge.cut[last * step // 6].distance(centre) - radius) for step in range(1, 6)]
+            return max(found, key=lambda away: abs(away - edge.allowance))
+        stitch = _carried_on(edge.stitch)
         found = [distance_to_polyline(edge.cut[last * step // 6], stitch) for step in range(1, 6)]
         return max(found, key=lambda away: abs(away - edge.allowance))
 

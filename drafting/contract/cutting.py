@@ -4,16 +4,20 @@ Works for any piece whose outline runs once round from the top of the fold (cloc
 down the side, back along the hem), so garments share it. The cut line lies to the left of travel, which is outside.
 """
 
+import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from drafting.contract.pieces import Anchor, AnchorKind, Edge, Points
+from drafting.contract.pieces import Anchor, AnchorKind, Edge, Points, Swing
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import crossing, lengths_along, lines_meet, mirrored, nearest_on, offset
 
 #: Straight joins of the cut line keep within this of the true offset, mm: under half of what the file promises (0.05).
 CUT_TOLERANCE = 0.02
+#: An arc is carried on by this angle to meet its neighbours, radians: more than any allowance takes of the smallest
+#: circle (our choice).
+ON_BY = math.radians(60)
 
 
 class EdgesDoNotMeetError(ArithmeticError):
@@ -29,7 +33,7 @@ class FinishedEdge:
     """One edge as it is sewn: its path, allowance, and whether it is turned as a hem.
 
     `label` is what it is called in a sentence, where that is not its name; `points` are the ends at which it comes to
-    a point on purpose, with the reason.
+    a point on purpose, with the reason. `swung_from` is the centre of an edge that is an arc of a circle.
     """
 
     name: str
@@ -38,6 +42,7 @@ class FinishedEdge:
     turned: bool = False
     label: str = ""
     points: Points = ()
+    swung_from: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,18 +62,34 @@ class CutOut:
 
 
 def cut_out(
-    edges: Sequence[FinishedEdge], shrink_across: float, shrink_along: float, *, closed: bool = False
+    edges: Sequence[FinishedEdge],
+    shrink_across: float,
+    shrink_along: float,
+    *,
+    closed: bool = False,
+    origin: Point | None = None,
 ) -> CutOut:
     """Lays finished edges on the cloth: shrinkage first, then each edge's allowance, then the turned corners.
 
     A piece on the fold: the first edge begins and the last ends on the fold, square to it or in a point. A `closed`
     piece: the last edge runs up its straight centre, back to where the first begins. Hems (turned edges) carry the
     reflection of the neighbouring edges, so that the allowance lies flat when it is folded back; at a point it is
-    snipped instead, and the cut edges are only brought together.
+    snipped instead, and the cut edges are only brought together. An arc of a circle stays one where the cloth shrinks
+    alike both ways, and is then an edge to be swung. `origin` is a finished point on the line of the fold that is to be
+    the piece's 0, as long as nothing of the piece then lies above it; else the 0 is level with its top.
     """
     across, down = 1 / (1 - shrink_across), 1 / (1 - shrink_along)
     paths = [edge.path.scaled(across, down, Point(0.0, 0.0)) for edge in edges]
     runs = [offset(path.segments, edge.allowance, CUT_TOLERANCE) for path, edge in zip(paths, edges, strict=True)]
+    swung = abs(across - down) <= 1e-9
+    if swung:
+        last = None if closed else len(edges) - 1
+        runs = [
+            run
+            if edge.swung_from is None
+            else _swung_on(run, edge.swung_from.scaled(across, down), at_start=index > 0, at_end=index != last)
+            for index, (edge, run) in enumerate(zip(edges, runs, strict=True))
+        ]
     count = len(runs)
     bridges: list[list[Point]] = [[] for _ in runs]
     corners: list[Point] = []
@@ -79,6 +100,9 @@ def cut_out(
         to_point = any(end == "end" for end, _ in before.points) or any(end == "start" for end, _ in after.points)
         try:
             if to_point or before.turned == after.turned:
+                if swung and (before.swung_from or after.swung_from):
+                    runs[index] = _carried_on(runs[index][::-1], before)[::-1]
+                    runs[after_index] = _carried_on(runs[after_index], after)
                 runs[index], runs[after_index] = _joined(runs[index], runs[after_index])
                 corners.append(runs[index][-1])
             elif before.turned:
@@ -104,7 +128,10 @@ def cut_out(
     # The origin lies on the fold, level with the highest place of the cut line, so that no reading is below nothing; on
     # the straight centre edge of a closed piece in place of the fold.
     left = min(point.x for point in line) if closed else 0.0
-    shift = Point(-left, -min(point.y for point in line))
+    top = min(point.y for point in line)
+    if origin is not None:
+        top = min(top, origin.scaled(across, down).y)
+    shift = Point(-left, -top)
     placed = tuple(
         Edge(
             edge.name,
@@ -114,6 +141,7 @@ def cut_out(
             edge.turned,
             label=edge.label or edge.name.replace("_", " "),
             points=edge.points,
+            swing=_swing(edge, path, across, down, shift),
         )
         for edge, path, run in zip(edges, paths, runs, strict=True)
     )
@@ -121,6 +149,37 @@ def cut_out(
     if closed and outline[0].distance(outline[-1]) <= 1e-6:
         outline = outline[:-1]
     return CutOut(placed, outline, tuple(corner + shift for corner in corners), shift, across, down)
+
+
+def _swung_on(run: list[Point], centre: Point, *, at_start: bool, at_end: bool) -> list[Point]:
+    """A cut edge that is an arc, carried on along its circle to meet its neighbours; on the fold it ends as it is."""
+    if at_end:
+        run = [*run, *_arc_on(run[-2], run[-1], centre)]
+    return [*_arc_on(run[1], run[0], centre)[::-1], *run] if at_start else run
+
+
+def _carried_on(run: list[Point], edge: FinishedEdge) -> list[Point]:
+    """A cut edge carried on straight before its beginning, to meet an arc; one that is an arc is carried on already."""
+    if edge.swung_from is not None:
+        return run
+    return [run[0] - (run[1] - run[0]).unit() * (edge.allowance + 100.0), *run]
+
+
+def _arc_on(before: Point, end: Point, centre: Point) -> list[Point]:
+    """Places on the circle about `centre` beyond the end of an arc, in steps that keep to it within CUT_TOLERANCE."""
+    out = end - centre
+    step = 2 * math.acos(1 - CUT_TOLERANCE / out.length()) * (1.0 if (before - centre).cross(out) > 0 else -1.0)
+    return [centre + out.turned(step * number) for number in range(1, math.ceil(ON_BY / abs(step)) + 1)]
+
+
+def _swing(edge: FinishedEdge, path: Path, across: float, down: float, shift: Point) -> Swing | None:
+    """How an edge is swung on the cloth; None where it is no arc, or is none any more because of uneven shrinkage."""
+    if edge.swung_from is None or abs(across - down) > 1e-9:
+        return None
+    centre = edge.swung_from.scaled(across, down)
+    out = path.start - centre
+    outward = path.segments[0].tangent(0.0).left().dot(out.unit())
+    return Swing(centre + shift, out.length() + edge.allowance * (1.0 if outward > 0 else -1.0), out.length())
 
 
 def _joined(before: list[Point], after: list[Point]) -> tuple[list[Point], list[Point]]:

@@ -43,12 +43,26 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class Swing:
+    """An edge that is chalked by swinging the tape: the `centre` that the tape is held at, and two radii, mm.
+
+    The centre lies on the fold or on its continuation, on the piece or off it. `cut` is the radius of the cutting line,
+    `stitch` that of the stitching line.
+    """
+
+    centre: Point
+    cut: float
+    stitch: float
+
+
+@dataclass(frozen=True, slots=True)
 class Edge:
     """One edge of the stitch line, in outline order, with its own allowance outside it.
 
     `turned` edges are hems: their allowance is folded back onto the piece. `label` is what it is called in a sentence.
     `points` are the ends at which it comes to a point on purpose, each with the reason: there it need not run smooth
     into the edge it meets across a fold or a seam.
+    One with a `swing` is an arc of a circle that needs no points between its ends.
     """
 
     name: str
@@ -58,6 +72,7 @@ class Edge:
     turned: bool = False
     label: str = ""
     points: Points = ()
+    swing: Swing | None = None
 
     def comes_to_a_point(self, at: Literal["start", "end"]) -> bool:
         """Whether it comes to a point on purpose at its beginning or end."""
@@ -177,6 +192,8 @@ class Guide:
 class Piece:
     """A piece of cloth: its edges once round, open from fold to fold when it lies on the fold.
 
+    Every place counts from the origin, the piece's 0. That is the fold at the top of the cut line, or a place farther
+    up the line of the fold, off the piece, from which the tape is swung.
     `levels` stand from the top down; construction points are measured from `zero`, mm below the origin on the cloth.
     `clips` are places on the cut line where the allowance is snipped, each followed by its point on the stitch line.
     `trim` holds four points of a slanted edge on the opened-out piece, from the high side to the low one: x positive
@@ -184,6 +201,7 @@ class Piece:
     `trim_side` its lower side, the wearer's left or right, and
     `worn_behind` says that the piece covers the wearer's back. `stages` are the stages of chalking in their order,
     `parts` the parts of the outline once round from the first anchor, `guides` the lines that are chalked inside it.
+    `fine` says that all its readings are in the finest steps of the tape, whatever step was chosen.
     `straight` is what the line is called that "across" counts from where that is no fold. `written` are the levels, mm
     down, near which its name and its grain are written; None where any place will do. `reaches` names the part that
     reaches farthest across ("sleeve"), where that is not the piece itself.
@@ -212,6 +230,7 @@ class Piece:
     zero: float = 0.0
     written: tuple[float, float] | None = None
     reaches: str = ""
+    fine: bool = False
 
     def level(self, key: str) -> float:
         """How far down a level lies on the cloth as cut, mm."""
@@ -241,6 +260,21 @@ class Piece:
     def height(self) -> float:
         """Deepest reach of the cut line down from the origin, mm."""
         return max(point.y for point in self.cut_line)
+
+    @property
+    def top(self) -> float:
+        """Highest reach of the cut line, mm down from the origin: 0 but where the origin lies off the piece."""
+        return min(point.y for point in self.cut_line)
+
+    @property
+    def long(self) -> float:
+        """What the piece takes of the cloth from its top to its foot, mm."""
+        return self.height - self.top
+
+    @property
+    def starts_off(self) -> bool:
+        """Whether its 0 lies off the piece, farther up the line of the fold."""
+        return self.top > 1e-6
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from drafting.drawing.board import Board
 from drafting.drawing.items import Box, Drawing, crosses_box, overlap, text_width
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line
-from drafting.layout import AcrossFold, Region, across_folds, in_cutting_order, laid, say_laid, way_of
+from drafting.layout import AcrossFold, Region, across_folds, begins_at, in_cutting_order, laid, say_laid, way_of
 from drafting.layout.shapes import Outline, moved, simpler
 from drafting.sentences import lower_first
 from drafting.units import say_length
@@ -70,7 +70,7 @@ def cloth_drawing(
     for place in ordered:
         _centre(board, by_name[place.piece], place)
     for place in ordered:
-        _zero(board, Point(place.x, place.y))
+        _zero(board, begins_at(by_name[place.piece], place))
     if sparing:
         _folds_named(board, layout, cloth, beside=bool(folds))
     else:
@@ -78,7 +78,8 @@ def cloth_drawing(
     for number, (place, outline) in enumerate(zip(ordered, few, strict=True), start=1):
         _name(board, number, by_name[place.piece], place, outline, doubled=way_of(layout).doubled)
     for place, outline in zip(ordered, few, strict=True):
-        _zero_word(board, Point(place.x, place.y), outline)
+        word = "top" if by_name[place.piece].starts_off else "0"
+        _zero_word(board, begins_at(by_name[place.piece], place), outline, word)
     return board.drawing(f"The cloth: {lower_first(way_of(layout).name)}")
 
 
@@ -100,7 +101,7 @@ def fold_drawing(layout: Layout, pieces: Sequence[Piece], fold: AcrossFold, *, s
     board.stroke((Point(0, at + away * over), Point(wide, at + away * over)), "selvage")
     board.stroke(outline, "cut", wall=True)
     board.stroke((Point(0, at), Point(wide, at)), "fold", wall=True)
-    _zero(board, Point(fold.place.x, at))
+    _zero(board, Point(begins_at(piece, fold.place).x, at))
     few = simpler(outline, 0.12 * scale)
     name = ((piece.label, _WORD, True),)
     spot = _Room(board, few).middle_for(name, 0.0)
@@ -220,7 +221,7 @@ def _centre(board: Board, piece: Piece, place: Place) -> None:
 
 
 def _zero(board: Board, at: Point) -> None:
-    """A ring with a dot: the place that every reading of a piece counts from."""
+    """A ring with a dot: the place at which a piece is begun on the cloth, its 0 or its top."""
     ring = _RING * board.scale
     board.stroke((at + Point(ring, 0).turned(n * math.tau / 24) for n in range(24)), "mark", closed=True)
     dot = 0.35 * board.scale
@@ -228,11 +229,11 @@ def _zero(board: Board, at: Point) -> None:
     board.taken.append((at.x - ring, at.y - ring, at.x + ring, at.y + ring))
 
 
-def _zero_word(board: Board, at: Point, outline: Outline) -> None:
+def _zero_word(board: Board, at: Point, outline: Outline, word: str) -> None:
     xs, ys = [p.x for p in outline], [p.y for p in outline]
     inward = Point((min(xs) + max(xs)) / 2 - at.x, (min(ys) + max(ys)) / 2 - at.y)
     lean = Point(0.7 if inward.x >= -1e-6 else -0.7, 0.7 if inward.y >= -1e-6 else -0.7)
-    board.place(at, lean.unit(), ("0",), _WORD, "mark", strong=True)
+    board.place(at, lean.unit(), (word,), _WORD, "mark", strong=True)
 
 
 # ---- names in the pieces ---------------------------------------------------------------------------------------------

@@ -100,6 +100,7 @@ def piece_drawing(
     if marks is not None and show_proofs:
         _proofs(board, marks)
     if marks is not None and show_marks:
+        _swings(board, piece, marks)
         _numbers(board, piece, marks)
     _slits(board, piece)
     _guide_names(board, guides)
@@ -301,6 +302,22 @@ def _proofs(board: Board, marks: PieceMarks) -> None:
     at = {mark.id: mark.point for mark in marks.marks}
     for proof in marks.proofs:
         board.stroke((at[proof.start], at[proof.end]), "proof")
+
+
+def _swings(board: Board, piece: Piece, marks: PieceMarks) -> None:
+    """Where the tape is held for what is swung, with the way of the tape down the fold to the farthest of it."""
+    swung = [mark.swung for mark in marks.marks if mark.swung is not None]
+    for centre in dict.fromkeys(one.centre for one in swung):
+        scale = board.scale
+        # The fold is drawn already from where the piece begins.
+        end = Point(centre.x, max(centre.y, piece.cut_line[0].y))
+        board.stroke((centre, end), "guide", wall=True)
+        ring = 1.15 * scale
+        board.stroke((centre + Point(ring, 0).turned(n * math.tau / 24) for n in range(24)), "mark", closed=True)
+        board.dot(centre)
+        held = next(one for one in swung if one.centre == centre)
+        words = "0, hold the tape here" if held.at_zero else "hold the tape here"
+        board.place(centre, Point(1, 0), (words,), WORD_SIZE, "mark", lead=False)
 
 
 def _numbers(board: Board, piece: Piece, marks: PieceMarks) -> None:

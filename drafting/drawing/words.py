@@ -22,7 +22,9 @@ if TYPE_CHECKING:
 
 # Sizes of letters in mm of paper (our choice: numbers are read standing, words sitting); 7 points are 2.47 mm.
 NAME_SIZE, NUMBER_SIZE, WORD_SIZE, SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
-_LONGEST_ARROW = 110.0  # mm of paper
+_LONGEST_ARROW, _SHORTEST_ARROW = 110.0, 8.0  # mm of paper
+_CLEAR_OF_FOOT = 8.0  # mm of paper that the grain keeps from a foot that curves up
+_LOW, _LOW_NAME = 40.0, 3.2  # a strip under so many mm of paper has its name in a line of letters of this size
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 _STEP = 4.0  # mm of paper between the places tried for the name of a piece
 _UP = -math.pi / 2
@@ -86,11 +88,35 @@ def names(board: Board, piece: Piece, cut: str) -> None:
     foot = piece.cut_line[-1].y if piece.on_fold else piece.height
     name_at, grain_at = piece.written or (foot * 0.4, foot * 0.6)
     body = reach_at(piece, grain_at) or piece.width / 2
+    if piece.long < _LOW * board.scale and piece.width > 2 * piece.long:
+        _names_low(board, piece, cut)
+        return
     if text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
         _names_along(board, piece, cut, body, foot)
         return
     _name(board, piece, cut, Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale), body, foot)
-    _grain(board, body, grain_at, foot)
+    _grain(board, piece, body, grain_at, foot)
+
+
+def _names_low(board: Board, piece: Piece, cut: str) -> None:
+    """Name, number to cut, most stretch and grain of a low strip: in a line each, above and below its middle."""
+    scale, top, long = board.scale, piece.top, piece.long
+    title = f"{piece.label.upper()}, {cut}"
+    rows = [top + long * share for share in (0.72, 0.66, 0.78, 0.3)]
+    across = [piece.width * share for share in (0.36, 0.3, 0.42, 0.24, 0.5)]
+    board.write([Spot(Point(x, y), title, "middle") for y in rows for x in across], _LOW_NAME, role="cut", strong=True)
+    y = top + long * 0.28
+    start, end = Point(piece.width * 0.55, y), Point(piece.width * 0.8, y)
+    board.arrow(start, end, "stretch", both=True)
+    beside = (text_width("most stretch", WORD_SIZE) / 2 + 2.0) * scale
+    spots = [Spot(start - Point(beside, 0), "most stretch", "middle")]
+    spots += [Spot(start.between(end, 0.5) + Point(0, down * scale), "most stretch", "middle") for down in (-2.2, 2.4)]
+    board.write(spots, WORD_SIZE, role="stretch")
+    x = piece.width * 0.9
+    board.arrow(Point(x, top + long * 0.12), Point(x, top + long * 0.88), "grain")
+    spots = [Spot(Point(x + aside * scale, top + long * share), "grain", "middle") for share in (0.75, 0.25)
+             for aside in (-6.0, 6.0)]  # fmt: skip
+    board.write(spots, WORD_SIZE, role="grain")
 
 
 def _name(board: Board, piece: Piece, cut: str, usual: Point, body: float, foot: float) -> None:
@@ -146,13 +172,24 @@ def _inside(piece: Piece, box: Box) -> bool:
     return sum(1 for crossing in crossings((*piece.cut_line, piece.cut_line[0]), y) if crossing > x) % 2 == 1
 
 
-def _grain(board: Board, body: float, top: float, foot: float) -> None:
+def _lowest(piece: Piece, x: float) -> float:
+    """How far down the cut line lies at a place across, where it lies lowest, mm."""
+    found = [
+        a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x)
+        for a, b in itertools.pairwise(piece.cut_line)
+        if (a.x - x) * (b.x - x) <= 0 and a.x != b.x
+    ]
+    return max(found, default=piece.height)
+
+
+def _grain(board: Board, piece: Piece, body: float, top: float, foot: float) -> None:
     scale = board.scale
     start, end = top + (foot - top) * 0.1, foot - (foot - top) * 0.12
     end = min(end, start + _LONGEST_ARROW * scale)
     beside = 0.8 * scale
     tried = [body * share for share in (0.72, 0.6, 0.5, 0.4, 0.8, 0.3)]
     x = min(tried, key=lambda x: board.covered((x - beside, start, x + beside, end)))
+    end = max(min(end, _lowest(piece, x) - _CLEAR_OF_FOOT * scale), start + _SHORTEST_ARROW * scale)
     board.arrow(Point(x, start), Point(x, end), "grain")
     spots = [
         Spot(Point(x + aside * scale, start + (end - start) * share), "grain", "middle", _UP)

@@ -11,6 +11,7 @@ from drafting.layout.at_table import (
     Laying,
     across_folds,
     at_table,
+    begun_at,
     in_cutting_order,
 )
 from drafting.layout.buying import (
@@ -40,7 +41,7 @@ from drafting.layout.offers import ONLY_PLAIN, Offer, heed, offers, say_less
 from drafting.layout.places import FoldLine, Layout, Place, Toward
 from drafting.layout.placing import CLEARANCE
 from drafting.layout.readings import fold_reading
-from drafting.layout.shapes import laid
+from drafting.layout.shapes import begins_at, laid
 from drafting.layout.together import Together, lay_together, laying_together
 from drafting.layout.ways import EVERY_WAY, USUAL, WAYS, ClothEdge, Region, way_name, way_of
 
@@ -71,6 +72,8 @@ __all__ = [
     "across_folds",
     "allowed_ways",
     "at_table",
+    "begins_at",
+    "begun_at",
     "candidates",
     "comparing_widths",
     "cost",

@@ -4,13 +4,14 @@ Readings are those of the tape in hand, from the cut end (squared first) and fro
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from drafting.contract.pieces import Piece, counted
 from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
 from drafting.layout.readings import finest, fold_reading
+from drafting.layout.shapes import begins_at
 from drafting.layout.ways import way_of
 from drafting.sentences import lower_first
 from drafting.units import UNIT_NAMES, Reading, Tape
@@ -18,9 +19,10 @@ from drafting.units import UNIT_NAMES, Reading, Tape
 
 @dataclass(frozen=True, slots=True)
 class Laying:
-    """One piece set down: its place in the cutting order, where its origin lies, and the words for it.
+    """One piece set down: its place in the cutting order, where it begins, and the words for it.
 
-    `across` counts from the fold or edge named in `counted_from`, `down` from the squared cut end.
+    It begins at its 0, or at its top at the fold where the 0 lies off the piece; `begins` says which. `across` counts
+    from the fold or edge named in `counted_from`, `down` from the squared cut end.
     """
 
     order: int
@@ -29,6 +31,7 @@ class Laying:
     down: Reading
     counted_from: str
     says: str
+    begins: str = "0"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +97,7 @@ def _top(piece: Piece, place: Place) -> float:
     """How far from the cut end a placed piece begins, mm."""
     turned = place.turned % 360
     if turned == 0:
-        return place.y
+        return place.y + piece.top
     if turned == 180:
         return place.y - piece.height
     left = place.opened and piece.on_fold
@@ -105,8 +108,9 @@ def _top(piece: Piece, place: Place) -> float:
 
 
 def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape) -> Laying:
-    across, counted = way_of(layout).aside(place, layout)
-    reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(place.y)
+    at = begins_at(piece, place)
+    across, counted = way_of(layout).aside(replace(place, x=at.x, y=at.y), layout)
+    reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(at.y)
     top = {0: "to the cut end", 180: "away from the cut end", 90: "to the right edge", 270: "to the left edge"}
     if place.across_fold:
         kind = "on the fold across the cloth"
@@ -126,13 +130,21 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
         kind = "from one layer, " + (
             "turned over, so that it is the mirror of the other" if place.mirrored else "as it is drafted"
         )
-    where = f"its 0 lies {reading.pretty} from {counted}" if reading.steps else f"its 0 lies on {counted}"
+    what = begun_at(piece, whole=place.whole)
+    where = f"its {what} lies {reading.pretty} from {counted}" if reading.steps else f"its {what} lies on {counted}"
     begins = f"{down.pretty} from the cut end" if down.steps else "at the cut end"
     cut = f"The {lower_first(piece.label)} is cut {kind}. Its top points {top[place.turned % 360]}."
     if place.whole and place.layers == 1 and piece.on_fold:
         cut += " Chalk one half first, then its mirror."
     says = f"{cut} In {UNIT_NAMES[tape.unit]}, {where} and {begins}."
-    return Laying(number, place.piece, reading, down, counted, says)
+    return Laying(number, place.piece, reading, down, counted, says, what)
+
+
+def begun_at(piece: Piece, *, whole: bool) -> str:
+    """What the place is called at which a piece is begun; `whole` where it lies whole."""
+    if not piece.starts_off:
+        return "0"
+    return "top at its centre line" if whole else "top at its fold"
 
 
 def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Piece], tape: Tape) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from drafting.units import Reading, Tape
 
 def finest(tape: Tape) -> Tape:
     """The finest steps of a tape: pieces that follow one another on a fold touch, so half a coarse step is too much."""
-    return Tape("in", "1/8", tape.length) if tape.unit == "in" else Tape("cm", "0.1", tape.length)
+    return tape.finest
 
 
 def fold_reading(mm: float, tape: Tape) -> Reading:

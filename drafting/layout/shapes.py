@@ -41,6 +41,15 @@ def moved(outline: Sequence[Point], turned: int, mirrored: bool, x: float = 0.0,
     return tuple(Point(flip * p.x * cosine - p.y * sine + x, flip * p.x * sine + p.y * cosine + y) for p in outline)
 
 
+def begins_at(piece: Piece, place: Place) -> Point:
+    """The place on the cloth from which a placed piece is begun: its 0, or its top at the fold where its 0 lies off it.
+
+    A 0 off the piece may lie off the cloth too, or where another piece is cut out.
+    """
+    begin = piece.cut_line[0] if piece.starts_off else Point(0.0, 0.0)
+    return moved((begin,), place.turned, place.mirrored, place.x, place.y)[0]
+
+
 def laid(piece: Piece, place: Place) -> Outline:
     """The outline of a placed piece on the cloth as laid."""
     return moved(whole(piece) if place.opened else half(piece), place.turned, place.mirrored, place.x, place.y)

@@ -17,6 +17,7 @@ from drafting.contract.seams import EdgeRun, Seam
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
+from drafting.sentences import lower_first
 
 STAGES: Final[tuple[Stage, ...]] = (
     Stage("levels", "Height"),
@@ -82,6 +83,11 @@ class Band:
         return self.length - self.ring
 
     @property
+    def said(self) -> str:
+        """What it is called in the middle of a sentence."""
+        return lower_first(self.label)
+
+    @property
     def first_edge(self) -> str:
         """The long edge that lies at the top on the cloth, from the fold to the end."""
         return f"{self.name}_edge"
@@ -102,9 +108,9 @@ def band_piece(band: Band, cloth: ClothFacts) -> Piece:
     half, high = band.length / 2, 2 * band.height
     corners = (Point(0.0, 0.0), Point(half, 0.0), Point(half, high), Point(0.0, high))
     edges = (
-        _edge(band.first_edge, corners[0], corners[1], band.allowance, "upper edge"),
-        _edge(band.end, corners[1], corners[2], band.end_allowance, "end"),
-        _edge(band.second_edge, corners[2], corners[3], band.allowance, "lower edge"),
+        _edge(band.first_edge, corners[0], corners[1], band.allowance, f"upper edge of the {band.said}"),
+        _edge(band.end, corners[1], corners[2], band.end_allowance, f"end of the {band.said}"),
+        _edge(band.second_edge, corners[2], corners[3], band.allowance, f"lower edge of the {band.said}"),
     )
     cut = cut_out(edges, cloth.shrink_across, cloth.shrink_along)
     wanted: list[tuple[str, str, AnchorKind, str, Point]] = [
@@ -170,8 +176,7 @@ def _fold_over_line(band: Band, cut: CutOut) -> Guide:
         GuideMark(f"{band.name}_fold_over", "fold-over line at the fold", "fold", begin, begin),
         GuideMark(f"{band.name}_fold_over_end", "fold-over line at the end", "guide", outer, inner),
     )
-    name = band.label[:1].lower() + band.label[1:]
-    says = f"Fold the {name} on this line, wrong sides together: both long edges are sewn to {band.sewn_to}."
+    says = f"Fold the {band.said} on this line, wrong sides together: both long edges are sewn to {band.sewn_to}."
     if band.says:
         says = f"{says} {band.says}"
     return Guide(f"{band.name}_fold_over_line", "fold-over line", STAGES[2].key, (begin, outer), marks, says)

@@ -118,11 +118,13 @@ def schema(which: Literal["order", "draft"]) -> dict[str, Any]:
     if which == "draft":
         return DraftFile.model_json_schema(by_alias=True)
     found = Order.model_json_schema()
+    # Each garment's own records under its own name, since two garments may call theirs alike.
     styles = {
-        name: garment.style.model_json_schema(ref_template="#/$defs/{model}") for name, garment in garments().items()
+        name: garment.style.model_json_schema(ref_template=f"#/$defs/{name}_{{model}}")
+        for name, garment in garments().items()
     }
     for name, style in styles.items():
-        found["$defs"].update(style.pop("$defs", {}))
+        found["$defs"].update({f"{name}_{own}": record for own, record in style.pop("$defs", {}).items()})
         found["$defs"][f"style_{name}"] = style
     found["properties"]["garment"] = {"enum": list(styles), "default": "cut_in_one"}
     found["properties"]["style"] = {"anyOf": [{"$ref": f"#/$defs/style_{name}"} for name in styles]}

@@ -36,7 +36,7 @@ class MarkRecord(_Record):
 
     `across` and `down` are counted from the first 0. `zero` is the 0 that its place down is read from, 2 where the tape
     does not reach, and `reads` what the tape then says. `stage` is the key of its stage of chalking, `joined` says how
-    the outline runs to it ("straight from 4").
+    the outline runs to it ("straight from 4", "swung by 24.5 from 1").
     """
 
     id: str
@@ -47,7 +47,7 @@ class MarkRecord(_Record):
     across: str
     down: str
     order: int
-    joins: Literal["straight", "curve"]
+    joins: Literal["straight", "curve", "swing"]
     stage: str
     zero: int
     reads: str

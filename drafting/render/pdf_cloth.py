@@ -185,9 +185,10 @@ def _says(sheet: ChalkSheet) -> str:
     if sheet.layout is None:
         return f"The pieces do not fit on cloth {open_width} wide in any way it may be laid. Readings in {unit}."
     long = say_laid(sheet.layout.length, sheet.unit)
-    return (
-        f"{way_name(sheet.layout.way)}: {long} of cloth {open_width} wide. Readings in {unit}, to the 0 of each piece."
-    )
+    to = "the 0 of each piece"
+    if any(piece.starts_off for piece in sheet.pieces):
+        to = "the place marked on each piece"
+    return f"{way_name(sheet.layout.way)}: {long} of cloth {open_width} wide. Readings in {unit}, to {to}."
 
 
 def _areas(page: Paper, sheet: ChalkSheet) -> list[Area]:

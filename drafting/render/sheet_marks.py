@@ -153,7 +153,8 @@ def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] 
         rows.sort(key=lambda row: int(row.number))
         notes = [step.on_paper for step in said if step.stage == stage.key]
         if number == 0 and only is None:
-            notes.insert(0, f"0 lies at the top of {base}.")
+            off = f"0 lies off the piece, {marked.marks[0].down.pretty} up the line of {base} from its top."
+            notes.insert(0, off if piece.starts_off else f"0 lies at the top of {base}.")
         if number == 0 and only is None:
             rows = sorted([*rows, *_level_rows(sheet, piece)], key=lambda row: row.depth)
         if stage.key in joins:
@@ -170,7 +171,7 @@ def _row(mark: Mark) -> _Row:
 
 def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
     """The levels to be ruled across before anything else is marked (where the piece ends is a mark of its own)."""
-    tape, found = sheet.plan.tape, []
+    tape, found = sheet.plan.tape.finest if piece.fine else sheet.plan.tape, []
     for level in piece.levels:
         if not level.ends:
             reading = tape.reading(level.down)

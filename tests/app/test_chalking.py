@@ -300,13 +300,19 @@ def test_a_chalked_stitching_line_tells_the_allowances_one_by_one() -> None:
 
 
 def test_a_place_is_measured_from_the_fold_or_edge_that_it_counts_from() -> None:
-    layout, place = {"laid_width": 1000.0}, {"x": 900.0, "y": 300.0}
+    layout, place = {"laid_width": 1000.0}, {"x": 900.0, "y": 300.0, "turned": 0, "mirrored": False}
+    piece = {"cut_line": [[0.0, 0.0], [50.0, 0.0]]}
     for counts, base in (("from_right_fold", 1000.0), ("from_left_fold", 0.0), ("from_left_edge", 0.0)):
         told = {"kind": "place", "reads": [{"counts": counts}, {"counts": "from_cut_end"}]}
-        lit = _on_the_cloth(layout, place, told)
+        lit = _on_the_cloth(layout, place, piece, told)
         assert lit.lines == (((900.0, 0.0), (900.0, 300.0)), ((base, 300.0), (900.0, 300.0)))
         assert lit.spots == ((900.0, 300.0),)
-    assert _on_the_cloth(layout, place, {"kind": "fold", "reads": []}).lines == (((0.0, 300.0), (1000.0, 300.0)),)
+    assert _on_the_cloth(layout, place, piece, {"kind": "fold", "reads": []}).lines == (
+        ((0.0, 300.0), (1000.0, 300.0)),
+    )
+    off = {"cut_line": [[0.0, 120.0], [50.0, 120.0]]}  # its 0 lies off it, so it is begun at its top
+    told = {"kind": "place", "reads": [{"counts": "from_left_edge"}, {"counts": "from_cut_end"}]}
+    assert _on_the_cloth(layout, place, off, told).spots == ((900.0, 420.0),)
 
 
 @pytest.mark.parametrize("side", ["left", "right"])

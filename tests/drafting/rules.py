@@ -220,10 +220,23 @@ def folds_are_left_square(draft: SetOut) -> None:
 
 
 def extended(edge: Edge) -> LineString:
-    """The stitch line of an edge carried on straight at both ends, since cut edges reach beyond it at corners."""
+    """The stitch line of an edge carried on straight at both ends, since cut edges reach beyond it at corners.
+
+    One that is swung is carried on along its circle.
+    """
     points = edge.stitch.flatten(0.005)
+    if edge.swing is not None:
+        return line(carried_round(points, edge.swing.centre))
     first, last = edge.stitch.segments[0].tangent(0.0), edge.stitch.segments[-1].tangent(1.0)
     return line([points[0] - first * CARRIED, *points, points[-1] + last * CARRIED])
+
+
+def carried_round(points: Sequence[Point], centre: Point) -> list[Point]:
+    """An arc carried on by an eighth of a turn at both ends, in steps that keep within a hundredth of a mm of it."""
+    way = 1.0 if (points[0] - centre).cross(points[-1] - centre) > 0 else -1.0
+    steps = [way * math.pi / 4 * k / 200 for k in range(1, 201)]
+    before = [centre + (points[0] - centre).turned(-step) for step in reversed(steps)]
+    return [*before, *points, *(centre + (points[-1] - centre).turned(step) for step in steps)]
 
 
 def sampled(points: Sequence[Point]) -> numpy.ndarray:

@@ -253,7 +253,8 @@ class Sewn:
         for seam, (one, other) in zip(self.draft.seams, self.sides, strict=True):
             for here, there in ((one, other), (other, one)):
                 long = self.ends(here, washed=seam.washed)[-1]
-                *places, theirs = self.ends(there, washed=seam.washed)
+                places = [0.0, *self.ends(there, washed=seam.washed)]  # a fold may be snipped at its end
+                theirs = places[-1]
                 places += [at for _, at in self.notches(there, washed=seam.washed)]
                 places = [at / theirs for at in places]
                 away_of = [

@@ -66,6 +66,8 @@ def say(task: tasks.Task, tape: Tape) -> Said:  # noqa: PLR0911, PLR0912 - one l
             return beginning.further_zero(task, tape)
         case tasks.RuleLevels():
             return marking.rule_levels(task, tape)
+        case tasks.MarkFold():
+            return marking.mark_fold(task, tape)
         case tasks.ChalkMarks():
             return marking.chalk_marks(task, tape)
         case tasks.MeasureProofs():

@@ -37,7 +37,9 @@ def begin(task: Begin, tape: Tape) -> Said:
     """How one piece is begun at its 0, in any way of laying but the simplest."""
     unit = UNIT_NAMES[tape.unit]
     line = _line_begins(task.line, task.begins, task.lying.base, tape)
-    read = f"In {unit}, its 0 lies {where_zero(task.spot)}."
+    read = f"In {unit}, its {task.spot.laying.begins} lies {where_zero(task.spot)}."
+    if task.off is not None:
+        return _begun_off(task, task.off, read, tape)
     title = f"Begin {the(task.label)}"
     says = _sentences(_begun(task, fold_across(task.spot, tape), read), line)
     beside = _begun(task, "Make its fold across.", "Its place is given above.")
@@ -45,17 +47,32 @@ def begin(task: Begin, tape: Tape) -> Said:
     return Said(title, says, (task.first,), beside=beside, rest=rest)
 
 
+def _begun_off(task: Begin, off: Reading, read: str, tape: Tape) -> Said:
+    """A piece whose 0 lies off it, up the line that it is measured from: it is begun at its top."""
+    base = task.lying.base
+    zero = (
+        f"Its 0 lies {off.pretty} farther up the line of {base}, off the piece: chalk it there, or on paper taped to "
+        "the table where there is no cloth."
+    )
+    title, fold = f"Begin {the(task.label)}", "Make its fold across."
+    says = _begun(task, fold_across(task.spot, tape), f"{read} {zero}")
+    beside = _begun(task, fold, f"Its place is given above. {zero}")
+    rest = _begun(task, fold, f"Its top is chalked already. {zero}")
+    return Said(title, says, (task.first,), beside=beside, rest=rest)
+
+
 def _begun(task: Begin, fold: str, zero: str) -> str:
     """How a piece is begun; `fold` says how its fold across is made, `zero` where its 0 lies."""
     lies, spot, name = task.lying, task.spot, upper_first(the(task.label))
     base, down, across = lies.base, TOWARDS[spot.down], TOWARDS[spot.across]
+    start = "there" if task.off is None else "0"
     if lies.kind == "across":
-        return f"{fold} {zero} Measure every mark from there: across from the fold, down along the fold {down}."
+        return f"{fold} {zero} Measure every mark from {start}: across from the fold, down along the fold {down}."
     if lies.kind == "fold":
         if spot.turned:
-            measure = f"Measure every mark from there: across from the fold, down from 0, {down}."
+            measure = f"Measure every mark from {start}: across from the fold, down from 0, {down}."
         else:
-            measure = "Measure every mark from there: across from the fold, down from 0."
+            measure = f"Measure every mark from {start}: across from the fold, down from 0."
         return f"{name} lies half on the fold. {zero} {measure}"
     if lies.kind == "whole":
         if lies.layers == 2:

@@ -133,7 +133,8 @@ def lay_over(task: LayOver, tape: Tape) -> Said:
 
 
 def _zero(spot: Spot, tape: Tape) -> str:
-    return f"In {UNIT_NAMES[tape.unit]}, its 0 lies {where_zero(spot)}, and down runs {TOWARDS[spot.down]}."
+    begins = f"its {spot.laying.begins} lies {where_zero(spot)}"
+    return f"In {UNIT_NAMES[tape.unit]}, {begins}, and down runs {TOWARDS[spot.down]}."
 
 
 def _down(spot: Spot) -> str:

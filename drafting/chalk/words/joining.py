@@ -3,10 +3,10 @@
 from collections.abc import Container, Sequence
 
 from drafting.chalk.joins import legs
-from drafting.chalk.marks import Apart, Joins, Mark
+from drafting.chalk.marks import Apart, Counts, Joins, Mark, Swung
 from drafting.chalk.tasks import ChalkedGuide, JoinedLeg, JoinMarks
 from drafting.chalk.words.said import Said
-from drafting.sentences import upper_first
+from drafting.sentences import listed, upper_first
 
 _TITLE = "Join the marks"
 
@@ -23,6 +23,8 @@ def joined(marks: Sequence[Mark], *, closed: bool = False) -> dict[str, str]:
         between = ", ".join(str(number[name]) for name in leg.through)
         if leg.joins == "straight":
             found[leg.end] = f"straight from {start}"
+        elif leg.swung is not None:
+            found[leg.end] = f"swung by {leg.swung.reads.pretty} from {start}"
         else:
             found[leg.end] = f"curve from {start} through {between}" if between else f"curve from {start}"
             for name in leg.through:
@@ -36,25 +38,59 @@ def stage_joins(
     """What is joined once the marks of a stage are chalked, by the key of the stage.
 
     A leg belongs to the stage of the mark on it that is chalked last. The numbers are those of chalking:
-    "Rule 3–7. Curve 7–8–9." `touching` keeps only the legs on which one of these marks lies.
+    "Rule 3–7. Curve 7–8–9." What is swung is said first. `touching` keeps only the legs on which one of these marks
+    lies.
     """
     by_id = {mark.id: mark for mark in marks}
     said: dict[str, dict[Joins, list[str]]] = {}
+    swings: dict[str, list[str]] = {}
     for leg in legs(marks, closed=closed):
         along = [by_id[name] for name in (leg.start, *leg.through, leg.end)]
         if touching is not None and not any(mark.id in touching for mark in along):
             continue
         stage = max(along, key=lambda mark: mark.order).stage
+        if leg.swung is not None:
+            first, last = sorted((along[0].order, along[-1].order))
+            swings.setdefault(stage, []).append(_swing(leg.swung, str(first), str(last)))
+            said.setdefault(stage, {})
+            continue
         said.setdefault(stage, {}).setdefault(leg.joins, []).append("–".join(str(mark.order) for mark in along))
     words: tuple[tuple[Joins, str], ...] = (("straight", "Rule"), ("curve", "Curve"))
     return {
-        stage: " ".join(f"{verb} {', '.join(found[joins])}." for joins, verb in words if joins in found)
+        stage: " ".join(
+            [*swings.get(stage, []), *(f"{verb} {', '.join(found[joins])}." for joins, verb in words if joins in found)]
+        )
         for stage, found in said.items()
     }
 
 
+def _swing(swung: Swung, first: str, last: str) -> str:
+    """How the tape is swung from one mark to another."""
+    where = "at 0" if swung.at_zero else f"on the fold, {swung.held.pretty} down from 0,"
+    if swung.beyond_tape:
+        return f"Hold a string that does not stretch {where} and swing {swung.reads.pretty}, from {first} to {last}."
+    return f"Hold the tape {where} and swing {swung.reads.pretty}, from {first} to {last}."
+
+
+def swing_leg(leg: JoinedLeg) -> str:
+    """How one leg is swung, from the mark that is chalked first."""
+    assert leg.swung is not None
+    first, last = sorted((leg.start, leg.end), key=lambda mark: mark.order)
+    return _swing(leg.swung, f"({first.order})", f"({last.order})")
+
+
+def swing_apart(leg: JoinedLeg, title: str) -> Apart:
+    """One leg that is swung told alone, with the tape from where it is held."""
+    assert leg.swung is not None
+    line = leg.line if leg.start.order < leg.end.order else leg.line[::-1]
+    reads: tuple[tuple[Counts, str], ...] = (("swing", leg.swung.reads.text),)
+    key = f"swing.{leg.start.id}-{leg.end.id}"
+    return Apart(key, "swing", title, swing_leg(leg), reads, line=(leg.swung.centre, *line))
+
+
 def join_marks(task: JoinMarks) -> Said:
     """The step that joins the marks, every leg named."""
+    swung = [f"({leg.start.order}) to ({leg.end.order})" for leg in task.legs if leg.swung is not None]
     straight = [_from_to(leg) for leg in task.legs if leg.joins == "straight"]
     curved = [_from_to(leg) for leg in task.legs if leg.joins == "curve"]
     says = []
@@ -63,7 +99,11 @@ def join_marks(task: JoinMarks) -> Said:
     if curved:
         says.append(f"Draw each of these as one smooth curve: {'; '.join(curved)}.")
         says.append("A corner in a curve shows a mark that has slipped.")
-    apart = tuple(_apart(leg) for leg in task.legs)
+    if len(swung) == 1:
+        says.append(f"The line from {swung[0]} is swung already.")
+    elif swung:
+        says.append(f"The lines from {listed(swung)} are swung already.")
+    apart = tuple(_apart(leg) for leg in task.legs if leg.swung is None)
     return Said(_TITLE, " ".join(says), belongs="marks", beside="", apart=apart, rest="")
 
 

@@ -1,8 +1,16 @@
 """Levels, marks, proof lengths, and what to do when something has moved."""
 
 from drafting.chalk.marks import Apart
-from drafting.chalk.tasks import ChalkMarks, ChalkOtherHalf, MeasureProofs, Mend, RuleLevels, StraightCheck
-from drafting.chalk.words.joining import guide_apart, guide_words
+from drafting.chalk.tasks import (
+    ChalkMarks,
+    ChalkOtherHalf,
+    MarkFold,
+    MeasureProofs,
+    Mend,
+    RuleLevels,
+    StraightCheck,
+)
+from drafting.chalk.words.joining import guide_apart, guide_words, swing_apart, swing_leg
 from drafting.chalk.words.places import TOWARDS
 from drafting.chalk.words.said import Said, counts_down, down, ids, listed_marks, short, the
 from drafting.sentences import listed, upper_first
@@ -44,14 +52,27 @@ def rule_levels(task: RuleLevels, tape: Tape) -> Said:
     return Said(task.stage.title, f"{says} {rule}", task.folds, "marks", task.stage.key, rule, apart, "")
 
 
+def mark_fold(task: MarkFold, tape: Tape) -> Said:
+    """The marks on the fold of a piece that ends in an arc."""
+    base, unit = task.lying.base, UNIT_NAMES[tape.unit]
+    readings = ", ".join(f"{short(mark)} {down(mark.down)}" for mark in task.marks)
+    if task.spot is not None and task.spot.turned:
+        says = f"Down {base}, in {unit} from 0 {TOWARDS[task.spot.down]}: {readings}."
+    else:
+        says = f"Down {base}, in {unit} from 0: {readings}."
+    return Said(task.stage.title, says, ids(task.marks), "marks", task.stage.key, "", (), "")
+
+
 def chalk_marks(task: ChalkMarks, tape: Tape) -> Said:
-    """The marks of a stage with their readings, its checks by a straightedge and its lines inside the piece."""
+    """What is swung, the marks of a stage with their readings, its checks by a straightedge and its lines inside."""
     unit, marks = UNIT_NAMES[tape.unit], listed_marks(task.marks)
     checks = [_check(one, task.stage.title) for one in task.checks]
     lines = [words for one in task.guides if (words := guide_words(one))]
     beside = " ".join([*(check.says for check in checks), *lines])
-    apart = (*checks, *(told for one in task.guides for told in guide_apart(one)))
+    swings = tuple(swing_apart(leg, task.stage.title) for leg in task.swings)
+    apart = (*swings, *checks, *(told for one in task.guides for told in guide_apart(one)))
     says = f"On {the(task.only_on)} only, in {unit}: {marks}." if task.only_on else f"In {unit}: {marks}."
+    says = " ".join([*(swing_leg(leg) for leg in task.swings), says])
     whole = f"{says} {beside}" if beside else says
     return Said(task.stage.title, whole, ids(task.marks), "marks", task.stage.key, beside, apart, "")
 

@@ -38,16 +38,20 @@ def lay_cloth(task: LayCloth) -> Said:
 
 
 def chalk_places(task: ChalkPlaces, tape: Tape) -> Said:
-    """Where every 0 is chalked before the first cut."""
+    """Where every 0, or top, is chalked before the first cut."""
     unit = UNIT_NAMES[tape.unit]
     listed = "; ".join(_listed(one) for one in task.places)
+    apart = tuple(told for one in task.places for told in _apart(one))
+    if any(one.spot.laying.begins != "0" for one in task.places):
+        beside = "Before the first cut chalk each place below, with the name of its piece."
+        says = f"Before the first cut chalk each of these places, with the name of its piece, in {unit}: {listed}."
+        return Said(_TITLE, says, beside=beside, apart=apart, rest="")
     if any(one.fold is not None for one in task.places):
         beside = "Before the first cut chalk every fold and every 0, with the name of its piece."
         says = f"Before the first cut chalk every fold and every 0, with the name of its piece, in {unit}: {listed}."
     else:
         beside = "Before the first cut chalk every 0, with the name of its piece."
         says = f"Before the first cut chalk every 0, with the name of its piece, in {unit}: {listed}."
-    apart = tuple(told for one in task.places for told in _apart(one))
     return Said(_TITLE, says, beside=beside, apart=apart, rest="")
 
 
@@ -55,34 +59,35 @@ def _listed(placed: PlacedPiece) -> str:
     name = placed.label if ":" in placed.label else placed.label.lower()
     if placed.of > 1:
         name = f"{name}, {ordinal(placed.number)}"
-    zero = where_zero(placed.spot)
+    zero, begins = where_zero(placed.spot), placed.spot.laying.begins
     if placed.fold is None:
-        return f"{name}: its 0 lies {zero}"
-    return f"{name}: its fold {along_cloth(placed.fold)}, its 0 lies {zero}"
+        return f"{name}: its {begins} lies {zero}"
+    return f"{name}: its fold {along_cloth(placed.fold)}, its {begins} lies {zero}"
 
 
 def _apart(placed: PlacedPiece) -> list[Apart]:
-    """The fold of one place, if it has one across the cloth, then its 0."""
+    """The fold of one place, if it has one across the cloth, then its 0 or its top."""
     name = the(placed.label) if placed.number == 1 else f"the {ordinal(placed.number)} {the(placed.label)[4:]}"
+    what = "0" if placed.spot.laying.begins == "0" else "top"
     key, laying, at = f"{placed.piece}.{placed.number}", placed.spot.laying, placed.place
     aside: tuple[Counts, str] = (_FROM[laying.counted_from], laying.across.text)
     down: tuple[Counts, str] = ("from_cut_end", laying.down.text)
     if placed.fold is not None:
         fold = f"Chalk the fold for {name}, straight across the cloth."
-        zero = f"Chalk the 0 of {name} on its fold."
+        zero = f"Chalk the {what} of {name} on its fold."
         return [
             Apart(f"fold.{key}", "fold", _TITLE, fold, (("from_cut_end", placed.fold.text),), place=at),
             Apart(f"place.{key}", "place", _TITLE, zero, (aside,), place=at),
         ]
     if laying.across.steps == 0:
-        zero = f"Chalk the 0 of {name} on {laying.counted_from}, with its name."
+        zero = f"Chalk the {what} of {name} on {laying.counted_from}, with its name."
         return [Apart(f"place.{key}", "place", _TITLE, zero, (down,), place=at)]
-    zero = f"Chalk the 0 of {name}, with its name."
+    zero = f"Chalk the {what} of {name}, with its name."
     return [Apart(f"place.{key}", "place", _TITLE, zero, (aside, down), place=at)]
 
 
 def where_zero(spot: Spot) -> str:
-    """Where a 0 lies, with its readings, as an adverb that completes "lies"."""
+    """Where a 0 or a top lies, with its readings, as an adverb that completes "lies"."""
     laying, kind = spot.laying, spot.kind
     aside = f"{laying.across.pretty} from {laying.counted_from}"
     begins = along_cloth(laying.down) if laying.down.steps else "at the cut end"

@@ -15,7 +15,7 @@ from drafting.units import Reading, Tape
 
 #: What a reading down counts from: the first 0, the second, the third.
 _ZEROS: tuple[Counts, ...] = ("down", "down_second", "down_third")
-_NUMBERS = ("first", "second", "third", "fourth")
+_NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ class Said:
 
 
 def ordinal(number: int) -> str:
-    """First, second, third, fourth; all further ones are told as the fourth."""
+    """First, second, third and so on to the eighth; all further ones are told as the eighth."""
     return _NUMBERS[min(number, len(_NUMBERS)) - 1]
 
 

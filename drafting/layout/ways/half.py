@@ -33,9 +33,7 @@ class _Half(WayToLay):
                 turns = allowed(cloth, UPRIGHT, FLIPPED)
                 built.add(piece, half(piece), turns, 0.0, edge, opened=False, layers=2, on_fold=True)
                 on_fold.append(piece)
-        bound = max(
-            bounds.along_fold(on_fold), bounds.longest([p.height for p in pieces]), bounds.by_area(pieces, cloth)
-        )
+        bound = max(bounds.along_fold(on_fold), bounds.longest([p.long for p in pieces]), bounds.by_area(pieces, cloth))
         fold = FoldLine(0.0, cloth.width / 2)
         return [Plan(self.key, tuple(built.items), tuple(built.cuts), bound, cloth.width / 2, (fold,))]
 

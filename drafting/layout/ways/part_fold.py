@@ -54,7 +54,7 @@ class _PartFold(WayToLay):
                 built.singles(piece, cloth, depth + CLEARANCE, laid - cloth.selvage)
             stack = list(itertools.chain.from_iterable([p] * p.cut for p in on_fold))
             bound = max(
-                bounds.along_fold(stack), bounds.longest([p.height for p in pieces]), bounds.by_area(pieces, cloth)
+                bounds.along_fold(stack), bounds.longest([p.long for p in pieces]), bounds.by_area(pieces, cloth)
             )
             single = any(cut.layers == 1 for cut in built.cuts)
             folds = (FoldLine(0.0, depth),)

@@ -23,7 +23,7 @@ class _Open(WayToLay):
         built = Builder()
         for piece in pieces:
             built.singles(piece, cloth, cloth.selvage, cloth.width - cloth.selvage)
-        bound = max(bounds.longest([p.height for p in pieces]), bounds.by_area(pieces, cloth))
+        bound = max(bounds.longest([p.long for p in pieces]), bounds.by_area(pieces, cloth))
         return [Plan(self.key, tuple(built.items), tuple(built.cuts), bound, cloth.width)]
 
     def laying_out(self, layout: Layout, tape: Tape) -> tuple[str, ...]:

@@ -44,7 +44,7 @@ class _TwoFolds(WayToLay):
             if is_pair(piece):
                 built.pair(piece, cloth, *_room(piece, edges))
         stacked = max(bounds.along_fold(side) for side in sides)
-        bound = max(stacked, bounds.longest([p.height for p in pieces]), bounds.by_area(pieces, cloth))
+        bound = max(stacked, bounds.longest([p.long for p in pieces]), bounds.by_area(pieces, cloth))
         folds = (FoldLine(0.0, meet), FoldLine(laid, laid - meet))
         return [Plan(self.key, tuple(built.items), tuple(built.cuts), bound, laid, folds)]
 
@@ -86,7 +86,7 @@ def _divided(folded: Sequence[Piece], room: float) -> tuple[list[Piece], list[Pi
         widths = [max(p.width for p in side) for side in sides]
         if widths[0] < widths[1] - WITHIN or sum(widths) > room + WITHIN:
             continue
-        length = max(sum(p.height for p in side) for side in sides)
+        length = max(sum(p.long for p in side) for side in sides)
         if best is None or length < best[0] - 1e-6:
             best = (length, mask)
     return None if best is None else _sides(folded, best[1])

@@ -1,0 +1,30 @@
+"""A waistband of jersey, as it will be chalked, must pass over the hip by its own stretch; a casing is as the seam."""
+
+from drafting.cloth import passing_factor
+from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.set_out import SetOut
+from drafting.problems import Check
+
+ID = "band_passes_hip"
+ORDER = 21
+
+
+def judge(draft: SetOut, words: Words) -> Check | None:
+    """Stops a band of jersey that does not. Its length runs across the cloth, so the stretch across counts."""
+    limit = draft.facts["hip_needs"]
+    value = draft.facts["band_chalked"] * passing_factor(draft.cloth.across)
+    if value >= limit - 0.5:
+        return Check(ID, "pass", f"The waistband opens to {words(value)}; the hip needs {words(limit)}.", value, limit)
+    says = f"The waistband of jersey is {words(limit - value)} too narrow to go on over the hip."
+    return Check(ID, "stop", says, value, limit)
+
+
+def _stretches(draft: SetOut) -> list[Value]:
+    start = int(draft.cloth.across * 100)
+    return list(range(start - start % 5 + 5, 155, 5))
+
+
+WAYS = (
+    fixed("style.waistband", "casing", "Make the waistband a casing with elastic."),
+    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+)
