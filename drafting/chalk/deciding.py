@@ -221,8 +221,12 @@ class _AtTable:
         return RuleLevels(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(found), folds)
 
     def _end_words(self, last: Mark) -> str:
-        """What the level is called at which the piece ends: as the garment says, else by its last mark."""
-        return next((level.words for level in self.piece.levels if level.ends), lower_first(last.label))
+        """What the level is called at which the piece ends: as the garment says, else by its last mark.
+
+        Where that mark lies is left out: "foot", not "foot at the straight edge".
+        """
+        named = (level.words for level in self.piece.levels if level.ends)
+        return next(named, lower_first(last.label).partition(" at ")[0])
 
     def _stages(self) -> list[Task]:
         """The marks, stage by stage, after the levels."""

@@ -1,6 +1,7 @@
 """A neck opening is a faced slit: its facing is a piece of its own, chalked, laid, counted, drawn and written down."""
 
 import json
+import re
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
@@ -235,3 +236,13 @@ def test_at_true_size_the_opening_lies_where_it_is_chalked(scale: float, beside:
     assert xs
     assert all((x > 1.0) == beside for x in xs), xs
     assert beside or xs == {0.0}
+
+
+def test_the_level_at_its_foot_is_called_without_its_place() -> None:
+    result = opened("median woman", 1, "standing")
+    assert result.plan is not None
+    levels = next(
+        step for step in result.plan.steps if step.piece == "facing" and step.stage and "square to" in step.says
+    )
+    assert re.search(r": foot [0-9.]+ \(\d+\)\. Rule it across", levels.says)
+    assert levels.apart[0].says.startswith("Foot: rule it across")
