@@ -861,6 +861,12 @@ def test_what_is_chalked_can_be_kept_in_spite_of_changes(chalking):
     assert after(kept, act.DraftAgain("g1")).book.garment("g1").kept == ""
 
 
+def test_only_the_numbers_of_the_garment_itself_are_plain_numbers(demo):
+    state = after(demo, act.SetStyle("g1", "overarm_angle", "12,5°"), act.SetStyle("g1", "hem_girth", "12,5"))
+    style = order_of(state.garment, state.person)[0]["style"]
+    assert (style["overarm_angle"], style["hem_girth"]) == (12.5, "12,5")
+
+
 def test_another_garment_is_saved_and_drafted(demo):
     """What becomes of its choices is tried in test_which.py."""
     name = demo.garment.garment
