@@ -132,6 +132,15 @@ class Keyboard:
         self._engine.press_key(KEYS[name])
 
 
+_SHOWS = """() => {
+    const names = [...document.querySelectorAll("[flt-semantics-identifier]")].map((it) =>
+        it.getAttribute("flt-semantics-identifier"));
+    const told = document.body.innerText.replace(/\\s+/g, " ").slice(0, 120);
+    return `${location.pathname} shows ${names.slice(0, 12).join(" ") || "nothing of the app"}; it says "${told}"`;
+}"""
+"""What the page shows, in words for a failure."""
+
+
 class Engine(ABC):
     """A browser with one page, and where what it saves arrives."""
 
@@ -164,8 +173,11 @@ class Engine(ABC):
         return Found(self, selector)
 
     def wait(self, holds: Callable[[], bool], what: str, seconds: float) -> None:
-        """Wait until something holds."""
-        b.wait_until(self.page, holds, what, seconds)
+        """Wait until something holds; a failure says what the page shows instead."""
+        try:
+            b.wait_until(self.page, holds, what, seconds)
+        except AssertionError as fault:
+            raise AssertionError(f"{fault}; {self.evaluate(_SHOWS)}") from None
 
     def wait_for_selector(self, selector: str, *, state: str, timeout: float) -> None:
         """Wait until a selector finds something."""
