@@ -2,12 +2,15 @@
 // ever grows, also past a removal, so that a tab that fell behind is noticed. What a caller can rely on:
 // - put, remove: all or nothing, in one transaction; the record before stays as it is until the new text has been written
 //   beside it, read back and found equal. The transaction that changes them compares the revision first.
+// - get, list: a browser that has not answered within PATIENCE is asked anew, on a new connection, so that an app that is
+//   opened again is never left waiting for a request that got lost.
 // - Every answer is a plain object. {failed: "full" | "stale" | "unproven" | "closed", detail} instead of an exception.
 const BASE = new URL(".", import.meta.url).pathname;
 const NAME = `foldmark ${BASE}`;        // other folders of the same host keep records of their own
 const RECORDS = "records";              // {key, text (null once removed), revision}
 const PROVING = "proving";              // {key, owner, text, at}: written, not yet proven
 const STALE_PROOF = 3600_000;
+const PATIENCE = 4000, TRIES = 5;       // ms; our choice: a busy phone answers in less than one
 const owner = crypto.randomUUID?.() ?? String(Math.random());
 const channel = "BroadcastChannel" in self ? new BroadcastChannel(NAME) : null;
 let opened = null;
@@ -35,10 +38,8 @@ function open() {
             };
             resolve(database);
         };
-    }).then(async (database) => {
-        await clearOldProofs(database);
-        return database;
     });
+    opened.then(clearOldProofs).catch(() => {});    // nobody waits for it
     opened.catch(() => (opened = null));
     return opened;
 }
@@ -82,6 +83,20 @@ function failure(trouble) {
 
 const answer = (work) => work().catch(failure);
 
+async function patiently(work) {
+    for (let left = TRIES; ; left--) {
+        let bell;
+        const late = new Promise((resolve) => { bell = setTimeout(() => resolve(PATIENCE), PATIENCE); });
+        const before = opened;
+        const first = work();
+        first.catch(() => {});
+        const found = await (left > 1 ? Promise.race([first, late]) : first);
+        clearTimeout(bell);
+        if (found !== PATIENCE) return found;
+        if (opened === before || before === null) opened = null;
+    }
+}
+
 async function check(records, key, expected) {
     const now = await settle(records.get(key));
     const revision = now?.revision ?? 0;
@@ -93,10 +108,10 @@ async function check(records, key, expected) {
 }
 
 // {text, revision}; text null and the last revision (0: never saved) where there is no record.
-export const get = (key) => answer(() => within("readonly", async (records) => {
+export const get = (key) => answer(() => patiently(() => within("readonly", async (records) => {
     const found = await settle(records.get(key));
     return { text: found?.text ?? null, revision: found?.revision ?? 0 };
-}));
+})));
 
 // {revision}: the new one. expected is the revision the caller last saw, 0 for a key it believes unused.
 export const put = (key, text, expected) => answer(async () => {
@@ -127,10 +142,10 @@ export const remove = (key, expected) => answer(async () => {
 });
 
 // {keys}: every key that has a record, sorted.
-export const list = () => answer(() => within("readonly", async (records) => {
+export const list = () => answer(() => patiently(() => within("readonly", async (records) => {
     const all = await settle(records.getAll());
     return { keys: all.filter((record) => record.text !== null).map((record) => record.key).sort() };
-}));
+})));
 
 // Calls back with the key and revision of each record that another tab changed.
 export function watch(callback) {

@@ -76,6 +76,27 @@ def test_a_text_that_does_not_read_back_leaves_the_old_one(page: Page) -> None:
     assert ask(page, "get('a')") == {"text": "old", "revision": 1}
 
 
+@pytest.mark.parametrize(("lost", "call", "found"), [
+    (1, "get('a')", {"text": "kept", "revision": 1}), (3, "list()", {"keys": ["a"]}),
+])  # fmt: skip
+def test_a_request_that_got_lost_is_made_again(page: Page, lost: int, call: str, found: object) -> None:
+    """As where the browser forgot about it while another page was closing."""
+    ask(page, "put('a', 'kept', 0)")
+    page.evaluate(
+        """(lost) => {
+        const get = IDBObjectStore.prototype.get, all = IDBObjectStore.prototype.getAll;
+        const sometimes = (real) => function (...given) { return lost-- > 0 ? {} : real.apply(this, given); };
+        IDBObjectStore.prototype.get = sometimes(get);
+        IDBObjectStore.prototype.getAll = sometimes(all);
+        const now = globalThis.setTimeout;
+        globalThis.setTimeout = (does, wait) => now(does, wait / 20);
+    }""",
+        lost,
+    )
+    assert ask(page, call) == found
+    assert ask(page, "put('a', 'new', 1)") == {"revision": 2}
+
+
 def test_a_browser_without_storage_is_an_answer(page: Page) -> None:
     page.evaluate("""() => {
         IDBFactory.prototype.open = () => { throw new DOMException("not here", "SecurityError"); };
