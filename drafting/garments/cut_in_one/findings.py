@@ -78,8 +78,6 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
     body, at, sleeve = parts.body, parts.at, wing.sleeve
     facts |= {
         "half_width": neck.half_width,
-        "underarm_ring": wing.ring,
-        "underarm_level": wing.corner.y,
         "wing_depth": (wing.corner.y - at.armpit) / max(1.0, at.waist - at.armpit),
         "narrowest_girth": sleeve.narrowest_girth,
         "sleeve_end_girth": sleeve.end_girth,
@@ -91,23 +89,20 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "turn_radius": math.inf if wing.underarm is None else sleeves.hollow_radius(wing.underarm.under),
         "column_radius": neck.curve_radius,
         **chalked_rings(parts, None, parts.chalked),
-        "waist_girth": 4 * parts.side.x(at.waist),
         "bust_quarter": wide.bust,
         # Ease that shaping left in the waist; -1 where the sides are straight or the ease was asked for.
         "waist_ease_left": -1.0
         if wide.straight or parts.choices.ease_waist is not None
         else max(0.0, 4 * parts.side.x(at.waist) - body.waist_girth),
-        "hem_width": parts.hem.quarter,
         "through_hem": through_hem(body, parts.choices),
         "gap": math.inf if sleeve.cap else gap(parts.side, parts.hem, sleeve, parts.allowances),
         "hem_above_floor": body.waist_height - (at.hem - at.waist),
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }
-    facts["joint_half"] = 0.0
     if parts.joint is not None:
         girth, give = joints.passing(parts.cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
-        facts |= {"joint_half": parts.joint.half, "sleeve_passing": girth, "stretch_round_sleeve": give}
+        facts |= {"sleeve_passing": girth, "stretch_round_sleeve": give}
     if wing.underarm is not None and sleeve.cap:
         facts["cap_radius"] = wing.underarm.radius
     elif wing.underarm is not None:
