@@ -141,7 +141,7 @@ class RuledLevel:
 class RuleLevels:
     """All levels of a piece are ruled across before its marks; `folds` are the ids of its marks on the fold.
 
-    `turned` says that the piece lies with its top away from the cut end, `spot` where.
+    `spot` is the place on the cloth where it is chalked first; None where no layout is known.
     """
 
     stage: Stage

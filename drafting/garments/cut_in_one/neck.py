@@ -66,7 +66,10 @@ class FoldOver:
 
 @dataclass(frozen=True, slots=True)
 class Shoulder:
-    """Shoulder point and overarm: `softening` rounds the corner, `line` is a point and the direction of the overarm."""
+    """The shoulder point and the `corner` where the overarm begins, which `softening` rounds.
+
+    `along` is the direction of the overarm, and `deviation` how far the corner lies off the shoulder point, mm.
+    """
 
     point: Point
     corner: Point
