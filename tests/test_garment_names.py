@@ -15,8 +15,9 @@ from pathlib import Path
 import pytest
 
 from drafting.garments import SetOut, garments
+from drafting.order import prepare
 from drafting.person.measures import MEASURES
-from tests.drafting.bodies import BODIES, STYLES, set_out
+from tests.drafting.bodies import BODIES, STYLES, order, read, set_out
 
 ROOT = Path(__file__).resolve().parents[1]
 #: Styles that cut further pieces or seams, beside those of the tests.
@@ -35,7 +36,15 @@ OTHERWISE = {
             "app/screens/scene.py",
         ),
     ),
+    "fold": (
+        "a fold of the cloth: how a piece lies, a kind of mark, step and line, and at which side one stands of it",
+        (
+            "app/chalking.py", "app/state.py", "drafting/chalk", "drafting/contract/pieces.py", "drafting/drawing",
+            "drafting/render",
+        ),
+    ),
     "front": ("the view of a body", ("app/parts",)),
+    "middle": ("from where a word is written", ("app/canvas.py", "drafting/drawing", "drafting/render")),
     "side": ("the view of a body", ("app/parts",)),
     "turn": (
         "the turned picture of a cloth, and the sign for it",
@@ -86,6 +95,12 @@ def names() -> frozenset[str]:
     for body in ("median woman", "full bust", "child of 6"):
         for style in (*STYLES.values(), *MORE):
             found |= set(named(set_out(BODIES[body], style)))
+    for name, garment in garments().items():
+        for case in garment.cases.values():
+            typed = order(BODIES["median woman"], dict(case.style), dict(case.cloth), garment=name)
+            ready, _ = prepare(read(typed))
+            assert ready is not None
+            found |= set(named(ready.set_out()))
     return frozenset(found - MEASURES.keys())
 
 
@@ -119,6 +134,7 @@ def looks_at(path: Path) -> dict[str, int]:
 def test_names_were_gathered() -> None:
     assert {"front", "lower_sleeve", "sleeve_joint", "shoulder_point", "waist", "bust_level", "head_ring"} <= names()
     assert {"neck_lean", "allowances.side", "fold_over", "opening_end"} <= names()
+    assert {"armhole", "cap_corner", "panel", "past_wrist", "waist_seam"} <= names(), "every garment's"
     assert len(outside()) > 100
 
 

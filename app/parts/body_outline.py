@@ -97,7 +97,7 @@ def _placed(place: Place, at: Sequence[float], wider: Sequence[float], arms: flo
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A closed run of places to be joined smoothly; `behind` ones are drawn first."""
+    """A closed run of places that are joined smoothly."""
 
     places: tuple[Place, ...]
 
