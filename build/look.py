@@ -1,7 +1,9 @@
-"""Draws the outlines of eight bodies in every style, to be looked at: `build/look [--only WORD] [--out FOLDER]`.
+"""Draws the outlines of eight bodies in every style, to be looked at.
 
-One sheet a style, eight bodies on it at one tenth, into out/look: `look.pdf` and a picture of each sheet. Beside each
-outline stand its main numbers, what was adjusted, and the checks that warn or stop.
+`build/look [--garment NAME] [--only WORD] [--out FOLDER]`; of the first garment it draws every value of every key, of
+another one its cases, every piece beside the others. One sheet a style, eight bodies on it at about one tenth, into
+out/look: `look.pdf` and a picture of each sheet. Beside each outline stand its main numbers, what was adjusted, and the
+checks that warn or stop.
 """
 
 import argparse
@@ -99,17 +101,29 @@ def named(style: Settings, cloth: Settings) -> str:
     return ", ".join(f"{key} {value}" for key, value in {**style, **cloth}.items()) or "as it comes"
 
 
-def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
+FIRST = "cut_in_one"
+
+
+def styles_of(garment: str) -> list[tuple[Settings, Settings]]:
+    """Every style to be drawn, with what is special about its cloth."""
+    from drafting.garments import garments
+
+    if garment == FIRST:
+        return STYLES
+    return [(dict(case.style), dict(case.cloth)) for case in garments()[garment].cases.values()]
+
+
+def set_out(name: str, body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut | None, str]":
     """A draft, or the line that refuses it."""
     from drafting.cloth import Cloth, read_cloth
     from drafting.contract.chalked_line import ChalkedLine
     from drafting.garments import garments
     from drafting.person.measures import Person, read_person
 
-    garment = garments()["cut_in_one"]
+    garment = garments()[name]
     measures = {key: value for key, value in body.items() if key not in {"kind", "age"}}
     person = Person(kind=body["kind"], age=body.get("age"), unit="cm", measures=measures)
-    read, problems = read_person(person)
+    read, problems = read_person(person, garment.required_of(person.kind))
     facts, more = read_cloth(Cloth(**{**CLOTH, **cloth}), "cm")
     if read is None or facts is None:
         return None, "; ".join(problem.line() for problem in (*problems, *more))
@@ -119,11 +133,11 @@ def set_out(body: Settings, style: Settings, cloth: Settings) -> "tuple[SetOut |
     return garment.set_out(read, choices, facts, ChalkedLine()), ""
 
 
-def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: Settings) -> None:
+def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: Settings, garment: str = FIRST) -> None:
     """One body: outline and words."""
     from drafting import checks
 
-    draft, refusal = set_out(BODIES[name], style, cloth)
+    draft, refusal = set_out(garment, BODIES[name], style, cloth)
     paper.words(x + 2, y + 4, name, 9, strong=True)
     lines = [refusal]
     if draft is not None:
@@ -146,7 +160,7 @@ def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: 
         told = "; ".join(f"{c.result.upper() if c.result == 'stop' else c.result} {c.id}" for c in judged)
         lines = [numbers, moved, told]
         if draft.pieces:
-            paper.draw(outline(draft), x + 5, y + 20)
+            paper.draw(outline(draft) if garment == FIRST else beside(draft), x + 5, y + 20)
     at = y + 7.5
     for line in lines:
         for row in paper.wrapped(line, CELL[0] - 4, 5.5)[:3]:
@@ -182,19 +196,43 @@ def outline(draft: "SetOut") -> Any:
     return Drawing(tuple(lines), front.width, front.height, scale=SCALE)
 
 
-def look(folder: Path, only: str) -> None:
+def beside(draft: "SetOut") -> Any:
+    """Every piece with its marks and its 0, one beside the other, in mm of cloth."""
+    from drafting.drawing.piece import Drawing, Stroke
+    from drafting.geometry.point import Point
+
+    lines: list[Any] = []
+    right = low = 0.0
+    for piece in draft.pieces:
+        aside = Point(right, 0.0)
+
+        def run(points: Any, role: Any, *, aside: Point = aside, closed: bool = False) -> Stroke:
+            return Stroke(tuple(point + aside for point in points), role, closed=closed)
+
+        lines += [run(piece.cut_line, "cut"), run(piece.stitch_line, "stitch")]
+        lines += [run((piece.cut_line[0], piece.cut_line[-1]), "fold")] if piece.on_fold else []
+        lines += [run((notch.inner, notch.outer + (notch.outer - notch.inner)), "notch") for notch in piece.notches]
+        lines += [run(guide.line, "guide") for guide in piece.guides]
+        for place in (Point(0.0, 0.0), *(anchor.point for anchor in piece.anchors)):
+            corners = (Point(-5, -5), Point(5, -5), Point(5, 5), Point(-5, 5))
+            lines.append(run((place + corner for corner in corners), "mark", closed=True))
+        right, low = right + piece.width + 40.0, max(low, piece.height)
+    return Drawing(tuple(lines), right, low, scale=max(SCALE, right / (CELL[0] - 10), low / (CELL[1] - 25)))
+
+
+def look(folder: Path, only: str, garment: str = FIRST) -> None:
     """Draws every sheet and a picture of each."""
     import pypdfium2
 
     from drafting.render.pdf import Paper
 
-    chosen = [(style, cloth) for style, cloth in STYLES if only in named(style, cloth)]
+    chosen = [(style, cloth) for style, cloth in styles_of(garment) if only in named(style, cloth)]
     paper = Paper(SHEET, "Outlines to look at")
     for style, cloth in chosen:
         paper.add_page()
         paper.words(5, 7, named(style, cloth), 13, strong=True)
         for index, name in enumerate(BODIES):
-            cell(paper, index % 4 * CELL[0], 10 + index // 4 * CELL[1], name, style, cloth)
+            cell(paper, index % 4 * CELL[0], 10 + index // 4 * CELL[1], name, style, cloth, garment)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     whole = folder / "look.pdf"
@@ -217,15 +255,16 @@ def mm_a_point() -> float:
 def main() -> int:
     """Draws inside the project's own environment, going there first when called from outside."""
     reader = argparse.ArgumentParser(prog="build/look", description="Draw eight bodies in every style.")
+    reader.add_argument("--garment", default=FIRST, help="the garment, by the name of its folder")
     reader.add_argument("--only", default="", help="only styles whose line holds this")
     reader.add_argument("--out", type=Path, default=environment.ROOT / "out" / "look")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
     if chosen.inside:
-        look(chosen.out, chosen.only)
+        look(chosen.out, chosen.only, chosen.garment)
         return 0
     command = [str(environment.ensure("test")), str(Path(__file__)), "--inside", "--only", chosen.only,
-               "--out", str(chosen.out.resolve())]  # fmt: skip
+               "--garment", chosen.garment, "--out", str(chosen.out.resolve())]  # fmt: skip
     return subprocess.run(command, env=environment.surroundings(), check=False).returncode
 
 

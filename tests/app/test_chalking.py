@@ -328,3 +328,22 @@ def test_a_slanted_neck_is_trimmed_on_the_side_that_is_seen_with_the_right_side_
         assert item.picture == "opened"
         ((x, _),) = item.lit.spots
         assert item.pairs[0][0] == ("to_right" if x >= 0 else "to_left")
+
+
+def test_a_tape_is_swung_before_the_corners_and_its_0_has_room() -> None:
+    person = {"kind": "woman", "measures": {"stature": 163, "waist_girth": 72, "hip_girth": 97}}
+    typed = order(person, {}, garment="circle_skirt")
+    result = make(read(typed), with_ways_out=False)
+    text = draft_json(result).decode()
+    chalking = read_chalking(text, json.dumps({"tape": {"unit": "cm"}}))
+    assert chalking is not None
+    swings = [item for item in chalking.items if ".swing." in item.key]
+    assert [item.pairs[0][0] for item in swings] == ["swing", "swing"]
+    first = chalking.index(swings[0].key)
+    corner = next(k for k, item in enumerate(chalking.items) if item.kind == "mark" and item.key.endswith("_side"))
+    assert first < corner, "the tape is swung before the corners are measured"
+    panel = chalking.pieces["panel"]
+    assert panel.drawing.top < 0.0 < panel.outline[0][1]  # room for the 0, which lies above the outline
+    file = json.loads(text)
+    joins = [mark["joined"] for mark in file["pieces"][0]["marks"]]
+    assert sum(text.startswith("swung by") for text in joins) == 2
