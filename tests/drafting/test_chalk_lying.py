@@ -4,8 +4,12 @@ import re
 
 import pytest
 
+from drafting.chalk.lying import lyings
 from drafting.chalk.plan import ChalkPlan, plan
+from drafting.chalk.words.places import TOWARDS
+from drafting.geometry.point import Point
 from drafting.layout import at_table, in_cutting_order
+from drafting.layout.shapes import moved
 from drafting.units import Tape
 from tests.drafting.laid_cases import CASES, laid_case
 
@@ -99,3 +103,39 @@ def test_pieces_are_counted_in_the_plural():
         count = told(name).steps[-1].says
         for number, word in re.findall(r"(\d+) (lower sleeve\w*|back\w*|front\w*)", count):
             assert word.endswith("s") == (int(number) > 1)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_down_and_across_run_as_the_piece_lies(name: str):
+    """The two directions in words, against a step down and a step across on the piece as it is turned and mirrored."""
+    result, layout = laid_case(name)
+    sides = {
+        "half": ("towards the fold", "towards the selvages"),
+        "two_folds": ("towards the left fold", "towards the right fold"),
+    }.get(layout.way, ("to the left", "to the right"))
+    for lies in lyings(result.draft.pieces, layout, TAPE):
+        for spot in lies.spots:
+            at = spot.at
+            origin, down, across = moved(
+                (Point(0, 0), Point(0, 1), Point(1, 0)), at.turned, at.mirrored, at.x, at.y
+            )  # fmt: skip
+            step = down - origin
+            runs = {
+                (0, 1): "away from the cut end",
+                (0, -1): "towards the cut end",
+                (-1, 0): "towards the left edge",
+                (1, 0): "towards the right edge",
+            }[round(step.x), round(step.y)]
+            assert TOWARDS[spot.down] == runs
+            assert spot.turned == (runs == "towards the cut end")
+            if lies.kind == "half":
+                aside = across - origin
+                expected = {
+                    (-1, 0): sides[0],
+                    (1, 0): sides[1],
+                    (0, 1): "away from the cut end",
+                    (0, -1): "towards the cut end",
+                }[round(aside.x), round(aside.y)]
+            else:
+                expected = "to both sides of it" if lies.kind == "whole" else "away from the fold"
+            assert TOWARDS[spot.across] == expected

@@ -16,6 +16,7 @@ from drafting.checks import judge
 from drafting.cloth import opening_needed, passing_factor
 from drafting.contract.set_out import SetOut
 from drafting.geometry.point import Point
+from drafting.geometry.polyline import turn_between
 from drafting.order import read_order
 from drafting.problems import Adjustment
 from tests.drafting import bodies
@@ -358,7 +359,9 @@ def test_the_sleeve_is_as_narrow_and_as_flared_as_asked(body: str, flare: str, a
     along = Point(math.cos(math.radians(angle)), math.sin(math.radians(angle)))
     outer = [p for p in side if (p - shift - point).dot(along) > -1e-6]
     assert min((p - shift - top).dot(below) for p in outer) == pytest.approx(half, abs=0.1)
-    flared = found.facts["flare"]
+    # The end is an arc that begins square to the overarm and turns by the flare.
+    end = found.pieces[0].edge("sleeve_end").stitch.segments[-1].tangent(1.0)
+    flared = abs(turn_between(below, end))
     assert math.degrees(flared) + angle <= 65 + 1e-6
     rest = found.choices.sleeve_length - (point - found.points["shoulder_point"]).dot(along)
     radius = (top - (point - below * half)).dot(along) + half / math.tan(flared)

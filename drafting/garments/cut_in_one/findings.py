@@ -74,18 +74,19 @@ def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
 
 
 def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, wide: Widths) -> None:
-    """What the checks judge."""
+    """What the checks judge: mm, but for shares and the one truth value, which stand apart."""
     body, at, sleeve = parts.body, parts.at, wing.sleeve
+    # Shares: of the way from armpit to waist, and of stretch.
+    facts["wing_depth"] = (wing.corner.y - at.armpit) / max(1.0, at.waist - at.armpit)
+    facts["stretch_round_sleeve"] = sleeves.stretch_round(parts.cloth, parts.choices.overarm)
+    # 1 where the sleeve is a cap without an under seam, else 0.
+    facts["cap"] = float(sleeve.cap)
     facts |= {
         "half_width": neck.half_width,
-        "wing_depth": (wing.corner.y - at.armpit) / max(1.0, at.waist - at.armpit),
         "narrowest_girth": sleeve.narrowest_girth,
         "sleeve_end_girth": sleeve.end_girth,
         "sleeve_passing": min(sleeve.narrowest_girth, sleeve.end_girth),
         "sleeve_wanted": sleeves.wanted_girth(body, parts.choices, parts.cloth, sleeve.share),
-        "stretch_round_sleeve": sleeves.stretch_round(parts.cloth, parts.choices.overarm),
-        "cap": float(sleeve.cap),
-        "flare": sleeve.flare,
         "turn_radius": math.inf if wing.underarm is None else sleeves.hollow_radius(wing.underarm.under),
         "column_radius": neck.curve_radius,
         **chalked_rings(parts, None, parts.chalked),
