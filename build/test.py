@@ -7,7 +7,8 @@ Without options: style (ruff), form (ruff format), types (mypy), the tests (pyte
 Pyodide against this Python, which needs one core and runs beside the first four. Browsers run alone, last. Every
 part runs even when an earlier one fails; the command fails if any part does.
 With options only pytest runs, and gets them. At the end stand each part's time, the tests that failed with what
-stopped them, and the browser tests that needed another try.
+stopped them, and the browser tests that needed another try. `build/test --planted [N]` plants N faults in a copy of the
+checkout (all there are where N is left out) and says which of them the tests notice; `--planted --help` tells more.
 """
 
 import subprocess
@@ -128,6 +129,10 @@ def tried(command: list[str], tries: int) -> tuple[int, list[dict[str, str]]]:
 
 def main(options: list[str]) -> int:
     """Runs the parts and says which failed."""
+    if options[:1] == ["--planted"]:
+        import planted
+
+        return planted.main(options[1:])
     python = str(environment.ensure("test"))
     chosen = parts()
     if not options:
