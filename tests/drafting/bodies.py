@@ -5,6 +5,7 @@ the shoulders). The other bodies are our choice, so that small and large, straig
 there.
 """
 
+import json
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -13,6 +14,7 @@ from drafting.contract.pieces import Piece
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
 from drafting.order import Order, Result, make, prepare, read_order
+from drafting.person.measures import Body
 
 Data = dict[str, Any]
 
@@ -150,6 +152,24 @@ def set_out(person: Data, style: Data | None = None, cloth: Data | None = None, 
 def drafted(body: str, style: str) -> SetOut:
     """One of the eight bodies in one of the styles, set out once for all tests."""
     return set_out(BODIES[body], STYLES[style])
+
+
+def measured_for(person: Data, garment: str) -> Data:
+    """A person of whom every measure is taken that a garment cannot do without; what is new is as estimated."""
+    missing = set(garments()[garment].required_of(person["kind"])) - set(person["measures"])
+    if not missing:
+        return person
+    body = _estimated(json.dumps(person))
+    taken = {name: round(getattr(body, name) / 10, 1) for name in sorted(missing)}
+    return {**person, "measures": {**person["measures"], **taken}}
+
+
+@cache
+def _estimated(person: str) -> Body:
+    """A body of which the first garment, which can do with the fewest measures, estimates the rest."""
+    ready, problems = prepare(read(order(json.loads(person))))
+    assert ready is not None, problems
+    return ready.body
 
 
 def levels(piece: Piece) -> dict[str, float]:

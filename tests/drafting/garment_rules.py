@@ -19,7 +19,7 @@ from drafting.garments import Garment
 from drafting.order import Order, Ready, prepare, read_order
 from drafting.person.measures import MEASURES
 from drafting.ways_out.find import changed, with_changes
-from tests.drafting.bodies import BODIES, Data, order
+from tests.drafting.bodies import BODIES, Data, measured_for, order
 
 #: Cloth on which hardly anything stops.
 GIVING: Data = {"width": "200 cm", "stretch_across": 60, "stretch_along": 40}
@@ -71,7 +71,10 @@ def fields_can_be_read(garment: Garment) -> None:
     for field in garment.fields:
         assert field.key.split(".")[0] in garment.style.model_fields, f"{field.key} is no key of the style"
         for value in values(field, "woman"):
-            given = [ready_for(garment, order(body, styled(field.key, value), GIVING)) for body in BODIES.values()]
+            given = [
+                ready_for(garment, order(measured_for(body, garment.name), styled(field.key, value), GIVING))
+                for body in BODIES.values()
+            ]
             read = sum(one is not None for one in given)
             assert read > len(given) / 2, f"{field.key} cannot be {value!r}"
 
@@ -105,7 +108,7 @@ def presets_can_be_taken(garment: Garment) -> None:
         for key, text in preset.style.items():
             if text:
                 style = changed(style, key, float(text) if asked[key].kind == "degrees" else text)
-        ready = ready_for(garment, order(BODIES["median woman"], style, GIVING))
+        ready = ready_for(garment, order(measured_for(BODIES["median woman"], garment.name), style, GIVING))
         assert ready is not None, f"the preset {preset.key} cannot be read"
         assert garment.set_out(ready.body, ready.choices, ready.cloth, ready.chalked).pieces, preset.key
 
@@ -123,7 +126,10 @@ def cases_are_there(garment: Garment) -> None:
     """Several, and most of the test bodies may have each."""
     assert len(garment.cases) >= 5, f"{len(garment.cases)} cases are too few"
     for name, case in garment.cases.items():
-        given = [ready_for(garment, order(body, dict(case.style), dict(case.cloth))) for body in BODIES.values()]
+        given = [
+            ready_for(garment, order(measured_for(body, garment.name), dict(case.style), dict(case.cloth)))
+            for body in BODIES.values()
+        ]
         assert sum(one is not None for one in given) > len(given) / 2, f"the case {name} is refused"
 
 
@@ -160,14 +166,14 @@ def _drafts(garment: Garment) -> Iterator[tuple[Data, Ready, SetOut]]:
     """Drafts on cloth that gives and on cloth that gives little: every case, and lengths of one's own, one by one."""
     poor: Data = {"width": "120 cm", "length": "150 cm", "stretch_across": 12, "stretch_along": 8}
     for body in ("median woman", "child of 6"):
-        usual = ready_for(garment, order(BODIES[body], {}, GIVING))
+        usual = ready_for(garment, order(measured_for(BODIES[body], garment.name), {}, GIVING))
         assert usual is not None
         plain = garment.set_out(usual.body, usual.choices, usual.cloth, usual.chalked)
         styles = [(style, GIVING) for style in ({}, *own_lengths(garment, plain))]
         styles += [(dict(case.style), dict(case.cloth)) for case in garment.cases.values()]
         for style, cloth in styles:
             for given in (cloth, poor):
-                typed = order(BODIES[body], style, given)
+                typed = order(measured_for(BODIES[body], garment.name), style, given)
                 ready = ready_for(garment, typed)
                 if ready is not None:
                     found, _ = read_order({**typed, "garment": garment.name})

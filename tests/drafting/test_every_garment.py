@@ -14,7 +14,7 @@ from drafting import checks
 from drafting.garments import garments
 from drafting.order import prepare, read_order
 from tests.drafting import from_fields, garment_rules, rules
-from tests.drafting.bodies import BODIES, Data, bdims, order
+from tests.drafting.bodies import BODIES, Data, bdims, measured_for, order
 
 GARMENTS = tuple(garments())
 CASES = tuple((garment, case) for garment in GARMENTS for case in garments()[garment].cases)
@@ -29,7 +29,7 @@ TAPES: tuple[Data, ...] = (
 
 def keeps_every_rule(garment: str, person: Data, style: Data, cloth: Data, **more: Any) -> str:
     """What became of an order: refused in words, stopped by the ids of checks, or drafted, and then by every rule."""
-    typed = order(person, style, cloth, garment=garment, **more)
+    typed = order(measured_for(person, garment), style, cloth, garment=garment, **more)
     found, problems = read_order(typed)
     if found is None:
         assert all(problem.line() for problem in problems)

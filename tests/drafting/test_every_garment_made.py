@@ -22,7 +22,7 @@ from drafting.record.documents import chalk_sheet_pdf, documents, draft_json
 from drafting.record.draft_file import DraftFile
 from drafting.ways_out.find import with_changes
 from tests.drafting import from_fields, rules
-from tests.drafting.bodies import BODIES, Data, order
+from tests.drafting.bodies import BODIES, Data, measured_for, order
 from tests.drafting.measured import joined, read, whole
 from tests.drafting.pdf_reading import open_pdf, words_of, words_over_the_margin
 from tests.drafting.test_layout_outside import prove
@@ -56,7 +56,9 @@ def ordered(garment: str, case: str) -> Order | None:
     for turn in range(len(people)):
         person, tape = people[(number + 3 * turn) % len(people)], TAPES[number % len(TAPES)]
         given = {**from_fields.GIVING, **chosen.cloth}
-        found, _ = read_order(order(person, dict(chosen.style), given, garment=garment, tape=tape))
+        found, _ = read_order(
+            order(measured_for(person, garment), dict(chosen.style), given, garment=garment, tape=tape)
+        )
         if found is not None and make(found, with_ways_out=False).plan is not None:
             return found
     return None
@@ -278,7 +280,9 @@ def test_every_way_out_does_what_it_says(garment: str) -> None:
     offered = 0
     for number, (body, cloth) in enumerate(HARD):
         case = cases[number % len(cases)]
-        found, _ = read_order(order(BODIES[body], dict(case.style), {**case.cloth, **cloth}, garment=garment))
+        found, _ = read_order(
+            order(measured_for(BODIES[body], garment), dict(case.style), {**case.cloth, **cloth}, garment=garment)
+        )
         if found is not None:
             result = make(found)
             offered += ways_out_do_what_they_say(result)
