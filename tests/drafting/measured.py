@@ -5,7 +5,7 @@ that are built anew from the printed readings.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -26,6 +26,8 @@ from drafting.contract.pieces import Piece
 from drafting.contract.set_out import SetOut
 from drafting.units import read_length
 
+#: An arc that is swung is looked at in so many short joins.
+ARC = 180
 #: A level section of the marks is as wide as its girth says but for this, mm; else the girth is measured elsewhere.
 LEVEL = 1.0
 
@@ -39,20 +41,50 @@ def read(mark: Mark) -> tuple[float, float]:
     return across, down
 
 
+Place = tuple[float, float]
+
+
+def line_of(marks: Sequence[Mark], *, chalked: bool) -> list[tuple[str, Place]]:
+    """The marks once round with their places, joined straight, and along the arc where the tape is swung.
+
+    Chalked marks lie where their printed readings put them, but on an arc where the swung tape runs past them. The
+    places on an arc between its ends have no name.
+    """
+    found: list[tuple[str, Place]] = []
+    for index, mark in enumerate(marks):
+        place = read(mark) if chalked else (mark.point.x, mark.point.y)
+        if index == 0 or mark.swung is None:
+            found.append((mark.id, place))
+            continue
+        swung = mark.swung
+        held = (0.0, swung.held.mm) if chalked else (swung.centre.x, swung.centre.y)
+        radius = swung.reads.mm if chalked else swung.radius
+        begin = read(marks[index - 1]) if chalked else found[-1][1]
+        ends = [math.atan2(y - held[1], x - held[0]) for x, y in (begin, place)]
+        arc = []
+        for step in range(ARC + 1):
+            angle = ends[0] + (ends[1] - ends[0]) * step / ARC
+            arc.append((held[0] + radius * math.cos(angle), held[1] + radius * math.sin(angle)))
+        found[-1] = (found[-1][0], arc[0])
+        found += [("", one) for one in arc[1:-1]]
+        found.append((mark.id, arc[-1]))
+    return found
+
+
 @dataclass(frozen=True)
 class Joined:
-    """The marks of a piece joined straight, as it is sewn and washed; `exact` are they where they should lie."""
+    """The line of the marks of a piece as it is sewn and washed; `exact` is it where it should lie."""
 
     piece: Piece
-    places: Mapping[str, tuple[float, float]]
-    exact: Mapping[str, tuple[float, float]]
+    places: Sequence[tuple[str, Place]]
+    exact: Sequence[tuple[str, Place]]
     scale: tuple[float, float]
     inner: bool
 
-    def run(self, between: tuple[str, str], *, exact: bool = False) -> list[tuple[float, float]]:
-        places = self.exact if exact else self.places
-        ids = list(places)
-        return [places[name] for name in ids[ids.index(between[0]) : ids.index(between[1]) + 1]]
+    def run(self, between: tuple[str, str], *, exact: bool = False) -> list[Place]:
+        line = self.exact if exact else self.places
+        ids = [name for name, _ in line]
+        return [place for _, place in line[ids.index(between[0]) : ids.index(between[1]) + 1]]
 
     @property
     def middle(self) -> float:
@@ -143,9 +175,9 @@ def joined(draft: SetOut, plan: ChalkPlan, *, chalked: bool, inner: bool = False
     scale = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
     found = {}
     for piece, own in zip(draft.pieces, plan.pieces, strict=True):
-        exact = {mark.id: (mark.point.x * scale[0], mark.point.y * scale[1]) for mark in own.marks}
-        places = exact
-        if chalked:
-            places = {mark.id: (read(mark)[0] * scale[0], read(mark)[1] * scale[1]) for mark in own.marks}
+        exact, places = (
+            [(name, (x * scale[0], y * scale[1])) for name, (x, y) in line_of(own.marks, chalked=read)]
+            for read in (False, chalked)
+        )
         found[piece.name] = Joined(piece, places, exact, scale, inner)
     return found
