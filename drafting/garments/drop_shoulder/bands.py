@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.drop_shoulder import rules
-from drafting.garments.drop_shoulder.style import BAND_ALLOWANCE, Choices
+from drafting.garments.drop_shoulder.style import Choices
 from drafting.parts.band import Band, quarter_marks
+from drafting.parts.band_size import BAND_ALLOWANCE, NECK_RATIO, band_height, band_length
 from drafting.parts.neck import Neckline
 
 
@@ -45,7 +46,7 @@ def neck_ratio(choices: Choices) -> float:
     """Length of the neck band as a share of the neck."""
     if choices.neck == "v":
         return rules.NECK_RATIO_V
-    return rules.NECK_RATIO if choices.rib is None else rules.NECK_RATIO_RIB
+    return NECK_RATIO if choices.rib is None else rules.NECK_RATIO_RIB
 
 
 def as_read(choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> Choices:
@@ -113,17 +114,12 @@ def _length(
 ) -> float:
     """The length of a band near `wanted`, at least `needed` and at most `most`, mm, as its half will be chalked.
 
-    A strip this small is drafted at what the tape reads, so that it is chalked as it is drafted. One of rib is measured
-    on another cloth and keeps what was wanted.
+    One of rib is measured on another cloth and keeps what was wanted.
     """
     length = max(wanted, needed)
     if choices.rib is not None:
         return min(length, most)
-    shrink = cloth.shrink_across
-    half = chalked.chalked(length / 2, BAND_ALLOWANCE, shrink)
-    if 2 * half < needed - 1e-6:
-        half = chalked.open_enough(needed / 2, BAND_ALLOWANCE, shrink)
-    return min(2 * half, most)
+    return band_length(wanted, needed, most, cloth, chalked)
 
 
 def _height(
@@ -132,4 +128,4 @@ def _height(
     """The finished height of a band, mm: as asked, or as the tape reads its cut height."""
     if key in choices.given or choices.rib is not None:
         return height
-    return chalked.chalked(2 * height, 2 * allowance, cloth.shrink_along) / 2
+    return band_height(height, allowance, cloth, chalked)

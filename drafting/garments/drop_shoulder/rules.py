@@ -62,22 +62,16 @@ NOTCH_AT: Final = 0.45
 NOTCH_APART: Final = 10.0
 
 # --- Bands -------------------------------------------------------------------------------------------------------
-#: Length of a neck band as a share of its seam: of the garment's cloth, of rib, of a V. Common practice, from memory.
-NECK_RATIO, NECK_RATIO_RIB, NECK_RATIO_V = 0.85, 0.78, 0.92
-#: Heights of a neck band and of a roll collar, finished. Common practice, from memory.
-NECK_BAND_HEIGHT: Final = 22.0
-NECK_BAND_HEIGHTS: Final = (15.0, 40.0)
+#: Length of a neck band of rib and of that of a V as a share of its seam; otherwise as in parts/band_size.py. Common
+#: practice, from memory.
+NECK_RATIO_RIB, NECK_RATIO_V = 0.78, 0.92
+#: Heights of a roll collar, finished. Common practice, from memory.
 ROLL_HEIGHT: Final = 200.0
 ROLL_HEIGHTS: Final = (120.0, 220.0)
 #: A roll collar stands where it is at most this longer than the neck.
 ROLL_STANDS: Final = 60.0
-#: A cuff goes round the wrist with this to spare, and by a close fit.
-CUFF_ROOM: Final = {"close": 10.0, "regular": 20.0, "loose": 20.0}
-#: Finished height of a cuff × scale, and what may be asked for.
-CUFF_HEIGHT: Final = 60.0
-CUFF_HEIGHTS: Final = (30.0, 120.0)
-#: The sleeve's end is at most this times its cuff; where the taper leaves more it is gathered, at most this.
-CUFF_FULLNESS, CUFF_GATHERED_MOST = 1.3, 1.5
+#: Where the taper leaves a sleeve wider than its cuff takes up it is gathered, at most this.
+CUFF_GATHERED_MOST: Final = 1.5
 #: Length of a hem band as a share of the hem, and its height × scale. Common practice, from memory.
 HEM_BAND_RATIO: Final = 0.90
 HEM_BAND_HEIGHT: Final = 60.0

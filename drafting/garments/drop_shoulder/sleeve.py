@@ -17,6 +17,7 @@ from drafting.garments.drop_shoulder.style import Choices
 from drafting.garments.drop_shoulder.upper import Armhole, Shoulder, cap_curve
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic
+from drafting.parts.band_size import CUFF_FULLNESS, CUFF_ROOM
 from drafting.parts.widths import kept_open
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs
@@ -89,13 +90,13 @@ def sleeve(
         length = least
     cuff = 0.0
     if choices.cuff is not None:
-        round_arm = arm_girth(body, share) + rules.CUFF_ROOM[choices.fit]
+        round_arm = arm_girth(body, share) + CUFF_ROOM[choices.fit]
         cuff = cuff_girth(choices, cloth, round_arm, hand_needs(body), chalked)
     end = choices.sleeve_end_girth or arm_girth(body, share) + end_room(share, grown)
     moved: Callable[[float, str], float] = _Teller(choices, adjusted)
     if cuff > 0:
         why = "a cuff takes up no more" if end > cuff else "the sleeve is no narrower than its cuff"
-        end = moved(min(max(end, cuff), rules.CUFF_FULLNESS * cuff), why)
+        end = moved(min(max(end, cuff), CUFF_FULLNESS * cuff), why)
     taper = rules.TAPER_MOST_CUFF if cuff > 0 else rules.TAPER_MOST
     narrowest = 2 * (half - math.tan(taper) * (length - height))
     if end < narrowest - 1e-6:

@@ -9,6 +9,13 @@ from pydantic import BaseModel, ConfigDict, Field
 from drafting import sources
 from drafting.cloth import Fit
 from drafting.garments.drop_shoulder import rules
+from drafting.parts.band_size import (
+    BAND_ALLOWANCE,
+    CUFF_HEIGHT,
+    CUFF_HEIGHTS,
+    NECK_BAND_HEIGHT,
+    NECK_BAND_HEIGHTS,
+)
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.person.measures import Body
@@ -74,8 +81,6 @@ ALLOWANCES: Final = {
     "sleeve_end": 20.0,
     "neck": 10.0,
 }
-#: Where a band is sewn on instead of a hem. Common practice, no source.
-BAND_ALLOWANCE: Final = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +150,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
             read.refuse("slit", "a hem band closes the sides", "choose a turned hem, or no slit")
     cuff = None
     if style.sleeve_finish == "cuff":
-        cuff = _or(read, "cuff_height", style.cuff_height, *rules.CUFF_HEIGHTS, rules.CUFF_HEIGHT * grown)
+        cuff = _or(read, "cuff_height", style.cuff_height, *CUFF_HEIGHTS, CUFF_HEIGHT * grown)
     sleeve = _sleeve_length(read, style, body)
     hip = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
     if style.hem_girth != "auto" and length - (hem_band or 0.0) < hip + 30.0:
@@ -153,8 +158,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
     if style.neck_depth != "auto" and style.neck != "v":
         wrong = "this counts only for a V neck"
         read.problems.append(Problem("style", "style.neck_depth", "warn", wrong, "choose it, or leave this out"))
-    usual_height = {"band": rules.NECK_BAND_HEIGHT, "roll": rules.ROLL_HEIGHT, "turned": 0.0}[finish]
-    heights = rules.ROLL_HEIGHTS if finish == "roll" else rules.NECK_BAND_HEIGHTS
+    usual_height = {"band": NECK_BAND_HEIGHT, "roll": rules.ROLL_HEIGHT, "turned": 0.0}[finish]
+    heights = rules.ROLL_HEIGHTS if finish == "roll" else NECK_BAND_HEIGHTS
     usual_height = max(heights[0], usual_height * min(1.0, grown)) if finish == "roll" else usual_height
     allowances = dict(ALLOWANCES)
     if cuff is not None:
