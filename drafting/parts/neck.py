@@ -6,6 +6,7 @@ memory; the figures are our choice, tried on 453 people of the 1988 survey.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -153,6 +154,15 @@ def least_shoulder(grown: float) -> float:
 def edge_allowance(neck: Neckline, wanted: float) -> float:
     """The allowance that the curves of a neck edge take, mm: `wanted`, or less."""
     return min(wanted, sources.SCOOP_HEM_MOST, max(6.0, neck.tightest - sources.COLUMN_CURVE_SPARE))
+
+
+def inner_edge(edge: Sequence[Point], height: float) -> list[Point]:
+    """The upper edge of a neck band as it is seen: so far inside its seam, which runs from the fold to the shoulder."""
+    found = []
+    for number, place in enumerate(edge):
+        before, after = edge[max(number - 1, 0)], edge[min(number + 1, len(edge) - 1)]
+        found.append(place + (after - before).unit().left() * height)
+    return [Point(max(place.x, 0.0), place.y) for place in found]
 
 
 def _up(base: NeckBase) -> Point:

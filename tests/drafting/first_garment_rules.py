@@ -15,9 +15,15 @@ def pieces_are_those_asked_for(draft: SetOut) -> None:
     faced = draft.choices.opening and not draft.choices.back_seam
     joined = any(edge.name == "sleeve_joint" for edge in draft.pieces[0].edges)
     names = ["front", "back", *(["lower_sleeve"] if joined else []), *(["facing"] if faced else [])]
+    names += ["neck_band"] if draft.choices.neck_band is not None else []
+    names += ["cuff"] if draft.choices.cuff is not None else []
     assert [piece.name for piece in draft.pieces] == names
     front, back = ({(notch.seam, notch.id) for notch in piece.notches} for piece in draft.pieces[:2])
-    assert front == {key for key in back if key[0] != "centre_back"}
+    # The quarter marks of a neck band lie in front of the shoulder seams.
+    assert {key for key in front if key[0] != "neck_top"} == {key for key in back if key[0] != "centre_back"}
+    assert {key for key in front if key[0] == "neck_top"} == (
+        {("neck_top", "quarter")} if draft.choices.neck_band is not None else set()
+    )
 
 
 def width_at(draft: SetOut, piece: Piece, level: float) -> float:

@@ -33,7 +33,15 @@ def measured(
 ) -> tuple[FinishedGirth, ...]:
     """The girths, each with how it is measured along the marks of the pieces."""
     pieces = {piece.name: piece for piece in made}
-    return tuple(replace(girth, chalked=_how(girth, pieces, cloth, scooped=scooped)) for girth in girths)
+    banded = {"cuff", "neck_band"}
+    return tuple(
+        replace(girth, chalked=_band(girth.at) if girth.at in banded else _how(girth, pieces, cloth, scooped=scooped))
+        for girth in girths
+    )
+
+
+def _band(name: str) -> ChalkedGirth:
+    return SumOf(((2.0, Along(name, (f"{name}_top", f"{name}_corner"))),))
 
 
 def _how(girth: FinishedGirth, pieces: dict[str, Piece], cloth: ClothFacts, *, scooped: bool) -> ChalkedGirth:

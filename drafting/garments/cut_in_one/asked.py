@@ -41,6 +41,7 @@ def asked(parts: Parts, made: tuple[Piece, ...], front: Neck, wide: Widths) -> t
     return (
         *_neck(parts, bodies, front),
         *_sleeve(parts, bodies),
+        *_bands(parts),
         *_body(parts, bodies, wide),
         *_allowances(parts, made, bodies),
     )
@@ -76,9 +77,11 @@ def _sleeve(parts: Parts, bodies: list[str]) -> list[Asked]:
     for name in bodies:
         upper: Measure = FromCorner(name, "shoulder", "shoulder_point")
         length = Sum(((1.0, upper), (1.0, FoldLength("lower_sleeve")))) if joined else upper
-        found.append(
-            Asked("sleeve_length", "length of the sleeve from the shoulder point", choices.sleeve_length, length)
-        )
+        wanted = choices.sleeve_length
+        if parts.cuff is not None:
+            # The choices of a sleeve with a cuff are those of the sleeve alone; asked was the length of both.
+            length, wanted = Sum(((1.0, length), (0.5, FoldLength(parts.cuff.name)))), wanted + parts.cuff.height
+        found.append(Asked("sleeve_length", "length of the sleeve from the shoulder point", wanted, length))
     # Two layers go round the arm; a lower sleeve that is cut apart lies on the fold.
     each = 2.0 / len(bodies)
     end_piece = "lower_sleeve" if joined else bodies[0]
@@ -112,6 +115,20 @@ def _corner(parts: Parts, name: str) -> Measure:
     if parts.sleeve.cap:
         return Sum(((-1.0, BelowLevel(name, "waist", "side", "start")),))
     return RoundedCorner(name, "side", "waist", parts.corner.x, parts.corner.y)
+
+
+def _bands(parts: Parts) -> list[Asked]:
+    """The finished heights of cuff and neck band that were asked for: half of what each is long, folded."""
+    choices = parts.choices
+    given = (
+        (parts.cuff, "cuff_height", choices.cuff_given),
+        (parts.neck_band, "neck_band_height", choices.neck_band_given),
+    )
+    return [
+        Asked(key, f"height of the {band.label.lower()}", band.height, Sum(((0.5, FoldLength(band.name)),)))
+        for band, key, asked_for in given
+        if band is not None and asked_for
+    ]
 
 
 def _body(parts: Parts, bodies: list[str], wide: Widths) -> list[Asked]:

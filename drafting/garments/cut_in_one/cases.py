@@ -24,6 +24,11 @@ CASES: Final[dict[str, Case]] = {
     "large allowances": Case(
         {"allowances": {"shoulder": "15 mm", "side": "25 mm", "hem": "40 mm", "sleeve_end": "30 mm"}}
     ),
+    "cuff": Case({"sleeve_finish": "cuff", "length": "hip"}),
+    "high cuff, band at a scooped neck": Case(
+        {"sleeve_finish": "cuff", "cuff_height": "8 cm", "neck_height": 0, "neck_finish": "band", "overarm_angle": 10}
+    ),
+    "cuff on a joined sleeve": Case({"sleeve_finish": "cuff", "lower_sleeve": "joined"}),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}
     ),

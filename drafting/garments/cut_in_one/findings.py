@@ -3,16 +3,19 @@
 import itertools
 import math
 
+from drafting.cloth import passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.girths import FinishedGirth
 from drafting.contract.pieces import FinishedFigure
 from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.bands import band_as_chalked
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
+from drafting.parts.band import Band
 from drafting.parts.widths import Widths, through_hem
 
 
@@ -40,14 +43,26 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
         girth = wing.sleeve.narrowest_girth
         found.append(FinishedGirth("narrowest", "sleeve at its narrowest", girth, arm, worn_stretched=False))
     found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
+    if parts.cuff is not None:
+        arm = sleeves.arm_girth_at(body, min(1.0, _to_end(parts) / body.arm_length))
+        found.append(FinishedGirth("cuff", "cuff", parts.cuff.length, arm, worn_stretched=False))
+    if parts.neck_band is not None:
+        found.append(
+            FinishedGirth("neck_band", "neck band", parts.neck_band.length, body.neck_girth, worn_stretched=False)
+        )
     return tuple(found)
+
+
+def _to_end(parts: Parts) -> float:
+    """From the shoulder point to the end of the sleeve, its cuff counted, mm."""
+    return parts.choices.sleeve_length + (parts.cuff.height if parts.cuff is not None else 0.0)
 
 
 def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure, ...]:
     """Where things lie that the rules place by themselves, finished, mm: each is said once, for every body."""
     found = [
         FinishedFigure("length", "side-neck level to hem", parts.at.hem),
-        FinishedFigure("sleeve", "shoulder point to sleeve end", parts.choices.sleeve_length),
+        FinishedFigure("sleeve", "shoulder point to sleeve end", _to_end(parts)),
         FinishedFigure("underarm", "underarm above the waist", parts.at.waist - wing.corner.y),
     ]
     if front.scooped:
@@ -104,6 +119,9 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
     if parts.joint is not None:
         girth, give = joints.passing(parts.cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
         facts |= {"sleeve_passing": girth, "stretch_round_sleeve": give}
+    if parts.cuff is not None:
+        facts["sleeve_wanted"] = min(facts["sleeve_wanted"], parts.choices.narrowest_girth or math.inf)
+        facts |= _through_cuff(parts, parts.cuff, parts.chalked)
     if wing.underarm is not None and sleeve.cap:
         facts["cap_radius"] = wing.underarm.radius
     elif wing.underarm is not None:
@@ -121,10 +139,25 @@ def chalked_rings(parts: Parts, stand: tuple[float, float] | None, chalked: Chal
         "waist_chalked": 4 * _chalked(parts, chalked, side.x(at.waist), side.slope(at.waist)),
         "hem_chalked": 4 * _chalked(parts, chalked, hem.quarter, side.slope(hem.corner.y)),
     }
+    if parts.neck_band is not None:
+        found["head_ring"] = min(parts.neck_band.ring, band_as_chalked(parts.neck_band, parts.cloth, chalked))
+    if parts.cuff is not None:
+        found |= _through_cuff(parts, parts.cuff, chalked)
     if stand is not None:
         half, allowance = stand
         found["head_ring"] = 4 * necks.chalked_half(half, parts.choices, chalked, parts.cloth, allowance)
     return found
+
+
+def _through_cuff(parts: Parts, cuff: Band, chalked: ChalkedLine) -> dict[str, float]:
+    """What the hand goes through: the sleeve's narrowest ring or the cuff, which lies across the cloth, mm."""
+    sleeve, cloth = parts.sleeve, parts.cloth
+    ring = min(sleeve.narrowest_girth, sleeve.end_girth), sleeves.stretch_round(cloth, parts.choices.overarm)
+    if parts.joint is not None:
+        ring = joints.passing(cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
+    rings = (ring, (band_as_chalked(cuff, cloth, chalked), cloth.across))
+    girth, give = min(rings, key=lambda one: one[0] * passing_factor(one[1]))
+    return {"sleeve_passing": girth, "stretch_round_sleeve": give}
 
 
 def _chalked(parts: Parts, chalked: ChalkedLine, quarter: float, slope: float) -> float:

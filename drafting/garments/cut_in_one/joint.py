@@ -120,8 +120,12 @@ def passing(cloth: ClothFacts, overarm: float, joint: Joint, end_girth: float) -
     return min(rings, key=lambda ring: ring[0] * passing_factor(ring[1]))
 
 
-def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str, float], cloth: ClothFacts) -> Piece:
-    """The lower sleeve, cut twice on the fold of its overarm, the arm's length along the cloth."""
+def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str, float], cloth: ClothFacts,
+                 *, hemmed: bool = True) -> Piece:  # fmt: skip
+    """The lower sleeve, cut twice on the fold of its overarm, the arm's length along the cloth.
+
+    `hemmed` says that its end is turned up, and not sewn to a cuff.
+    """
     start = over.at(joint.at)
 
     def turned(segments: Sequence[Segment]) -> tuple[Segment, ...]:
@@ -133,7 +137,7 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
         FinishedEdge("under", Path.of(turned(joint.lower)), allowances["side"],
                      label="under seam"),
         FinishedEdge("sleeve_end", Path.of(turned([s.reversed() for s in reversed(made.end)])),
-                     allowances["sleeve_end"], turned=True),
+                     allowances["sleeve_end"], turned=hemmed),
     ]  # fmt: skip
     cut = cut_out(edges, cloth.shrink_across, cloth.shrink_along)
     joint_corner, end_corner = cut.corners

@@ -27,6 +27,7 @@ from drafting.garments.cut_in_one.style import Choices
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
+from drafting.parts.band import Band, band_piece, mark_on_ring
 from drafting.parts.hem import Hem
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
@@ -60,6 +61,8 @@ class Parts:
     slant_drop: float
     chalked: ChalkedLine
     joint: Joint | None = None
+    cuff: Band | None = None
+    neck_band: Band | None = None
 
 
 def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
@@ -70,9 +73,12 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
     made: tuple[Piece, ...] = _front_and_back(parts, front, back)
     faced = _faced(parts, made[1])
     if parts.joint is not None:
-        lower = lower_sleeve(parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth)
+        lower = lower_sleeve(
+            parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth, hemmed=parts.cuff is None
+        )
         made = (*made, lower)
-    return (*made, *faced)
+    banded = [band_piece(band, parts.cloth) for band in (parts.neck_band, parts.cuff) if band is not None]
+    return (*made, *faced, *banded)
 
 
 def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:
@@ -118,6 +124,8 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
     opened = name == "back" and parts.choices.opening
     opening = (opening_guide(opening_level(parts.opening_end, cut, parts.chalked), cut, seam=seam),) if opened else ()
     notches = _notches(parts, folded, opening, cut)
+    if name == "front" and parts.neck_band is not None:
+        notches += _quarter_marks(parts.neck_band, neck, cut)
     marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches), seen=("column_foot", "column_end"))
     return Piece(
         name=name,
@@ -151,13 +159,13 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
 
 
 def _levels(at: Levels, cut: CutOut) -> tuple[Level, ...]:
-    """The levels that are ruled across before anything else, and the hem."""
+    """The levels that are ruled across before anything else, and the hem; a wide scooped neck lies below the first."""
 
     def down(level: float) -> float:
         return cut.place(Point(0.0, level)).y
 
     found = [
-        Level("side_neck", "shoulder level", down(0.0), ruled=True),
+        Level("side_neck", "shoulder level", down(0.0), ruled=down(0.0) >= 0, drawn=down(0.0) >= 0),
         Level("bust", "bust", down(at.bust), ruled=True, narrows=True),
         Level("waist", "waist", down(at.waist), ruled=True, width=True),
     ]
@@ -183,11 +191,11 @@ def _edges(parts: Parts, neck: Neck) -> list[FinishedEdge]:
         begin = parts.underarm.side_level
     side += parts.side.between(begin, parts.hem.corner.y)
     return [
-        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=True, label="neck edge"),
+        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=parts.neck_band is None, label="neck edge"),
         FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"]),
         FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"])
         if joint
-        else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=True),
+        else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=parts.cuff is None),
         FinishedEdge("side", Path.of(side), allow["side"]),
         FinishedEdge("hem", Path(parts.hem.edge), allow["hem"], turned=True),
     ]
@@ -249,6 +257,12 @@ def _notches(parts: Parts, folded: FoldOver | None, opening: Sequence[Guide], cu
                 )
             )
     return tuple(found)
+
+
+def _quarter_marks(band: Band, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:
+    """Where the quarter marks of a neck band meet the front: they count from its seam, the edge from its fold."""
+    places = [(mark, neck.top.at_length(band.ring / 2 - mark.at)[0]) for mark in band.marks]
+    return tuple(mark_on_ring(cut, "neck_top", place, mark, "on the neck") for mark, place in places)
 
 
 def _anchor_points(

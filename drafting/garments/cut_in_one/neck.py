@@ -282,15 +282,16 @@ def scoop(body: Body, choices: Choices, half_width: float, depth: float, outward
 
 
 def scooped_pair(
-    body: Body, choices: Choices, cloth: ClothFacts, adjusted: list[Adjustment]
+    body: Body, choices: Choices, cloth: ClothFacts, adjusted: list[Adjustment], needed: float = 0.0
 ) -> tuple[Neck, Neck, float]:
     """Front and back scooped edges and the true length of the whole ring, mm.
 
     The front is deepened first, as far as a scoop goes, then the neck widened, until the head passes; a given half
-    width is kept. How deep the front lies is a finished figure; only the widening is told as moved.
+    width is kept. `needed` is how long the ring must be, where that is not what the head alone asks. How deep the front
+    lies is a finished figure; only the widening is told as moved.
     """
     grown = sources.scale(body.stature)
-    wanted = head_needs(body) / passing_factor(cloth.across)
+    wanted = needed or head_needs(body) / passing_factor(cloth.across)
     shallow, deep = (limit * grown for limit in sources.SCOOP_FRONT)
     back_depth = sources.SCOOP_BACK * grown
     start = choices.neck_half_width or side_neck(body) + sources.SCOOP_OUTSIDE * grown

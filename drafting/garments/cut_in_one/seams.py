@@ -3,10 +3,12 @@
 from collections.abc import Sequence
 
 from drafting.contract.pieces import Piece
-from drafting.contract.seams import Seam, plain_seam
+from drafting.contract.seams import EdgeRun, Seam, plain_seam
+from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.parts.band import band_end_seam, band_seam
 
 
-def seams(made: Sequence[Piece]) -> tuple[Seam, ...]:
+def seams(made: Sequence[Piece], parts: Parts) -> tuple[Seam, ...]:
     """Every seam of these pieces; at a joint by how much its two edges differ, where the cloth shrinks unevenly."""
     pieces = {piece.name: piece for piece in made}
     found = [plain_seam(("front", edge), ("back", edge)) for edge in ("shoulder", "side")]
@@ -18,4 +20,12 @@ def seams(made: Sequence[Piece]) -> tuple[Seam, ...]:
             more = pieces[name].edge("sleeve_joint").stitch.length() - lower
             found.append(plain_seam((name, "sleeve_joint"), ("lower_sleeve", "joint"), more))
         found.append(plain_seam(("lower_sleeve", "under"), ("lower_sleeve", "under")))
+    if parts.neck_band is not None:
+        ring = (EdgeRun("front", "neck_top", 2), EdgeRun("back", "neck_top", 2))
+        found += [band_seam(parts.neck_band, ring), band_end_seam(parts.neck_band)]
+    if parts.cuff is not None:
+        ends: tuple[EdgeRun, ...] = (EdgeRun("front", "sleeve_end"), EdgeRun("back", "sleeve_end"))
+        if "lower_sleeve" in pieces:
+            ends = (EdgeRun("lower_sleeve", "sleeve_end", 2),)
+        found += [band_seam(parts.cuff, ends), band_end_seam(parts.cuff)]
     return tuple(found)

@@ -10,10 +10,12 @@ from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.cutting import EdgesDoNotMeetError
 from drafting.contract.set_out import SetOut
+from drafting.garments.cut_in_one import bands
 from drafting.garments.cut_in_one import neck as necks
 from drafting.garments.cut_in_one import sleeve as sleeves
 from drafting.garments.cut_in_one.along_marks import measured
 from drafting.garments.cut_in_one.asked import asked
+from drafting.garments.cut_in_one.bands import with_cuff
 from drafting.garments.cut_in_one.findings import chalked_rings, figures, girths, points_of, record
 from drafting.garments.cut_in_one.finishing import allowances_for, opened, opening_end, slant_drop
 from drafting.garments.cut_in_one.joint import joint_for
@@ -38,6 +40,7 @@ ALLOWANCE_ROUNDS = 3
 
 def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
     """Sets out front and back, or says what stops it. Lengths in mm; pure and deterministic."""
+    choices, cuff = with_cuff(body, choices, cloth, chalked)
     adjusted: list[Adjustment] = []
     facts: dict[str, float] = {}
 
@@ -47,21 +50,11 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     height = necks.neck_height(body, choices, adjusted)
     scooped = height < sources.NECK_SCOOP_BELOW
     if scooped:
-        front_neck, back_neck, neck_ring = necks.scooped_pair(body, choices, cloth, adjusted)
+        front_neck, back_neck, neck_ring = necks.scooped_pair(
+            body, choices, cloth, adjusted, bands.neck_ring(body, choices, cloth)
+        )
         half_width = front_neck.half_width
-        if choices.lean > 0:
-            why = "a scooped edge has no neck stand to lean"
-            adjusted.append(Adjustment("neck_lean", "lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
-        if height > 0:
-            adjusted.append(
-                Adjustment(
-                    "neck_height",
-                    "neck height",
-                    height,
-                    0.0,
-                    "a neck stand this low rolls over, so the edge is scooped",
-                )
-            )
+        _tell_scooped(choices, height, adjusted)
     else:
         narrowest = necks.column_half_width(body, choices, cloth, chalked, choices.shoulder)
         half_width = necks.foot_half_width(body, choices, narrowest, height)
@@ -79,8 +72,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         head_ring = 4 * necks.chalked_half(half, choices, chalked, cloth, allowance)
     # What decided the width: an estimated head, with its spread, or something else.
     by_head = choices.neck_half_width is None and not choices.opening
-    spread = head_spread(body) / passing_factor(cloth.across) if by_head else 0.0
-    facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "neck_spread": spread, "opening": 0.0}
+    facts |= {"neck_ring": neck_ring, "head_ring": head_ring, "opening": 0.0}
+    facts["neck_spread"] = head_spread(body) / passing_factor(cloth.across) if by_head else 0.0
     overarm = sleeves.Overarm(over.corner, over.along)
     necks.tell_drop(choices, over, adjusted)
 
@@ -126,6 +119,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         slant_drop(choices, front_neck, adjusted),
         chalked,
         joint_for(choices, overarm, wing.sleeve, wing.underarm, adjusted),
+        bands.cuff_band(choices, allowances["sleeve_end"], wing.sleeve.end_girth, cuff),
+        bands.neck_band(body, choices, cloth, neck_ring, allowances["neck_top"], chalked) if scooped else None,
     )
     try:
         made = pieces(parts, front_neck, back_neck)
@@ -146,19 +141,44 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         cloth,
         chalked,
         made,
-        seams(made),
+        seams(made, parts),
         measured(girths(parts, wing, wide, neck_ring), made, cloth, scooped=scooped),
         figures(parts, wing, front_neck),
         tuple(adjusted),
         facts,
         points,
-        after_cut=after_cut(parts, facts, shoulder, scooped=scooped, unit=chalked.tape.unit, facing=facing_size(made)),
+        after_cut=after_cut(
+            parts,
+            facts,
+            shoulder,
+            scooped=scooped,
+            unit=chalked.tape.unit,
+            facing=facing_size(made),
+            back_neck=back_neck.top.length(),
+        ),
         asked=asked(parts, made, front_neck, wide),
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
         worn=worn(parts, front_neck),
         closed_by_hand=facts["opening"] > 0,
         chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )
+
+
+def _tell_scooped(choices: Choices, height: float, adjusted: list[Adjustment]) -> None:
+    """Says what a scooped edge has not: a lean, and a height."""
+    if choices.lean > 0:
+        why = "a scooped edge has no neck stand to lean"
+        adjusted.append(Adjustment("neck_lean", "lean of the neck", math.degrees(choices.lean), 0.0, why, "deg"))
+    if height > 0:
+        adjusted.append(
+            Adjustment(
+                "neck_height",
+                "neck height",
+                height,
+                0.0,
+                "a neck stand this low rolls over, so the edge is scooped",
+            )
+        )
 
 
 def _stand(

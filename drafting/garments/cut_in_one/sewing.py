@@ -9,6 +9,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.parts.band import Band
 from drafting.parts.sewing import LONG_FROM, STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
 from drafting.person.measures import Body
 from drafting.units import Unit
@@ -33,6 +34,8 @@ class _Facts:
     asked_sleeve: float
     shoulder: float
     facing: tuple[float, float] | None
+    #: How far in front of the shoulder seams the quarter marks of a neck band lie, mm.
+    before_shoulder: float
 
     @property
     def body(self) -> Body:
@@ -69,10 +72,12 @@ def after_cut(
     scooped: bool,
     unit: Unit,
     facing: tuple[float, float] | None = None,
+    back_neck: float = 0.0,
 ) -> AfterCut:
     """What follows the cut. `shoulder` is the finished shoulder from the neck to the shoulder point, mm.
 
-    `facing` is width and length as cut of the facing of an opening, where there is one.
+    `facing` is width and length as cut of the facing of an opening, where there is one. `back_neck` is half the length
+    of a scooped back, mm.
     """
     found = _Facts(
         parts,
@@ -81,6 +86,7 @@ def after_cut(
         pulled_by(parts.body.hand_girth, facts["sleeve_passing"]),
         shoulder,
         facing,
+        0.0 if parts.neck_band is None else parts.neck_band.ring / 4 - back_neck,
     )
     say = Say(unit)
     return AfterCut(
@@ -115,8 +121,11 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
             "Pin each lower sleeve to its sleeve: its centre line to the overarm seam, notch on notch. Sew the joint."
         )
         steps.append(SewStep("joint", "Sleeve joint", says))
-    steps.append(_neck_edge(found, say))
+    band = found.parts.neck_band
+    steps.append(_neck_edge(found, say) if band is None else _neck_band(found, say, band))
     steps.append(_underarm(found, say))
+    if found.parts.cuff is not None:
+        steps.append(_cuffs(found))
     steps.append(hang(found.cloth, long=found.parts.at.hem > found.parts.at.hip * LONG_FROM))
     steps.append(_hems(found, say))
     return steps
@@ -228,12 +237,31 @@ def _underarm(found: _Facts, say: Say) -> SewStep:
     return SewStep("underarm", "Underarm and side", says, tries_on=True)
 
 
+def _cuffs(found: _Facts) -> SewStep:
+    says = (
+        "Close each cuff to a ring and fold it along its line, wrong sides together. Pin its seam to the underarm seam "
+        "and its fold to the overarm seam, and stretch it to the sleeve evenly. Sew it on with both its edges together."
+    )
+    return SewStep("cuffs", "Cuffs", says)
+
+
+def _neck_band(found: _Facts, say: Say, band: Band) -> SewStep:
+    says = (
+        "Close the neck band to a ring and fold it along its line, wrong sides together. Pin its seam to the centre "
+        "back, its fold to the centre front and its quarter marks to the neck: they lie "
+        f"{say(found.before_shoulder)} in front of each shoulder seam. Sew it on with both its edges together, "
+        "stretched evenly between the pins."
+    )
+    return SewStep("neck_edge", "Neck band", says)
+
+
 def _hems(found: _Facts, say: Say) -> SewStep:
     allow = found.parts.allowances
-    edges = [f"the sleeve ends by {say(allow['sleeve_end'])}", f"the hem by {say(allow['hem'])}"]
+    edges = [] if found.parts.cuff is not None else [f"the sleeve ends by {say(allow['sleeve_end'])}"]
+    edges.append(f"the hem by {say(allow['hem'])}")
     if found.parts.slit > 0:
         edges.append(f"the edges of the slits by {say(allow['side'])}")
-    listed = f"{', '.join(edges[:-1])} and {edges[-1]}"
+    listed = f"{', '.join(edges[:-1])} and {edges[-1]}" if len(edges) > 1 else edges[0]
     needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
     return SewStep("hems", "Hems", f"Turn up {listed}. Sew with {needle}, or with a zigzag.")
 

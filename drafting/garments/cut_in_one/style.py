@@ -8,10 +8,17 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
 from drafting.cloth import Fit
+from drafting.parts.band_size import (
+    BAND_ALLOWANCE,
+    CUFF_HEIGHT,
+    CUFF_HEIGHTS,
+    NECK_BAND_HEIGHT,
+    NECK_BAND_HEIGHTS,
+)
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.person.measures import Body
 from drafting.problems import Problem
-from drafting.units import CM, Unit, say_length
+from drafting.units import CM, Unit, read_length, say_length
 
 
 class Allowances(BaseModel):
@@ -39,10 +46,14 @@ class Style(BaseModel):
     neck_slant: float = Field(default=0, allow_inf_nan=False)
     neck_slant_side: Literal["left", "right"] = "left"
     neck_opening: Literal["none", "centre_back"] = "none"
+    neck_finish: Literal["turned", "band"] = "turned"
+    neck_band_height: Length = "auto"
     shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_drop: Length | None = None
     overarm_angle: float | None = Field(default=None, allow_inf_nan=False)
     sleeve_length: Length = "wrist"
+    sleeve_finish: Literal["hem", "cuff"] = "hem"
+    cuff_height: Length = "auto"
     narrowest_at: float | None = Field(default=None, allow_inf_nan=False)
     narrowest_girth: Length = "auto"
     flare: Length = "none"
@@ -106,6 +117,10 @@ class Choices:
     joined: bool = False
     straight: bool = False
     allowances_given: frozenset[str] = frozenset()
+    cuff: float | None = None
+    cuff_given: bool = False
+    neck_band: float | None = None
+    neck_band_given: bool = False
 
 
 #: Allowances when none are given. Common practice, no source.
@@ -118,6 +133,8 @@ ALLOWANCES: Final = {
     "centre_back": 15.0,
     "sleeve_joint": 10.0,
 }
+#: With its cuff taken off a sleeve is at least this share of the arm. Our choice: a shorter one is a cap.
+CUFF_SLEEVE_LEAST: Final = 0.45
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
 SLEEVE_WORDS = ("wrist", "elbow")
 FLARE_WORDS = ("none", "slight", "bell", "wide")
@@ -184,11 +201,14 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
     drop = read.maybe("shoulder_drop", style.shoulder_drop, 5.0, 120.0)
     if drop is not None:
         slope = _slope_of_drop(read, drop, body)
+    cuff = _cuff(read, style, body, sleeve, grown)
+    neck_band = _neck_band(read, style, body)
+    usual = ALLOWANCES if cuff is None else {**ALLOWANCES, "sleeve_end": BAND_ALLOWANCE}
     allowances = {
         key: default
         if getattr(style.allowances, key) is None
         else read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
-        for key, default in ALLOWANCES.items()
+        for key, default in usual.items()
     }
     straight = sides_are_straight(style.waist, body.kind)
     angle = usual_overarm(straight=straight) if style.overarm_angle is None else style.overarm_angle
@@ -225,6 +245,10 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         joined=style.lower_sleeve == "joined",
         straight=straight,
         allowances_given=frozenset(key for key in allowances if getattr(style.allowances, key) is not None),
+        cuff=cuff,
+        cuff_given=style.cuff_height != "auto",
+        neck_band=neck_band,
+        neck_band_given=style.neck_band_height != "auto",
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
@@ -248,6 +272,35 @@ def _sleeve_length(read: StyleReader, style: Style, body: Body) -> float:
     if style.sleeve_length == "elbow":
         return body.arm_length * sources.ELBOW_LENGTH_SHARE
     return read.length("sleeve_length", style.sleeve_length, 5 * CM, body.arm_length + 4 * CM)
+
+
+def _cuff(read: StyleReader, style: Style, body: Body, sleeve: float, grown: float) -> float | None:
+    """The finished height of the cuff that was asked for, mm; None without one."""
+    if style.sleeve_finish != "cuff":
+        return None
+    found = read.maybe("cuff_height", style.cuff_height, *CUFF_HEIGHTS)
+    height = CUFF_HEIGHT * grown if found is None else found
+    if style.flare != "none":
+        read.refuse("flare", "a sleeve that ends in a cuff has no flare", "choose none, or a hem")
+    if style.narrowest_at not in (None, 1):
+        read.refuse("narrowest_at", "a sleeve that ends in a cuff is narrowest at its end", "leave this out")
+    if sleeve - height < CUFF_SLEEVE_LEAST * body.arm_length:
+        read.refuse("sleeve_length", "the sleeve is too short for a cuff", "choose a longer sleeve, or a hem")
+    return height
+
+
+def _neck_band(read: StyleReader, style: Style, body: Body) -> float | None:
+    """The finished height of the band that was asked for at a scooped neck, mm; None without one."""
+    if style.neck_finish != "band":
+        return None
+    height = read_length(style.neck_height, read.unit) if style.neck_height is not None else None
+    if not isinstance(height, float) or height >= sources.NECK_SCOOP_BELOW:
+        least = say_length(sources.NECK_SCOOP_BELOW, read.unit)
+        read.refuse("neck_finish", "only a scooped neck takes a band", f"give a neck height under {least}")
+    if style.neck_opening == "centre_back":
+        read.refuse("neck_finish", "a band closes the neck all round", "choose no opening, or an edge turned in")
+    found = read.maybe("neck_band_height", style.neck_band_height, *NECK_BAND_HEIGHTS)
+    return NECK_BAND_HEIGHT if found is None else found
 
 
 def _flare(read: StyleReader, style: Style) -> tuple[float, float | None]:

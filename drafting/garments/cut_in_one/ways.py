@@ -37,7 +37,8 @@ def _steeper(draft: SetOut) -> list[Value]:
 def _sleeves(draft: SetOut) -> list[Value]:
     """Shorter sleeves that come within half the cloth."""
     over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
-    shorter = draft.choices.sleeve_length - over / math.cos(draft.choices.overarm)
+    asked = draft.choices.sleeve_length + (draft.choices.cuff or 0.0)
+    shorter = asked - over / math.cos(draft.choices.overarm)
     return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
 
 
@@ -65,6 +66,33 @@ WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
     ),
 }
 
+
+def _cuffs(draft: SetOut) -> list[Changes]:
+    """A cuff, and a higher one, where the sleeve has none and no flare."""
+    choices = draft.choices
+    if choices.cuff is not None or choices.flare > 0 or choices.flare_girth is not None:
+        return []
+    finish = ("style.sleeve_finish", "cuff")
+    return [(finish,), (finish, ("style.cuff_height", millimetres(HIGH_CUFF)))]
+
+
+def _cuff_words(changes: Changes, words: Words) -> str:
+    if len(changes) == 1:
+        return "Let the sleeve end in a cuff."
+    return f"Let the sleeve end in a cuff {words(length_of(str(changes[1][1])))} high."
+
+
+def _cuff_of(*kinds: str) -> Change:
+    """A cuff as a change for these kinds of people."""
+    return Change(
+        lambda draft: _cuffs(draft) if draft.body.kind in kinds else [],
+        _cuff_words,
+        "The sleeve is shorter by the cuff, which holds it at the wrist.",
+    )
+
+
+#: A cuff that takes much off a sleeve, mm: of 453 people it helps nearly all women and two men in three on 150 cm.
+HIGH_CUFF: Final = 80.0
 _JOINED = ("style.lower_sleeve", "joined")
 _SEAM = ("style.centre_back", "seam")
 _STEEPER = Change(
@@ -85,5 +113,14 @@ _BOTH = fixed_change(
 )
 
 #: Best first: what a person sees least comes first. Our choice.
-TO_FIT: Final = (_STEEPER, _SHORTER, _CUT_APART, _DIVIDED, _BOTH)
+#: A cuff seldom helps a man on narrow cloth, so the lower sleeve that is cut apart comes first there.
+TO_FIT: Final = (
+    _STEEPER,
+    _SHORTER,
+    _cuff_of("woman", "child"),
+    _CUT_APART,
+    _cuff_of("man"),
+    _DIVIDED,
+    _BOTH,
+)
 TO_SAVE: Final = (_DIVIDED, _CUT_APART, _BOTH)

@@ -17,6 +17,7 @@ from drafting.garments.cut_in_one.sleeve import arm_girth_at
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
+from drafting.parts.neck import inner_edge
 
 #: How near the straight joins keep to the curves, mm: our choice, because it is a tenth of a pixel on a small screen.
 NEAR = 0.3
@@ -64,6 +65,8 @@ def _neck(parts: Parts, front: Neck) -> list[Point]:
     edge = front.top.flatten(NEAR)
     over = parts.shoulder.softening
     on = [over[0].start if over else parts.shoulder.point, *(flatten(over, NEAR)[1:] if over else [])]
+    if front.scooped and parts.neck_band is not None:
+        return [*inner_edge(edge, parts.neck_band.height), edge[-1], *on]
     if front.scooped:
         return [*edge, *on]
     down = _standing(parts, front)
@@ -106,6 +109,15 @@ def _hanging(parts: Parts, place: Point, arm: float, ring: Point) -> Point:
     return start + along * (place - start).dot(parts.overarm.along) - along.left() * (parts.overarm.depth(place) * seen)
 
 
+def _cuff(parts: Parts, arm: float) -> list[Point]:
+    """The cuff on the arm: its end from the top to the underside, and along the underside back to the sleeve."""
+    assert parts.cuff is not None
+    start, along, length = parts.overarm.start, direction(arm), parts.choices.sleeve_length
+    deep = along.left() * (parts.cuff.length * ROUND)
+    end = start + along * (length + parts.cuff.height)
+    return [end, end - deep, start + along * length - deep]
+
+
 def _round_body(parts: Parts, place: Point) -> Point:
     """Where a place of the side is seen: the cloth goes round the body, and is as wide as the body at least."""
     level = min(place.y, parts.at.hip)
@@ -127,6 +139,7 @@ def _sleeve_and_side(parts: Parts, arm: float) -> list[Point]:
         assert under is not None
         turning, rings = flatten(between, NEAR), None
         places = [_hanging(parts, place, arm, end[-1]) for place in end]
+        places[: len(end) - 1] = _cuff(parts, arm) if parts.cuff is not None else places[: len(end) - 1]
         places += [_hanging(parts, place, arm, place) for place in flatten(under.under, NEAR)[1:]]
     for place, share in zip(turning, _shares(turning), strict=True):
         places.append(_hanging(parts, place, arm, rings or place).between(_round_body(parts, place), share))
@@ -151,11 +164,25 @@ def _slanted(right: Sequence[Point], drop: float) -> list[Point]:
 
 
 def _lines(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
-    """The lines inside: the edge of a neck that is folded down."""
+    """The lines inside: the edge of a neck that is folded down, the seams of neck band and cuffs."""
     down = _standing(parts, front)
     if down <= 0:
-        return ()
+        return _seams_of_bands(parts, front)
     stands = -fold_over(front, parts.choices.lean).stands
     wide = _ringed(parts, front.top.end).x
     low = stands + down
-    return ((Point(-wide, low), Point(wide, low)),)
+    return ((Point(-wide, low), Point(wide, low)), *_seams_of_bands(parts, front))
+
+
+def _seams_of_bands(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
+    found: list[tuple[Point, ...]] = []
+    if parts.neck_band is not None:
+        edge = front.top.flatten(NEAR)
+        found.append((*(Point(-place.x, place.y) for place in reversed(edge)), *edge[1:]))
+    if parts.cuff is not None:
+        arm = arm_of(parts.choices.overarm)
+        start, along = parts.overarm.start, direction(arm)
+        top = start + along * parts.choices.sleeve_length
+        under = top - along.left() * (parts.cuff.length * ROUND)
+        found += [(top, under), (Point(-top.x, top.y), Point(-under.x, under.y))]
+    return tuple(found)

@@ -5,7 +5,6 @@ seen as an ellipse of its girth, the sleeve as a tube on the arm (drafting.contr
 """
 
 import math
-from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -17,6 +16,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import flatten
 from drafting.parts.band import Band
+from drafting.parts.neck import inner_edge
 
 #: How near the straight joins keep to the curves, mm: a tenth of a pixel on a small screen (our choice).
 NEAR: Final = 0.3
@@ -51,18 +51,8 @@ def _neck(parts: Parts) -> list[Point]:
     if parts.choices.finish == "roll":
         half, top = band.length * ROUND / 2, parts.neck.end.y - band.height / 2
         return [Point(0.0, top), Point(half, top), parts.neck.end]
-    inside = _inside(edge, band.height)
+    inside = inner_edge(edge, band.height)
     return [*inside, parts.neck.end]
-
-
-def _inside(edge: Sequence[Point], height: float) -> list[Point]:
-    """The upper edge of a neck band: so far inside the seam, and a little above it at the shoulder."""
-    found = []
-    for number, place in enumerate(edge):
-        before, after = edge[max(number - 1, 0)], edge[min(number + 1, len(edge) - 1)]
-        away = (after - before).unit().left()
-        found.append(place + away * height)
-    return [Point(max(place.x, 0.0), place.y) for place in found]
 
 
 def _cuff(parts: Parts) -> float:

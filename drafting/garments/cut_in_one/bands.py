@@ -1,0 +1,84 @@
+"""The bands of `cut_in_one`: a cuff at the end of a sleeve, and the band of a scooped neck. Finished millimetres."""
+
+import math
+from dataclasses import replace
+
+from drafting import sources
+from drafting.cloth import ClothFacts, passing_factor
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.garments.cut_in_one import sleeve as sleeves
+from drafting.garments.cut_in_one.style import Choices
+from drafting.parts.band import Band, quarter_marks
+from drafting.parts.band_size import (
+    BAND_ALLOWANCE,
+    CUFF_FULLNESS,
+    CUFF_ROOM,
+    NECK_RATIO,
+    band_height,
+    band_length,
+)
+from drafting.person.measures import Body
+from drafting.person.passing import hand_needs, head_needs
+
+
+def with_cuff(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> tuple[Choices, float]:
+    """The choices of a sleeve that ends in a cuff, and the girth of the cuff; 0 without one.
+
+    The sleeve is shorter by the cuff and narrowest at its end, at most CUFF_FULLNESS times the cuff there.
+    """
+    if choices.cuff is None:
+        return choices, 0.0
+    share = min(choices.sleeve_length / body.arm_length, 1.0)
+    round_arm = sleeves.arm_girth_at(body, share) + CUFF_ROOM[choices.fit]
+    girth = band_length(round_arm, hand_needs(body) / passing_factor(cloth.across), math.inf, cloth, chalked)
+    height = choices.cuff
+    if not choices.cuff_given:
+        height = band_height(height, choices.sleeve_end, cloth, chalked)
+    room = sources.SLEEVE_ROOM[choices.fit] * sources.scale(body.stature)
+    end = min(sleeves.arm_girth_at(body, share) + room, CUFF_FULLNESS * girth)
+    end = max(end, sleeves.least_for_hand(body, choices, cloth))
+    shorter = replace(
+        choices,
+        cuff=height,
+        sleeve_length=choices.sleeve_length - height,
+        narrowest_at=1.0,
+        narrowest_girth=end if choices.narrowest_girth is None else choices.narrowest_girth,
+    )
+    return shorter, girth
+
+
+def cuff_band(choices: Choices, allowance: float, end_girth: float, cuff: float) -> Band | None:
+    """The cuffs of sleeves that end with `end_girth`; `cuff` is their girth, 0 without one."""
+    if choices.cuff is None or cuff <= 0:
+        return None
+    return Band(
+        "cuff", "Cuff", "the sleeve", end_girth, cuff / end_girth, choices.cuff, allowance, BAND_ALLOWANCE, cut=2
+    )  # fmt: skip
+
+
+def neck_ring(body: Body, choices: Choices, cloth: ClothFacts) -> float:
+    """How long a scooped neck must be for the head: through its edge, or through its band."""
+    needed = head_needs(body) / passing_factor(cloth.across)
+    return needed / NECK_RATIO if choices.neck_band is not None else needed
+
+
+def neck_band(
+    body: Body, choices: Choices, cloth: ClothFacts, ring: float, allowance: float, chalked: ChalkedLine
+) -> Band | None:
+    """The band of a scooped neck of this ring; the head passes it as it will be chalked."""
+    if choices.neck_band is None:
+        return None
+    needed = min(head_needs(body) / passing_factor(cloth.across), ring)
+    length = band_length(NECK_RATIO * ring, needed, ring, cloth, chalked)
+    height = choices.neck_band
+    if not choices.neck_band_given:
+        height = band_height(height, allowance, cloth, chalked)
+    return Band(
+        "neck_band", "Neck band", "the neck", ring, length / ring, height, allowance, BAND_ALLOWANCE,
+        quarter_marks(ring),
+    )  # fmt: skip
+
+
+def band_as_chalked(band: Band, cloth: ClothFacts, chalked: ChalkedLine) -> float:
+    """The length of a band as a tape chalks it, mm."""
+    return 2 * chalked.chalked(band.length / 2, band.end_allowance, cloth.shrink_across)
