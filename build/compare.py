@@ -18,7 +18,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from importlib import import_module
 from importlib.util import find_spec
-from itertools import zip_longest
+from itertools import groupby, zip_longest
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 
@@ -103,8 +104,11 @@ def compare(python: str, commit: str, every: int) -> int:
         with tarfile.open(fileobj=io.BytesIO(packed.stdout)) as archive:
             archive.extractall(folder, filter="data")
         before, after = (drafts_of(python, Path(root), every) for root in (folder, environment.ROOT))
-        drafts, differing, kinds = 0, 0, Counter[str]()
-        for one, other in zip_longest(before, after):
+        drafts, differing, new, kinds = 0, 0, set[str](), Counter[str]()
+        for one, other in paired(before, after):
+            if one is None:
+                new.add(other[1])  # a style that only this checkout knows
+                continue
             drafts += 1
             found = list(differences(one, other, ""))
             differing += bool(found)
@@ -115,7 +119,18 @@ def compare(python: str, commit: str, every: int) -> int:
     print(f"{drafts} drafts were compared with {commit}; {differing} differ.")
     for place, count in kinds.most_common():
         print(f"  {count} times at {place}")
+    for style in sorted(new):
+        print(f"  new here, and compared with nothing: {style}")
     return 1 if differing or not drafts else 0
+
+
+def paired(before: Iterator[list[Any]], after: Iterator[list[Any]]) -> Iterator[tuple[Any, Any]]:
+    """The drafts of one person in one style, side by side; None beside what only one checkout has."""
+    for ours, theirs in zip_longest(groupby(after, key=itemgetter(0)), groupby(before, key=itemgetter(0))):
+        made, known = ({style: [name, style, shown] for name, style, shown in (group or ("", ()))[1]}
+                       for group in (ours, theirs))  # fmt: skip
+        for style in dict.fromkeys((*known, *made)):
+            yield known.get(style), made.get(style)
 
 
 def drafts_of(python: str, root: Path, every: int) -> Iterator[list[Any]]:

@@ -43,3 +43,17 @@ def test_every_difference_is_told_with_its_place(key: str, value: object) -> Non
 
 def test_what_is_left_out_is_told() -> None:
     assert kinds({key: value for key, value in DRAFT.items() if key != "good"}) == ["/good"]
+
+
+def test_drafts_are_paired_by_person_and_style() -> None:
+    before = [["Ilse", "plain", 1], ["Ilse", "wide", 2], ["Otto", "plain", 3], ["Otto", "wide", 4]]
+    after = [["Ilse", "plain", 1], ["Ilse", "new", 9], ["Ilse", "wide", 2], ["Otto", "plain", 3], ["Otto", "new", 9]]
+    found = list(compare.paired(iter(before), iter(after)))
+    assert found == [
+        (["Ilse", "plain", 1], ["Ilse", "plain", 1]),
+        (["Ilse", "wide", 2], ["Ilse", "wide", 2]),
+        (None, ["Ilse", "new", 9]),
+        (["Otto", "plain", 3], ["Otto", "plain", 3]),
+        (["Otto", "wide", 4], None),
+        (None, ["Otto", "new", 9]),
+    ]
