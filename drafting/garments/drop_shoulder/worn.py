@@ -22,6 +22,8 @@ from drafting.parts.neck import inner_edge
 NEAR: Final = 0.3
 #: How far the arm hangs below level, radians. Our choice: the sleeve and the underarm are seen best so.
 ARM: Final = math.radians(48)
+#: How much of a roll collar is seen to stand, turned over and leaning, as a share of its height (our choice).
+ROLL_STANDS: Final = 0.4
 #: Seen half width of the trunk as a share of its flat quarter (CALC).
 BODY: Final = 2 * TRUNK
 
@@ -49,7 +51,7 @@ def _neck(parts: Parts) -> list[Point]:
     if band is None:
         return edge
     if parts.choices.finish == "roll":
-        half, top = band.length * ROUND / 2, parts.neck.end.y - band.height / 2
+        half, top = band.length * ROUND / 2, parts.neck.end.y - ROLL_STANDS * band.height
         return [Point(0.0, top), Point(half, top), parts.neck.end]
     inside = inner_edge(edge, band.height)
     return [*inside, parts.neck.end]
