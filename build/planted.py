@@ -305,7 +305,7 @@ Run = list[str]
 
 
 def runs_for(path: str, root: Path) -> list[Run]:
-    """What to give pytest, run after run, for a module: the tests that touch it, then those of every garment.
+    """What to give pytest, run after run, for a module: the tests that touch it, and those of every garment.
 
     A test touches the modules that it imports, those of a package that it imports, and the garments that it names; one
     that is called after the module, and one that touches little else, comes first.
@@ -318,11 +318,13 @@ def runs_for(path: str, root: Path) -> list[Run]:
         imported, name = _imported(file), file.relative_to(root).as_posix()
         direct = any(one == module or one.startswith(f"{module}.") for one in imported)
         about = folder_of(name) == TESTS[0] and any(one == package or one.startswith(f"{package}.") for one in imported)
-        about = about or bool(garment and garment in file.read_text(encoding="utf-8"))
+        about = about or bool(garment and garment in file.stem + file.read_text(encoding="utf-8"))
         if (stem in file.stem or direct or about) and name not in {*SLOW, *EVERY_GARMENT, *test.BROWSER}:
             near.append((0 if stem in file.stem else 1 if direct else 2, len(imported), name))
-    runs = [[name for _, _, name in sorted(near)]] if near else []
-    return [*runs, [*EVERY_GARMENT, *(["-k", garment] if garment else [])]]
+    named, others = ([name for rank, _, name in sorted(near) if (rank == 0) == first] for first in (True, False))
+    keeping, coming = ([name, *(["-k", garment] if garment else [])] for name in EVERY_GARMENT)
+    runs = [named, keeping, others, coming] if garment else [named, others, keeping, coming]
+    return [run for run in runs if run]
 
 
 def folder_of(name: str) -> str:
@@ -446,15 +448,19 @@ def plant(
         def one(fault: Fault) -> tuple[Fault, str]:
             copy = copies.get()
             try:
-                return fault, copy.judge(fault, python, tests(fault.path, root), patience)
+                return fault, copy.judge(fault, python, tests(fault.path, copy.place), patience)
             finally:
                 copies.put(copy)
 
         with ThreadPoolExecutor(at_once) as workers:
-            for done in as_completed([workers.submit(one, fault) for fault in faults]):
-                fault, outcome = done.result()
-                found[fault] = outcome
-                say(f"{outcome:>10}  {fault}")
+            waiting = [workers.submit(one, fault) for fault in faults]
+            try:
+                for done in as_completed(waiting):
+                    fault, outcome = done.result()
+                    found[fault] = outcome
+                    say(f"{outcome:>10}  {fault}")
+            finally:
+                workers.shutdown(wait=False, cancel_futures=True)
     return {fault: found[fault] for fault in faults}
 
 

@@ -88,10 +88,13 @@ def test_what_nobody_could_notice_is_kept_with_its_reason_and_still_there() -> N
 def test_the_tests_of_a_module_are_those_that_touch_it() -> None:
     runs = runs_for("drafting/chalk/curve_points.py", ROOT)
     assert "tests/drafting/test_chalk.py" in runs[0]
-    assert runs[-1] == list(planted.EVERY_GARMENT)
-    assert runs_for("drafting/garments/cut_in_one/neck.py", ROOT)[-1][-2:] == ["-k", "cut_in_one"]
-    for run in runs:
-        assert all((ROOT / name).exists() for name in run)
+    assert runs[-2:] == [[name] for name in planted.EVERY_GARMENT]
+    neck = runs_for("drafting/garments/cut_in_one/neck.py", ROOT)
+    assert [planted.EVERY_GARMENT[0], "-k", "cut_in_one"] == neck[1]
+    assert neck[0] == ["tests/drafting/test_necks.py"]
+    assert "tests/drafting/test_cut_in_one.py" in neck[2]
+    for run in (*runs, *neck):
+        assert all((ROOT / name).exists() for name in run if name.endswith(".py"))
 
 
 def changed_files() -> str:
@@ -143,7 +146,9 @@ def test_a_fault_that_no_test_notices_survives_and_one_that_hangs_ends_with_the_
     unseen = next(fault for fault in faults if fault.kind == "min and max")
 
     def chosen(path: str, root: Path) -> list[list[str]]:
-        assert (path, root) == ("drafting/x.py", tmp_path / "sound")
+        assert path == "drafting/x.py"
+        assert root != tmp_path / "sound", "the tests are those of the copy"
+        assert (root / path).exists()
         return [["tests/test_x.py"]]
 
     told: list[str] = []
