@@ -104,7 +104,9 @@ class Ring:
     def long(self, cloth: ClothFacts) -> float:
         """How much of the cloth's length a panel takes as cut, mm (CALC)."""
         down = 1 / (1 - cloth.shrink_along)
-        top = (self.radius * down - self.waist) * math.cos(self.angle) - self.side * math.sin(self.angle)
+        # The corner at the waist lies on its arc, one allowance beside the side.
+        reach = math.sqrt(max(0.0, (self.radius * down - self.waist) ** 2 - self.side**2))
+        top = reach * math.cos(self.angle) - self.side * math.sin(self.angle)
         return self.outer * down + self.hem - top
 
 
