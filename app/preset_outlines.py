@@ -1,8 +1,8 @@
 """The presets on a plain body, drafted beforehand so that no screen waits for them: a test drafts them anew.
 
-For each preset, by the names of its garment and its own, the right half of the outline, from the neck's corner round
-to the hem at the side, then where the overarm begins, whole mm as in drafting.contract.front_view, and how far the arm
-hangs below level, thousandths of a radian.
+For each preset, by the names of its garment and its own (none where a garment without presets is meant, as it is by
+itself), the right half of the outline, from the neck's corner round to the hem at the side, then where the overarm
+begins, whole mm as in drafting.contract.front_view, and how far the arm hangs below level, thousandths of a radian.
 """
 
 from typing import Final
@@ -158,6 +158,23 @@ PRESET_OUTLINES: Final[dict[str, tuple[tuple[tuple[int, int], ...], tuple[int, i
     "drop_shoulder.shift": (
         ((53, -7), (197, 47), (319, 182), (222, 270), (165, 220), (182, 238), (187, 642), (225, 1023), (186, 1027)),
         (197, 47),
+        838,
+    ),
+    "poncho.": (
+        (
+            (11, 92),
+            (29, 85),
+            (51, 66),
+            (83, 6),
+            (197, 60),
+            (516, 413),
+            (389, 523),
+            (284, 593),
+            (211, 626),
+            (157, 642),
+            (34, 660),
+        ),
+        (197, 60),
         838,
     ),
 }

@@ -1,14 +1,15 @@
 """The app in server mode, made to fail in three places, each time with words that quote everything typed.
 
 For tests that start it as a process of its own: dark fails where a choice is taken in, the pattern's picture where work
-goes on behind the screen, the cloth screen where it is drawn. With --once only dark fails. There are two garments.
+goes on behind the screen, the cloth screen where it is drawn. With --once only dark fails. There are
+two garments, a top and a skirt.
 """
 
 import argparse
 from pathlib import Path
 from typing import NoReturn
 
-from another_garment import GARMENT, NAME, only
+from another_garment import GARMENT, only
 
 import app.main
 from app import actions, screens
@@ -44,7 +45,7 @@ if __name__ == "__main__":
     reader.add_argument("--log", type=Path)
     reader.add_argument("--once", action="store_true")
     given = reader.parse_args()
-    only(GARMENT.name, NAME)
+    only(GARMENT.name, "circle_skirt")
     if not given.once:
         documents.pattern_svg = no_picture
         screens.ALL["cloth"] = no_cloth

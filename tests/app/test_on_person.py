@@ -19,6 +19,7 @@ from app.screens.scene import Kept, Scene
 from app.state import Place, State
 from app.text import words
 from app.theme import look_for
+from drafting.contract.fields import Preset
 from drafting.contract.front_view import child_head, figure
 from drafting.garments import garments
 from drafting.person.measures import MEASURES, asked_for
@@ -190,6 +191,8 @@ def test_what_is_missing_stands_where_the_measures_end() -> None:
 
 def test_presets_are_pictures_of_their_own_drafts() -> None:
     every = {(one.name, preset.key): preset for one in garments().values() for preset in one.presets}
+    bare = {(one.name, ""): Preset("", "", "", "", {}) for one in garments().values() if not one.presets}
+    every |= bare  # seen where garments are chosen from
     assert PRESET_OUTLINES.keys() <= {picture_name(*key) for key in every}
     for (garment, key), preset in every.items():
         kept = drafted_for(garment, preset)

@@ -435,7 +435,7 @@ def write(page: Page, name: str, words: str) -> None:
 def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -> None:
     """A skirt from home to the first marks, finding everything by its role and its name; it asks what is its own."""
     press(page, "New garment")
-    press(page, "Sample skirt", "radio")
+    press(page, "Circle skirt", "radio")
     press(page, "Next")
     press(page, "Add a person")
     write(page, "Name", "Wenche")
@@ -447,11 +447,13 @@ def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -
     press(page, "All measures as a list")
     page.get_by_role("textbox", name="Hip girth").wait_for(state="attached", timeout=30_000)
     asked = [each.name.partition(":")[0] for each in r.heard(page).every() if each.role == "textbox"]
-    assert [each.partition(",")[0] for each in asked] == ["Stature", "Waist girth", "Hip girth", "Waist to hip"]
+    assert [each.partition(",")[0] for each in asked] == [
+        "Stature", "Waist girth", "Hip girth", "Waist to hip", "Waist height", "Knee height",
+    ]  # fmt: skip
     write(page, "Waist girth", "29 3/4")
     write(page, "Hip girth", "39 1/4")
     press(page, "On to the shape")
-    press(page, "A long skirt", "radio")
+    press(page, "Dancing skirt, a whole circle, down to the knee", "radio")
     assert not [each for each in r.heard(page).every() if each.role == "slider"], "no neck is asked for"
     press(page, "On to the cloth")
     press(page, "70 in", "radio")
@@ -465,5 +467,5 @@ def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -
         said = r.flat(page.get_by_role("img").get_attribute("aria-label") or "")
         if ", mark 2 of " in said:
             break
-    assert re.match(r"Front, mark 2 of \d+: .+\. Across .+, down .+ in\.", said)
+    assert re.match(r"Skirt panel, mark 2 of \d+: hem at the fold\. Across 0, down .+ in\.", said)
     assert said in r.announced(page)
