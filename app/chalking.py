@@ -163,7 +163,7 @@ def _items(
             says = says.replace(look["says"], "").strip()
         besides = ""
         rest = step.get("rest")  # drafts frozen before things were told apart have none
-        apart = [_apart(pieces[name], one, unit, layout) for one in step.get("apart", ())]
+        apart = [_apart(name, pieces, one, unit, layout) for one in step.get("apart", ())]
         before = [one for one, told in zip(apart, step.get("apart", ()), strict=True) if told["kind"] in _BEFORE]
         if rest is not None:
             items.extend(before)
@@ -194,13 +194,19 @@ def _items(
     return tuple(items)
 
 
-def _apart(piece: Mapping[str, Any], told: Mapping[str, Any], unit: Unit, layout: Mapping[str, Any] | None) -> Item:
-    """One thing that a step tells apart, lit where it lies."""
-    name, kind = piece["name"], told["kind"]
+def _apart(
+    name: str, pieces: Mapping[str, Mapping[str, Any]], told: Mapping[str, Any], unit: Unit,
+    layout: Mapping[str, Any] | None,
+) -> Item:  # fmt: skip
+    """One thing that a step of the piece `name` tells apart, lit where it lies; a place may be another piece's."""
+    piece, kind = pieces[name], told["kind"]
     key = f"apart.{name}.{told['id']}"
     pairs = tuple((each["counts"], pretty(each["reads"])) for each in told["reads"])
     if told["place"] is not None:
-        lit = NOTHING if layout is None else _on_the_cloth(layout, layout["places"][told["place"]], piece, told)
+        place = None if layout is None else layout["places"][told["place"]]
+        lit = NOTHING
+        if layout is not None and place is not None:
+            lit = _on_the_cloth(layout, place, pieces[place["piece"]], told)
         return Item(key, "apart", name, told["title"], told["says"], 0, pairs, (), lit, "cloth")
     spots = () if told["spot"] is None else ((float(told["spot"][0]), float(told["spot"][1])),)
     line = tuple((float(x), float(y)) for x, y in told["line"])

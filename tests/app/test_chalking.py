@@ -17,10 +17,11 @@ from app.turn import laid_turn
 from app.update import start, update
 from app.update_garment import chalking_of, item_at
 from drafting.drawing.piece import Stroke
+from drafting.garments import garments
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import lengths_along, nearest_on
 from drafting.layout import across_folds, in_cutting_order, laid
-from drafting.order import Result, make
+from drafting.order import Result, make, read_order
 from drafting.record.documents import draft_json
 from tests.drafting.bodies import BODIES, Data, order, read
 
@@ -347,3 +348,23 @@ def test_a_tape_is_swung_before_the_corners_and_its_0_has_room() -> None:
     file = json.loads(text)
     joins = [mark["joined"] for mark in file["pieces"][0]["marks"]]
     assert sum(text.startswith("swung by") for text in joins) == 2
+
+
+@pytest.mark.parametrize("name", garments())
+def test_a_place_on_the_cloth_is_lit_where_its_reading_says(name: str) -> None:
+    """Also that of another piece than the one with which the places are told."""
+    body = {"stature": 168, "waist_girth": 77, "hip_girth": 101, "bust_girth": 94, "head_girth": 56}
+    found, problems = read_order({
+        "person": {"kind": "woman", "unit": "cm", "measures": body}, "garment": name,
+        "cloth": {"width": 150, "stretch_across": 50, "stretch_along": 40},
+        "tape": {"unit": "cm", "step": "0.1"},
+    })  # fmt: skip
+    assert found is not None, problems
+    chalking = read_chalking(draft_json(make(found, with_ways_out=False)).decode(), '{"tape": {"unit": "cm"}}')
+    assert chalking is not None
+    places = [each for each in chalking.items if each.picture == "cloth" and each.lit.spots]
+    assert len(places) == 3 or name != "circle_skirt", "two panels and the waistband"
+    for each in places:
+        ((_, down),) = each.lit.spots
+        told = dict(each.pairs).get("from_cut_end")
+        assert told is None or down == pytest.approx(10 * float(told), abs=0.6), each.says
