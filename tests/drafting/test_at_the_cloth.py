@@ -316,3 +316,16 @@ def test_a_heading_stays_with_what_it_heads_and_words_fill_the_column_they_stand
     assert 60.0 < widest <= 110.0
     assert " ".join(text for x, text in written[2:]) == says
     paper.finish()
+
+
+@pytest.mark.parametrize("name", ["half", "half, joined", "seam, joined"])
+def test_a_notch_at_a_mark_is_told_with_that_marks_number(name: str):
+    result, layout = laid_case(name)
+    made = plan(result.draft.pieces, result.ready.tape, layout=layout)
+    marks = {own.piece: {mark.id: mark.order for mark in own.every} for own in made.pieces}
+    told = [
+        (step.piece, one) for step in made.steps for one in step.apart if one.kind == "notch" and one.marks
+    ]  # fmt: skip
+    assert told
+    for piece, one in told:
+        assert f"({marks[piece][one.marks[0]]})" in one.says

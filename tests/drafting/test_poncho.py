@@ -149,3 +149,24 @@ def test_it_is_seen_as_long_and_as_wide_as_it_is() -> None:
         reach = next(figure.value for figure in draft.figures if figure.at == "along_arm")
         widest = max(place.x for place in worn.outline)
         assert widest == pytest.approx(worn.shoulder.x + reach * math.cos(worn.arm), abs=1.0)
+
+
+def test_the_hem_is_swung_from_the_place_where_seam_and_fold_would_meet() -> None:
+    result = made()
+    assert result.plan is not None
+    for piece in result.draft.pieces:
+        swing = piece.edge("hem").swing
+        assert swing is not None
+        assert (swing.centre.x, swing.centre.y) == pytest.approx((0.0, 0.0), abs=1e-9), "it is the 0 of the piece"
+        assert swing.stitch == pytest.approx(result.draft.choices.length - result.draft.points["arc_centre"].y)
+        assert swing.cut == pytest.approx(swing.stitch + 15.0)
+    said = " ".join(step.says for step in result.plan.steps if step.piece == "front")
+    assert "Hold the tape at 0 and swing 70.0" in said
+    assert not any(mark.id.startswith("hem_curve") for mark in result.plan.pieces[0].marks)
+
+
+def test_a_wide_neck_on_a_steep_seam_has_no_shoulder_level_above_it() -> None:
+    steep = drafted("man", {"neck": "boat", "shoulder_slope": 40})
+    assert [level.key for level in steep.pieces[0].levels] == ["hem"]
+    plain = drafted()
+    assert [level.key for level in plain.pieces[0].levels] == ["side_neck", "hem"]

@@ -39,9 +39,9 @@ def _piece(parts: Parts, *, front: bool) -> Piece:
             points=(FRONT_POINTS if front else BACK_POINTS)[neck.kind],
         ),
         FinishedEdge("shoulder", parts.shoulder, allow["shoulder"], label="seam over shoulder and arm"),
-        FinishedEdge("hem", parts.hem, allow["hem"], turned=True),
+        FinishedEdge("hem", parts.hem, allow["hem"], turned=True, swung_from=parts.centre),
     ]
-    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
+    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, origin=parts.centre)
     level, hem = cut.place(Point(0.0, 0.0)).y, cut.place(Point(0.0, parts.choices.length)).y
     name = "front" if front else "back"
     return Piece(
@@ -51,7 +51,7 @@ def _piece(parts: Parts, *, front: bool) -> Piece:
         True,
         cut.edges,
         cut.line,
-        _levels(level, hem),
+        _levels(level, hem, min(point.y for point in cut.line)),
         anchors(cut.line, _anchors(cut)),
         _notches(parts, cut),
         stages=STAGES,
@@ -62,10 +62,13 @@ def _piece(parts: Parts, *, front: bool) -> Piece:
     )
 
 
-def _levels(side_neck: float, hem: float) -> tuple[Level, ...]:
-    """The hem, and the shoulder level above it; a wide neck on a steep seam begins below that level."""
+def _levels(side_neck: float, hem: float, top: float) -> tuple[Level, ...]:
+    """The hem, and the shoulder level above it; a wide neck on a steep seam begins below that level.
+
+    `top` is where the piece begins; its 0 is the place from which the hem is swung, which may lie above that.
+    """
     end = Level("hem", "hem", hem, ends=True)
-    return (Level("side_neck", "shoulder level", side_neck, ruled=True), end) if side_neck > 0 else (end,)
+    return (Level("side_neck", "shoulder level", side_neck, ruled=True), end) if side_neck > top else (end,)
 
 
 def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
