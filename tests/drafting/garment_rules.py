@@ -165,7 +165,7 @@ def own_lengths(garment: Garment, draft: SetOut) -> Iterator[Data]:
 def _drafts(garment: Garment) -> Iterator[tuple[Data, Ready, SetOut]]:
     """Drafts on cloth that gives and on cloth that gives little: every case, and lengths of one's own, one by one."""
     poor: Data = {"width": "120 cm", "length": "150 cm", "stretch_across": 12, "stretch_along": 8}
-    for body in ("median woman", "child of 6"):
+    for body in ("median woman", "child of 6", "man"):
         usual = ready_for(garment, order(measured_for(BODIES[body], garment.name), {}, GIVING))
         assert usual is not None
         plain = garment.set_out(usual.body, usual.choices, usual.cloth, usual.chalked)
