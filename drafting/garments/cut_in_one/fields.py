@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting import sources
-from drafting.contract.fields import Chosen, Field, Option, Preset
+from drafting.contract.fields import Chosen, Field, Option, Preset, always
 from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.style import (
     ALLOWANCES,
@@ -13,7 +13,7 @@ from drafting.garments.cut_in_one.style import (
     sides_are_straight,
     usual_overarm,
 )
-from drafting.units import CM
+from drafting.units import CM, read_length
 
 
 def _options(**words: str) -> tuple[Option, ...]:
@@ -51,6 +51,30 @@ def _straight(chosen: Chosen) -> bool:
     return sides_are_straight(chosen("waist", "auto"), chosen.kind)
 
 
+def _scooped(chosen: Chosen) -> bool:
+    """Whether the neck is so low that its edge is scooped; a band may be sewn to it then."""
+    height = read_length(chosen("neck_height"), "cm") if chosen("neck_height") else None
+    return isinstance(height, float) and height < sources.NECK_SCOOP_BELOW
+
+
+def _banded(chosen: Chosen) -> bool:
+    return _scooped(chosen) and chosen("neck_finish", "turned") == "band"
+
+
+def _cuffed(chosen: Chosen) -> bool:
+    return chosen("sleeve_finish", "hem") == "cuff"
+
+
+def _band_height(name: str) -> Callable[[SetOut], float | None]:
+    """The finished height of a band: half of what its piece is high, folded."""
+
+    def found(draft: SetOut) -> float | None:
+        ends = (edge.stitch for piece in draft.pieces for edge in piece.edges if edge.name == f"{name}_end")
+        return next((end.length() / 2 * (1 - draft.cloth.shrink_along) for end in ends), None)
+
+    return found
+
+
 def _usual_sides(chosen: Chosen, value: str) -> str | None:
     if value != "auto":
         return None
@@ -72,10 +96,11 @@ _EDGES: Final = {
 
 
 def _left_to_draft(key: str, words: str, length_words: str, drafted: Callable[[SetOut], float | None],
-                   *, signed: bool = False, explained_by: str = "") -> Field:  # fmt: skip
+                   *, signed: bool = False, explained_by: str = "",
+                   shown: Callable[[Chosen], bool] = always) -> Field:  # fmt: skip
     return Field(
         key, "choice_or_length", words, _WORKED_OUT, lambda chosen: "auto", length_words=length_words, signed=signed,
-        drafted=drafted, explained_by=explained_by,
+        drafted=drafted, explained_by=explained_by, shown=shown,
     )  # fmt: skip
 
 
@@ -128,6 +153,12 @@ FIELDS: Final[tuple[Field, ...]] = (
         lambda chosen: "single",
     ),
     Field(
+        "neck_finish", "choice", "Neck edge", _options(turned="Turned in", band="Band"), lambda chosen: "turned",
+        shown=_scooped,
+    ),
+    _left_to_draft("neck_band_height", "Height of the neck band", "Its height, finished",
+                   _band_height("neck_band"), shown=_banded),
+    Field(
         "neck_lean", "degrees", "Neck opens upward", ends=("upright", "open"), high=lambda chosen: 15.0,
         usual=lambda chosen: 0.0,
     ),
@@ -158,6 +189,9 @@ FIELDS: Final[tuple[Field, ...]] = (
         "lower_sleeve", "choice", "Lower sleeve",
         _options(whole="In one with the body", joined="Cut apart and joined"), lambda chosen: "whole",
     ),
+    Field("sleeve_finish", "choice", "Sleeve end", _options(hem="Hem", cuff="Cuff"), lambda chosen: "hem"),
+    _left_to_draft("cuff_height", "Height of the cuff", "Its height, finished",
+                   _band_height("cuff"), shown=_cuffed),
     _left_to_draft("ease_bust", "Ease at the bust", _ROUND, _ease("bust"), signed=True, explained_by="ease"),
     _left_to_draft("ease_waist", "Ease at the waist", _ROUND, _ease("waist"), signed=True),
     _left_to_draft("ease_hip", "Ease at the hip", _ROUND, _ease("hip"), signed=True),
