@@ -119,6 +119,15 @@ def test_the_reference_woman_in_cloth_that_stretches_more() -> None:
     assert girth(plenty, "waist_seam") == pytest.approx(719.0, abs=3.0)  # her waist itself
 
 
+@pytest.mark.parametrize(("circle", "seam"), [("quarter", 764.4), ("half", 600.0)])
+def test_a_quarter_grows_until_it_is_as_wide_as_the_hip(circle: str, seam: float) -> None:
+    """Hip 100 lies 15 below a waist of 60: a quarter circle is wider there by 15·π/2 = 23.6 only, a half by 47.1."""
+    person = {"kind": "woman", "measures": {"stature": 165, "waist_girth": 60, "hip_girth": 100, "waist_to_hip": 15}}
+    found = set_out(person, {"circle": circle}, {"stretch_across": 100, "stretch_along": 100}, tape=FINE)
+    assert girth(found, "waist_seam") == pytest.approx(seam, abs=3.0)
+    assert girth(found, "hip") >= 1000.0 - 0.1
+
+
 @pytest.mark.parametrize(
     ("circle", "panels", "chord"),
     [

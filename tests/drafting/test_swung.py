@@ -1,6 +1,7 @@
 """Edges that are swung with the tape, on a piece of no garment: a quarter of a ring whose 0 lies off it."""
 
 import math
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -183,6 +184,28 @@ def test_proof_lengths_begin_with_the_straights_of_the_arcs() -> None:
         angle = math.radians(45.0) + math.asin(ALLOWANCE / radius)
         assert lengths[ends] == pytest.approx(2 * radius * math.sin(angle / 2), abs=1.5)
     assert len(made.proofs) <= 5
+
+
+@pytest.mark.parametrize("angle", [8.0, 15.0, 22.5, 30.0, 60.0, 75.0, 90.0])
+def test_no_straight_of_an_arc_is_left_out(angle: float) -> None:
+    """However near an axis it lies, and however well other lengths show every slip."""
+    made = plan((ring(angle),), FINE).pieces[0]
+    ends = {(proof.start, proof.end) for proof in made.proofs}
+    assert {("inner_fold", "inner_side"), ("outer_side", "outer_fold")} <= ends
+
+
+def test_they_come_before_lengths_that_show_a_slip_better() -> None:
+    """With four more marks on the side there are lengths enough that show every slip and are no straight of an arc."""
+    piece = ring(8.0)
+    inner, outer = (next(one.point for one in piece.anchors if one.id == f"{name}_side") for name in ("inner", "outer"))
+    wanted: Any = [(one.id, one.label, one.kind, one.stage, one.point) for one in piece.anchors]
+    wanted += [
+        (f"side_{k}", f"side {k}", "level", "corners", inner.between(outer, k / 5)) for k in range(1, 5)
+    ]  # fmt: skip
+    made = plan((replace(piece, anchors=anchors(piece.cut_line, wanted)),), FINE).pieces[0]
+    ends = {(proof.start, proof.end) for proof in made.proofs}
+    assert {("inner_fold", "inner_side"), ("outer_side", "outer_fold")} <= ends
+    assert len(ends) == 5
 
 
 def test_a_fine_piece_is_read_in_the_finest_steps_and_so_on_another_tape() -> None:
