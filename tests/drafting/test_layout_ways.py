@@ -428,3 +428,12 @@ def test_the_cloth_lies_as_its_way_says():
         assert way.flat <= (not layout.folds)
         selvages = [x for edge in way.edges(layout, 15.0) for x in edge.selvages]
         assert len(selvages) == 1 if way.key == "half" else len(selvages) == 2
+
+
+@pytest.mark.parametrize("name", ["open, joined with a seam", "crosswise, joined with a seam"])
+def test_of_a_pair_cut_from_one_layer_one_is_the_mirror_of_the_other(name: str):
+    result, layout = laid_case(name)
+    pairs = {piece.name for piece in result.draft.pieces if piece.cut == 2 and not piece.on_fold}
+    assert pairs
+    for pair in pairs:
+        assert sorted(place.mirrored for place in layout.places if place.piece == pair) == [False, True]
