@@ -404,3 +404,17 @@ def test_any_style_drafts_or_stops_in_words(style, cloth, name, step):
     if not stopped(result):
         assert result.draft.pieces
         assert all(isinstance(point, Point) for point in result.draft.points.values())
+
+
+def test_a_sleeve_narrows_by_at_most_fifteen_degrees_and_says_so():
+    result = drafted({"sleeve_length": "elbow", "sleeve_end_girth": "20 cm"})
+    under = piece(result, "sleeve").edge("under").stitch
+    taper = math.degrees(math.atan2(under.start.x - under.end.x, under.end.y - under.start.y))
+    assert taper == pytest.approx(15.0, abs=0.01)
+    moved = next(note for note in result.draft.adjusted if note.key == "sleeve_end_girth")
+    assert moved.before == 200.0
+    assert moved.after == pytest.approx(girth(result, "sleeve_end"), abs=0.01)
+    cuffed = drafted({"sleeve_length": "elbow", "sleeve_end_girth": "20 cm", "sleeve_finish": "cuff", "fit": "loose"})
+    under = piece(cuffed, "sleeve").edge("under").stitch
+    assert math.degrees(math.atan2(under.start.x - under.end.x, under.end.y - under.start.y)) <= 18.01
+    assert stopped(cuffed) == []
