@@ -418,3 +418,17 @@ def test_a_sleeve_narrows_by_at_most_fifteen_degrees_and_says_so():
     under = piece(cuffed, "sleeve").edge("under").stitch
     assert math.degrees(math.atan2(under.start.x - under.end.x, under.end.y - under.start.y)) <= 18.01
     assert stopped(cuffed) == []
+
+
+def test_bands_are_sewn_to_both_halves_of_front_and_back():
+    draft = drafted(dict(GARMENT.cases["roll collar, cuffs and hem band"].style)).draft
+    rings = {
+        seam.one[0].edge: [(run.piece, run.edge, run.times) for run in seam.other]
+        for seam in draft.seams
+        if seam.one[0].edge in {"neck_band_edge", "hem_band_edge", "cuff_edge"}
+    }
+    assert rings == {
+        "neck_band_edge": [("front", "neck_edge", 2), ("back", "neck_edge", 2)],
+        "hem_band_edge": [("front", "hem", 2), ("back", "hem", 2)],
+        "cuff_edge": [("sleeve", "sleeve_end", 2)],
+    }
