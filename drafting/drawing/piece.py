@@ -57,6 +57,7 @@ __all__ = [
     "piece_drawing", "reach_at", "text_width",
 ]  # fmt: skip
 
+_LOW_STRIP = 150.0  # mm of cloth: a band or a cuff is lower, and no other piece
 _BRACKET_EVERY = 60.0  # mm of paper between levels that deserve a fold bracket of their own
 
 
@@ -182,25 +183,28 @@ def _fold_words(board: Board, piece: Piece, *, whole: bool) -> None:
     stops = sorted({top, foot, *(y for y in (*(level.down for level in piece.levels), *met) if top < y < foot)})
     gaps = sorted(itertools.pairwise(stops), key=lambda gap: gap[0] - gap[1])
     for start, end in [gaps[0], *(gap for gap in gaps[1:] if gap[1] - gap[0] > _BRACKET_EVERY * board.scale)]:
-        _bracket(board, (start + end) / 2, min((end - start) * 0.42, 26 * board.scale))
+        half = min((end - start) * 0.42, 26 * board.scale)
+        _bracket(board, (start + end) / 2, half, low=piece.long < _LOW_STRIP)
 
 
 _UP = -math.pi / 2
 
 
-def _bracket(board: Board, middle: float, half: float) -> None:
-    """The bracket whose two arrows point at the fold, with its words."""
+def _bracket(board: Board, middle: float, half: float, *, low: bool) -> None:
+    """The bracket whose two arrows point at the fold, with its words.
+
+    In a `low` strip the short word comes before the long one beside the fold, where a sheet of the pattern ends.
+    """
     scale = board.scale
     near, deep = 1.2 * scale, 3.6 * scale
     start, end = middle - half, middle + half
     board.stroke((Point(near, start), Point(deep, start), Point(deep, end), Point(near, end)), "grain", wall=True)
     for y in (start, end):
         board.head(Point(0.55 * scale, y), Point(-1, 0), "grain")
-    spots = [
-        Spot(Point(x, middle), words, "middle", _UP)
-        for words in ("FOLD: do not cut", "FOLD")
-        for x in (deep + 2.3 * scale, -2.4 * scale)
-    ]
+    tried = [(words, x) for words in ("FOLD: do not cut", "FOLD") for x in (deep + 2.3 * scale, -2.4 * scale)]
+    if low:
+        tried.sort(key=lambda one: one[1] < 0)
+    spots = [Spot(Point(x, middle), words, "middle", _UP) for words, x in tried]
     board.write(spots, 3.0, role="fold", strong=True)
 
 

@@ -1,6 +1,7 @@
 """The band's arithmetic, on the cloth: how long and how high it is cut, where it folds, and where it is pinned."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
@@ -8,6 +9,8 @@ from drafting.chalk.plan import plan
 from drafting.cloth import ClothFacts
 from drafting.contract.pieces import Piece
 from drafting.contract.seams import EdgeRun, measured, off
+from drafting.drawing.items import Label, label_box, overlap
+from drafting.drawing.piece import piece_drawing
 from drafting.parts.band import Band, BandMark, band_piece, band_seam, quarter_marks
 from drafting.units import Tape
 
@@ -111,3 +114,27 @@ def test_it_is_chalked_by_four_corners_two_marks_of_its_fold_over_line_and_its_n
         "quarter mark on the lower edge across 10.5, down 6.5."
     )
     assert "both long edges are sewn to the neck" in told["Fold-over line"]
+
+
+@pytest.mark.parametrize("height", [20.0, 40.0, 60.0])
+def test_its_name_stretch_and_grain_are_written_within_it(height: float) -> None:
+    """A strip is too low for a name over a number: all stands in lines within it, and nothing on anything else."""
+    piece = band_piece(replace(NECK, height=height, ring=840.0, marks=quarter_marks(840.0)), JERSEY)
+    made = plan((piece,), Tape("cm", "0.5"))
+    drawn = piece_drawing(piece, made.pieces[0], Tape("cm", "0.5"), scale=4.0)
+    labels = {item.text: label_box(item, 4.0) for item in drawn.items if isinstance(item, Label)}
+    wide, high = bounds(piece)
+    for text in ("NECK BAND, cut 1 on the fold", "most stretch", "grain"):
+        left, top, right, low = labels[text]
+        assert 0.0 < left < right < wide, text
+        if height > 20.0:
+            assert 0.0 < top < low < high, text
+    within = [box for text, box in labels.items() if not text.isdecimal()]
+    if height > 20.0:
+        assert not any(overlap(a, b) for a, b in combinations(within, 2))
+
+
+def test_at_true_size_the_word_at_its_fold_stands_on_the_sheet() -> None:
+    drawn = piece_drawing(band_piece(NECK, JERSEY), None, Tape("cm", "0.5"), letters=1.5, show_marks=False)
+    fold = next(item for item in drawn.items if isinstance(item, Label) and item.text.startswith("FOLD"))
+    assert fold.at.x > 0.0
