@@ -247,7 +247,7 @@ def _decides_nothing(node: ast.AST) -> bool:
         # What is exported, and the number that sorts the checks.
         return any(isinstance(at, ast.Name) and at.id in {"__all__", "ORDER"} for at in node.targets)
     if isinstance(node, ast.keyword):
-        return node.arg == "strict"
+        return node.arg in {"strict", "frozen", "slots"}
     if isinstance(node, ast.Expr):
         return isinstance(node.value, ast.Constant)
     return isinstance(node, (ast.Import, ast.ImportFrom, ast.JoinedStr, ast.Assert, ast.Raise))
