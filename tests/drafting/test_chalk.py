@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.chalk.curve_points import Run, curve_points
+from drafting.chalk.curve_points import Run, _farthest, curve_points
 from drafting.chalk.joins import RULED_FROM, legs
 from drafting.chalk.marks import ChalkLine, Leg
 from drafting.chalk.plan import STRAIGHT_WITHIN, ChalkPlan, Mark, PieceMarks, plan
@@ -522,3 +522,11 @@ def test_every_garment_names_the_stages_of_all_it_hands_over() -> None:
             assert {part.stage for part in piece.parts} <= keys
             assert {part.begins for part in piece.parts} <= {anchor.id for anchor in piece.anchors}
             assert set(piece.stages) <= set(draft.stages)
+
+
+def test_where_the_tolerance_is_finer_than_the_search_the_points_stay_apart() -> None:
+    corner = Run.of([Point(0.0, 0.0), Point(1.0, 0.0), Point(1.0, 5.0)])
+    for begin in (0.99, 0.995, 0.999):
+        end = _farthest(corner, begin, 1e-12)
+        assert begin < end <= begin + 0.05
+    assert _farthest(corner, 1.0, 1e-12) == pytest.approx(6.0, abs=0.02)
