@@ -10,12 +10,15 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
+from drafting.chalk.plan import marked
+from drafting.chalk.words.joining import stage_joins
 from drafting.garments import garments
 from drafting.garments.drop_shoulder.rules import ARM_ROOM, NOTCH_AT
 from drafting.garments.drop_shoulder.set_out import full_bust
 from drafting.garments.drop_shoulder.upper import cap_curve
 from drafting.geometry.point import Point
 from drafting.order import Result, glance, make, read_order
+from drafting.units import Tape
 from tests.drafting.bodies import BODIES, KNIT, bdims, order
 
 GARMENT = garments()["drop_shoulder"]
@@ -432,3 +435,18 @@ def test_bands_are_sewn_to_both_halves_of_front_and_back():
         "hem_band_edge": [("front", "hem", 2), ("back", "hem", 2)],
         "cuff_edge": [("sleeve", "sleeve_end", 2)],
     }
+
+
+def test_the_hem_of_a_traced_back_is_joined_beside_its_own_mark():
+    """Over a full bust the front hem falls, so the back has a hem mark of its own: the sheet says how it is joined."""
+    measures = {**WOMAN, "upper_chest_girth": 82.1}
+    draft = drafted(person={"kind": "woman", "measures": measures}).draft
+    front, back = (marks.marks for marks in marked(draft.pieces[:2], Tape("cm", "0.5")))
+    at = {mark.id: mark.point for mark in front}
+    own = {mark.id for mark in back if mark.id not in at or mark.point.distance(at[mark.id]) > 0.5}
+    assert "hem_fold" in own
+    assert "hem_corner" not in own
+    numbers = {mark.id: mark.order for mark in back}
+    said = stage_joins(back, touching=own)
+    stage = next(mark.stage for mark in back if mark.id == "hem_fold")
+    assert f"Rule {numbers['hem_corner']}–{numbers['hem_fold']}." in said[stage]

@@ -39,7 +39,7 @@ def stage_joins(
 
     A leg belongs to the stage of the mark on it that is chalked last. The numbers are those of chalking:
     "Rule 3–7. Curve 7–8–9." What is swung is said first. `touching` keeps only the legs on which one of these marks
-    lies.
+    lies, in the stage of the last of these.
     """
     by_id = {mark.id: mark for mark in marks}
     said: dict[str, dict[Joins, list[str]]] = {}
@@ -48,7 +48,8 @@ def stage_joins(
         along = [by_id[name] for name in (leg.start, *leg.through, leg.end)]
         if touching is not None and not any(mark.id in touching for mark in along):
             continue
-        stage = max(along, key=lambda mark: mark.order).stage
+        anew = along if touching is None else [mark for mark in along if mark.id in touching]
+        stage = max(anew, key=lambda mark: mark.order).stage
         if leg.swung is not None:
             first, last = sorted((along[0].order, along[-1].order))
             swings.setdefault(stage, []).append(_swing(leg.swung, str(first), str(last)))
