@@ -86,6 +86,9 @@ def test_whatever_a_field_offers_is_drafted_and_keeps_the_rules(garment: str) ->
             body, person = next(people)
             if keeps_every_rule(garment, person, style, from_fields.GIVING) == "drafted":
                 break
+            shown = ({**case.style, **style} for case in garments()[garment].cases.values())
+            if any(keeps_every_rule(garment, person, more, from_fields.GIVING) == "drafted" for more in shown):
+                break  # it may be shown only where another choice is made
         else:
             pytest.fail(f"{name} is drafted neither for the {body} nor for two others")
 
