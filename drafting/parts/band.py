@@ -22,7 +22,7 @@ from drafting.sentences import lower_first
 STAGES: Final[tuple[Stage, ...]] = (
     Stage("levels", "Height"),
     Stage("widths", "Length"),
-    Stage("fold_over", "Fold-over line"),
+    Stage("crease", "Fold-over line"),
 )
 #: A mark this near to the fold or to the seam of a band is left out, mm: they are marks themselves (our choice).
 MARK_CLEAR: Final = 5.0
@@ -121,7 +121,7 @@ def band_piece(band: Band, cloth: ClothFacts) -> Piece:
     ]
     return Piece(
         band.name, band.label, band.cut, True, cut.edges, cut.line, (), anchors(cut.line, wanted),
-        _notches(band, cut), stages=STAGES, guides=(_fold_over_line(band, cut),),
+        _notches(band, cut), stages=STAGES, guides=(_crease(band, cut),),
     )  # fmt: skip
 
 
@@ -167,16 +167,16 @@ def _notch(cut: CutOut, name: str, place: Point, mark: BandMark, where: str) -> 
     return Notch(name, mark.id, mark.label, at, inner, inner + tangent.left() * edge.allowance, where)
 
 
-def _fold_over_line(band: Band, cut: CutOut) -> Guide:
+def _crease(band: Band, cut: CutOut) -> Guide:
     """The line along the middle of the height on which it is folded, wrong sides together."""
     begin = cut.place(Point(0.0, band.height))
     inner = cut.place(Point(band.length / 2, band.height))
     outer = Point(cut.corners[0].x, inner.y)
     marks = (
-        GuideMark(f"{band.name}_fold_over", "fold-over line at the fold", "fold", begin, begin),
-        GuideMark(f"{band.name}_fold_over_end", "fold-over line at the end", "guide", outer, inner),
+        GuideMark(f"{band.name}_crease", "fold-over line at the fold", "fold", begin, begin),
+        GuideMark(f"{band.name}_crease_end", "fold-over line at the end", "guide", outer, inner),
     )
     says = f"Fold the {band.said} on this line, wrong sides together: both long edges are sewn to {band.sewn_to}."
     if band.says:
         says = f"{says} {band.says}"
-    return Guide(f"{band.name}_fold_over_line", "fold-over line", STAGES[2].key, (begin, outer), marks, says)
+    return Guide(f"{band.name}_crease_line", "fold-over line", STAGES[2].key, (begin, outer), marks, says)

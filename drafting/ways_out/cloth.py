@@ -65,20 +65,25 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     """Ways out for a garment that does not go on its cloth, best first; a generator, as all here, to pause between.
 
     `typed` is the order as plain data, `drafted` drafts changed data and checks it (None where it is refused). A way
-    counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before.
+    counts when it can be laid, its cloth checks pass, and nothing stops that did not stop before. Wider cloth is tried
+    first and stands last, because that alone leaves the garment as it is.
     """
+    wider: LaidWay | None = None
     found: list[LaidWay] = []
-    for attempt in _ranked(*garments()[draft.garment].to_fit, *_LAID, _WIDER):
+    for attempt in (_WIDER, *_ranked(*garments()[draft.garment].to_fit, *_LAID)):
         for changes in attempt.changes(draft):
             if work.spent():
-                return tuple(found)
+                break
             way = yield from _laid(typed, attempt, changes, before, drafted, words, work)
+            if way is not None and attempt is _WIDER:
+                wider = way
+                break
             if way is not None:
                 found.append(way)
                 break
-        if len(found) == MOST:
+        if len(found) == (MOST if wider is None else MOST - 1):
             break
-    return tuple(found)
+    return tuple(found) if wider is None else (*found, wider)
 
 
 def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[Check, ...], drafted: Drafted,

@@ -160,6 +160,8 @@ OWN = {
     "allowances.sleeve_joint": "0.7 cm",
 }  # fmt: skip
 CUT_APART = {"underarm": "deep", "length": "knee", "centre_back": "seam", "lower_sleeve": "joined"}
+OWN_BANDS = {"neck_band_height": "2.2 cm", "cuff_height": "7 cm"}
+BANDS = {"neck_height": "1", "neck_finish": "band", "sleeve_finish": "cuff"}
 
 
 def typing(*styles: dict[str, str]) -> list[Action]:
@@ -167,11 +169,15 @@ def typing(*styles: dict[str, str]) -> list[Action]:
 
 
 def test_each_number_shown_for_a_default_is_the_one_that_is_drafted() -> None:
-    assert OWN.keys() == TOLD
-    state = demo(*typing(CUT_APART, OWN))
-    scene = Scene(state, lambda _: None, 390, 664, False, Kept())
-    assert state.garment is not None
-    assert Fields(scene, state.garment, ()).known == OWN
+    assert OWN.keys() | OWN_BANDS.keys() == TOLD
+    known: dict[str, str] = {}
+    for style, own in ((CUT_APART, OWN), (BANDS, OWN_BANDS)):
+        state = demo(*typing(style, own))
+        scene = Scene(state, lambda _: None, 390, 664, False, Kept())
+        assert state.garment is not None
+        told = Fields(scene, state.garment, ()).known
+        known |= {key: told[key] for key in own}
+    assert known == OWN | OWN_BANDS
 
 
 # Allowances of an untouched style: shoulder and overarm 1, side 1.5, hem 2.5, sleeve end 2, neck edge 1 (rules of the
