@@ -6,9 +6,13 @@ Everything here is common practice, no source, unless a line says otherwise. Len
 import math
 from typing import Final
 
+from drafting import sources
 from drafting.cloth import ClothFacts, before_shrinking, wearing
-from drafting.contract.after_cut import SewStep
+from drafting.contract.after_cut import SewStep, ToBuy
+from drafting.person.measures import Body
 from drafting.units import INCH, Unit, say_length
+
+THREAD: Final = "Take polyester thread, which gives with the seam. Cotton thread breaks."
 
 #: From this stretch on a needle for stretch cloth is the first choice (fraction).
 STRETCHY_FROM: Final = 0.50
@@ -21,6 +25,8 @@ SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
 ELASTIC_ENDS = 20.0
 #: A hem this many times as far down as the hip drops, so it hangs a day before it is levelled (our choice).
 LONG_FROM: Final = 1.1
+#: Bust less upper chest that needs no more length in front, then so much length for each step, mm.
+BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
 
 
 class Say:
@@ -92,6 +98,70 @@ def held(cloth: ClothFacts) -> str:
     """What washing will take from the garment, in words; nothing where the cloth was washed before it was cut."""
     ways = [(cloth.shrink_along, "along"), (cloth.shrink_across, "across")]
     return " and ".join(f"{100 * share:.0f} % {way}" for share, way in ways if share > 0.0)
+
+
+def not_washed(cloth: ClothFacts) -> str:
+    """What to know when a garment that is not washed yet is tried on, a sentence or two after a space; else nothing."""
+    still = held(cloth)
+    return f" It is not washed yet, so it is still larger by {still}. Take nothing in for that." if still else ""
+
+
+def small_child(body: Body) -> bool:
+    """Whether it is a child of an age at which nothing small may come off."""
+    return body.kind == "child" and body.age is not None and body.age < sources.SMALL_PARTS_UNDER
+
+
+def fuller_than_chest(body: Body) -> bool:
+    """Whether the bust may ask for a longer front: past what is free, or past an upper chest that is estimated."""
+    more = body.bust_girth - body.upper_chest_girth
+    return more > (0.0 if body.estimated("upper_chest_girth") else BUST_FREE)
+
+
+def room_to_grow(body: Body, say: Say) -> tuple[str, ...]:
+    """What to know before a child's garment with sleeves is cut."""
+    if body.kind != "child":
+        return ()
+    says = (
+        f"The marks hold no room to grow: chalk the hem and the sleeve ends {say.span(30, 50)} farther out for that, "
+        "and let them down later."
+    )
+    if not small_child(body):
+        return (says,)
+    return (
+        says,
+        f"The marks hold no room for a nappy: it needs {say.span(40, 60)} more round the hip, so ask for a new "
+        "sheet with so much more ease there.",
+    )
+
+
+def hem_needle(say: Say) -> str:
+    """What a hem is sewn with."""
+    return f"Sew with {say.either('a twin stretch needle of 4 mm', 'a twin stretch needle')}, or with a zigzag."
+
+
+def neck_band(name: str, before: float, say: Say) -> str:
+    """How a band, called `name`, is sewn to a round neck; its quarter marks lie `before` the shoulder seams, mm."""
+    where = "in front of" if before >= 0 else "behind"
+    return (
+        f"Close the {name} to a ring and fold it along its line, wrong sides together. Pin its seam to the centre "
+        f"back, its fold to the centre front and its quarter marks to the neck: they lie {say(abs(before))} {where} "
+        "each shoulder seam. Sew it on with both its edges together, stretched evenly between the pins."
+    )
+
+
+def bought(cloth: ClothFacts, say: Say, hem: str = "", reels: str = "one reel") -> list[ToBuy]:
+    """Thread, needle, and the needle for what is turned up: "the hem", "the hems", or nothing."""
+    which = "stretch needle, size 75" if cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
+    found = [ToBuy(f"polyester thread, {reels}"), ToBuy(which)]
+    if hem:
+        found.append(ToBuy(f"{say.either('twin stretch needle, 4 mm', 'twin stretch needle')}, for {hem}"))
+    return found
+
+
+def shoulder_elastic(shoulder: float, cloth: ClothFacts, say: Say) -> ToBuy:
+    """The elastic of both shoulders; `shoulder` is the finished seam of one, mm."""
+    wide = say.either("6 mm", "¼ in")
+    return ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * elastic(shoulder, cloth))
 
 
 def hang(cloth: ClothFacts, *, long: bool) -> SewStep:

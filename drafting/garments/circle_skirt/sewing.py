@@ -7,17 +7,12 @@ tape's unit.
 import math
 from typing import Final
 
-from drafting.cloth import wearing
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.circle_skirt.band import Waistband
 from drafting.garments.circle_skirt.lay_out import Parts
-from drafting.units import INCH, Unit, say_length
+from drafting.parts.sewing import THREAD, Say, bought, needle, not_washed, pulled_by, stitch
+from drafting.units import Unit
 
-#: From this stretch on a needle for stretch cloth is the first choice (fraction).
-STRETCHY_FROM: Final = 0.50
-#: A scrap seam for the proof by unit, and the steps in which its pulled length is rounded up, mm.
-SCRAP: Final[dict[Unit, float]] = {"cm": 200.0, "in": 8 * INCH}
-SCRAP_STEP: Final[dict[Unit, float]] = {"cm": 5.0, "in": INCH / 4}
 #: Room to grow at the hem, and what a nappy needs round the hip, mm.
 GROWING: Final = (30.0, 50.0)
 #: The gap through which elastic is drawn into its casing, mm.
@@ -30,57 +25,29 @@ NAMES: Final = {1: "the centre back seam", 2: "both side seams"}
 
 def after_cut(parts: Parts, unit: Unit) -> AfterCut:
     """What follows the cut."""
+    say = Say(unit)
     return AfterCut(
-        _needle(parts),
-        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
-        _stitch(parts, unit),
-        tuple(_order(parts, unit)),
-        tuple(_try_on(parts, unit)),
-        tuple(_buy(parts, unit)),
-        tuple(_before(parts, unit)),
+        needle(parts.cloth),
+        THREAD,
+        stitch(parts.cloth, say, (pulled_at_waist(parts), "the waist is stretched over the hip")),
+        tuple(_order(parts, say)),
+        tuple(_try_on(parts, say)),
+        tuple(_buy(parts, say)),
+        tuple(_before(parts, say)),
     )
 
 
-def _needle(parts: Parts) -> str:
-    if parts.cloth.across >= STRETCHY_FROM:
-        return "Take a stretch needle of size 75, or a ballpoint needle of size 90 for a heavy knit."
-    return (
-        "Take a ballpoint needle of size 70 to 80, and size 90 for a heavy knit. If the cloth holds elastane, take a "
-        "stretch needle of size 75."
-    )
+def pulled_at_waist(parts: Parts) -> float:
+    """By what share waist seam and band are stretched when they go over the hip (CALC)."""
+    return pulled_by(parts.body.hip_girth, min(parts.ring.seam, parts.waistband.band.length))
 
 
-def asked_of_seams(parts: Parts) -> tuple[float, str]:
-    """By how much the waist seam is stretched most, a share (CALC), and when."""
-    passes = max(0.0, parts.body.hip_girth / min(parts.ring.seam, parts.waistband.band.length) - 1)
-    return max((passes, "the waist is stretched over the hip"), (wearing(parts.cloth.across), "the skirt is worn"))
-
-
-def _stitch(parts: Parts, unit: Unit) -> str:
-    zigzag = (
-        "zigzag, 0.5 to 1 mm wide and 2.5 to 3 mm long"
-        if unit == "cm"
-        else "narrow zigzag, about 9 stitches to the inch"
-    )
-    says = (
-        f"Sew with a {zigzag}, or with an overlock, its differential feed at 1.3 to 1.5. A straight stitch cracks when "
-        "the seam is stretched by 10 to 15 %."
-    )
-    share, when = asked_of_seams(parts)
-    scrap, step = SCRAP[unit], SCRAP_STEP[unit]
-    pulled = math.ceil(scrap * (1 + share) / step - 1e-9) * step
-    return (
-        f"{says} The waist seam gives by {100 * share:.0f} % when {when}: before the first seam, sew "
-        f"{say_length(scrap, unit)} on a scrap and pull it to {say_length(pulled, unit)}. No stitch may break."
-    )
-
-
-def _order(parts: Parts, unit: Unit) -> list[SewStep]:
+def _order(parts: Parts, say: Say) -> list[SewStep]:
     return [
         _panels(parts),
-        *_closed_band(parts, unit),
+        *_closed_band(parts, say),
         _attached(parts),
-        *([] if parts.waistband.jersey else [_elastic(parts.waistband, unit)]),
+        *([] if parts.waistband.jersey else [_elastic(parts.waistband, say)]),
         _tried(parts),
         SewStep(
             "hang",
@@ -91,7 +58,7 @@ def _order(parts: Parts, unit: Unit) -> list[SewStep]:
         SewStep(
             "hem",
             "Hem",
-            f"Turn the hem up once, by {say_length(parts.ring.hem, unit)}. Its edge is longer than the skirt there: "
+            f"Turn the hem up once, by {say(parts.ring.hem)}. Its edge is longer than the skirt there: "
             "ease that in evenly. Sew it with a twin stretch needle, or with a zigzag.",
         ),
     ]
@@ -119,12 +86,12 @@ def where_seams_lie(panels: int) -> str:
     return "The middle of one panel is the centre front, and the middle of the panel opposite it is the centre back."
 
 
-def _closed_band(parts: Parts, unit: Unit) -> list[SewStep]:
+def _closed_band(parts: Parts, say: Say) -> list[SewStep]:
     says = "Right sides together, sew the two ends of the waistband to a ring."
     if not parts.waistband.jersey:
         says = (
             f"Right sides together, sew the two ends of the waistband to a ring. On one half of its height leave "
-            f"{say_length(GAP, unit)} open, for the elastic."
+            f"{say(GAP)} open, for the elastic."
         )
     fold = "Fold it along its fold-over line, wrong sides together, and baste the two long edges on each other."
     return [SewStep("band", "Waistband", f"{says} {fold}")]
@@ -146,33 +113,22 @@ def _attached(parts: Parts) -> SewStep:
     return SewStep("waist", "Waist seam", f"{pinned} {sewn}")
 
 
-def _elastic(held: Waistband, unit: Unit) -> SewStep:
+def _elastic(held: Waistband, say: Say) -> SewStep:
     says = (
-        f"Cut the elastic {say_length(held.elastic_cut, unit)} long and draw it through the casing. Lay its ends over "
-        "each other by 2 cm, sew them together in a square, and close the gap. Spread the fullness evenly, and sew "
-        "through casing and elastic at the seams, so that the elastic cannot turn over."
+        f"Cut the elastic {say(held.elastic_cut)} long and draw it through the casing. Lay its ends over each other by "
+        f"{say.either('2 cm', '¾ in')}, sew them together in a square, and close the gap. Spread the fullness evenly, "
+        "and sew through casing and elastic at the seams, so that the elastic cannot turn over."
     )
-    if unit == "in":
-        says = says.replace("by 2 cm", "by ¾ in")
     return SewStep("elastic", "Elastic", says)
 
 
 def _tried(parts: Parts) -> SewStep:
     says = "Put the skirt on over the hip. The waistband lies at the waist and does not slide down when you walk."
-    held = _held(parts)
-    if held:
-        says += f" It is not washed yet, so it is still larger by {held}. Take nothing in for that."
-    return SewStep("try_on", "Try it on", says, tries_on=True)
+    return SewStep("try_on", "Try it on", says + not_washed(parts.cloth), tries_on=True)
 
 
-def _held(parts: Parts) -> str:
-    """What washing will take from the garment, in words; nothing where the cloth was washed before it was cut."""
-    ways = [(parts.cloth.shrink_along, "along"), (parts.cloth.shrink_across, "across")]
-    return " and ".join(f"{100 * share:.0f} % {way}" for share, way in ways if share > 0.0)
-
-
-def _try_on(parts: Parts, unit: Unit) -> list[TryOn]:
-    little = say_length(10.0, unit)
+def _try_on(parts: Parts, say: Say) -> list[TryOn]:
+    little = say(10.0)
     if parts.waistband.jersey:
         slides = TryOn(
             "The waistband slides down.", f"Cut it {little} shorter, or sew it as a casing and draw elastic through it."
@@ -196,12 +152,11 @@ def _try_on(parts: Parts, unit: Unit) -> list[TryOn]:
     ]
 
 
-def _before(parts: Parts, unit: Unit) -> list[str]:
+def _before(parts: Parts, say: Say) -> list[str]:
     if parts.body.kind != "child":
         return []
-    low, high = (say_length(length, unit) for length in GROWING)
     return [
-        f"The marks hold no room to grow: a skirt that is {low.rsplit(' ', 1)[0]} to {high} longer can be taken up, "
+        f"The marks hold no room to grow: a skirt that is {say.span(*GROWING)} longer can be taken up, "
         "and let down later. Ask for a new sheet with that length."
     ]
 
@@ -211,17 +166,15 @@ def elastic_bought(held: Waistband) -> int:
     return (math.floor(100 * held.elastic_stretch / ELASTIC_STEP) + 1) * ELASTIC_STEP
 
 
-def _buy(parts: Parts, unit: Unit) -> list[ToBuy]:
-    needle = "stretch needle, size 75" if parts.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
-    twin = "twin stretch needle, 4 mm" if unit == "cm" else "twin stretch needle"
-    bought = [ToBuy("polyester thread, two reels"), ToBuy(needle), ToBuy(f"{twin}, for the hem")]
+def _buy(parts: Parts, say: Say) -> list[ToBuy]:
+    buys = bought(parts.cloth, say, "the hem", "two reels")
     held = parts.waistband
     if not held.jersey:
-        wide = say_length(held.elastic_wide, unit)
-        bought.append(
+        wide = say(held.elastic_wide)
+        buys.append(
             ToBuy(
                 f"elastic {wide} wide that stretches by {elastic_bought(held)} % or more, for the waistband",
                 held.elastic_cut,
             )
         )
-    return bought
+    return buys

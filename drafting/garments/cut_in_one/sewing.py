@@ -9,15 +9,33 @@ from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
-from drafting.parts.band import Band
-from drafting.parts.sewing import LONG_FROM, STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
+from drafting.parts.sewing import (
+    BUST_FREE,
+    BUST_LONGER,
+    BUST_STEP,
+    LONG_FROM,
+    THREAD,
+    Say,
+    bought,
+    elastic,
+    fuller_than_chest,
+    hang,
+    hem_needle,
+    neck_band,
+    needle,
+    not_washed,
+    pulled_by,
+    room_to_grow,
+    shoulder_elastic,
+    small_child,
+    stitch,
+)
 from drafting.person.measures import Body
+from drafting.sentences import listed
 from drafting.units import Unit
 
 #: How far either side of the underarm its seam is sewn twice, mm.
 SEWN_TWICE = 60.0
-#: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
-BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
 #: A gusset's side for a body of middle height, mm; for others in proportion, in whole centimetres.
 GUSSET = 100.0
 #: Above this a front is not eased in but takes a dart, and so far from the bust level it is eased, mm.
@@ -58,11 +76,6 @@ class _Facts:
         """Whether the neck is folded over; a scooped one has nothing to fold."""
         return self.parts.choices.folded and not self.scooped
 
-    @property
-    def small_child(self) -> bool:
-        age = self.body.age
-        return self.body.kind == "child" and age is not None and age < sources.SMALL_PARTS_UNDER
-
 
 def after_cut(
     parts: Parts,
@@ -91,7 +104,7 @@ def after_cut(
     say = Say(unit)
     return AfterCut(
         needle(found.cloth),
-        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
+        THREAD,
         stitch(
             found.cloth,
             say,
@@ -101,7 +114,7 @@ def after_cut(
         tuple(_order(found, say)),
         tuple(_try_on(found, say)),
         tuple(_buy(found, say)),
-        tuple(_before(found, say)),
+        room_to_grow(found.body, say),
     )
 
 
@@ -122,7 +135,8 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
         )
         steps.append(SewStep("joint", "Sleeve joint", says))
     band = found.parts.neck_band
-    steps.append(_neck_edge(found, say) if band is None else _neck_band(found, say, band))
+    sewn = None if band is None else neck_band("neck band", found.before_shoulder, say)
+    steps.append(_neck_edge(found, say) if sewn is None else SewStep("neck_edge", "Neck band", sewn))
     steps.append(_underarm(found, say))
     if found.parts.cuff is not None:
         steps.append(_cuffs(found))
@@ -180,7 +194,7 @@ def _closed(found: _Facts) -> str:
         f"Close it {where}: sew a short loop of doubled cloth under one edge, so that it laps under the other, and set "
         "a flat snap through both."
     )
-    if not found.small_child:
+    if not small_child(found.body):
         return says
     return (
         f"{says} Under three years nothing small may come off: take a snap that is pressed through the cloth, and pull "
@@ -227,10 +241,7 @@ def _neck_edge(found: _Facts, say: Say) -> SewStep:
 def _underarm(found: _Facts, say: Say) -> SewStep:
     slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
     says = f"Baste underarm and side in one seam, from the sleeve end{slits}. Try the garment on."
-    still = held(found.cloth)
-    if still:
-        says += f" It is not washed yet, so it is still larger by {still}. Take nothing in for that."
-    says += " Then sew the seam."
+    says += f"{not_washed(found.cloth)} Then sew the seam."
     if not found.parts.sleeve.cap:
         far = say.about(SEWN_TWICE)
         says += f" Sew once more over the same stitching, from {far} before the underarm to {far} beyond it."
@@ -245,25 +256,13 @@ def _cuffs(found: _Facts) -> SewStep:
     return SewStep("cuffs", "Cuffs", says)
 
 
-def _neck_band(found: _Facts, say: Say, band: Band) -> SewStep:
-    says = (
-        "Close the neck band to a ring and fold it along its line, wrong sides together. Pin its seam to the centre "
-        "back, its fold to the centre front and its quarter marks to the neck: they lie "
-        f"{say(found.before_shoulder)} in front of each shoulder seam. Sew it on with both its edges together, "
-        "stretched evenly between the pins."
-    )
-    return SewStep("neck_edge", "Neck band", says)
-
-
 def _hems(found: _Facts, say: Say) -> SewStep:
     allow = found.parts.allowances
     edges = [] if found.parts.cuff is not None else [f"the sleeve ends by {say(allow['sleeve_end'])}"]
     edges.append(f"the hem by {say(allow['hem'])}")
     if found.parts.slit > 0:
         edges.append(f"the edges of the slits by {say(allow['side'])}")
-    listed = f"{', '.join(edges[:-1])} and {edges[-1]}" if len(edges) > 1 else edges[0]
-    needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
-    return SewStep("hems", "Hems", f"Turn up {listed}. Sew with {needle}, or with a zigzag.")
+    return SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}")
 
 
 # ---- the try-on --------------------------------------------------------------------------------------------------
@@ -274,7 +273,7 @@ def _try_on(found: _Facts, say: Say) -> list[TryOn]:
     if not found.scooped:
         lower = f"Lower the front neck by {say.span(10, 15)}."
         rows.append(TryOn("The neck stand pushes at the throat, and the garment slides back.", lower))
-    if found.body.kind == "woman" and _fuller_than_chest(found):
+    if found.body.kind == "woman" and fuller_than_chest(found.body):
         rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", _full_bust(found, say)))
     pinch = (
         f"Pinch out {say.span(10, 20)} at the centre back waist, running to nothing at the sides. Sew that into the "
@@ -312,12 +311,6 @@ def _try_on(found: _Facts, say: Say) -> list[TryOn]:
     return rows
 
 
-def _fuller_than_chest(found: _Facts) -> bool:
-    """Whether the bust may ask for a longer front: past what is free, or past an upper chest that is estimated."""
-    more = found.body.bust_girth - found.body.upper_chest_girth
-    return more > (0.0 if found.body.estimated("upper_chest_girth") else BUST_FREE)
-
-
 def _full_bust(found: _Facts, say: Say) -> str:
     over = found.body.bust_girth - found.body.upper_chest_girth - BUST_FREE
     says = (
@@ -334,36 +327,13 @@ def _full_bust(found: _Facts, say: Say) -> str:
 # ---- before the cut, and the shop --------------------------------------------------------------------------------
 
 
-def _before(found: _Facts, say: Say) -> list[str]:
-    if found.body.kind != "child":
-        return []
-    says = [
-        f"The marks hold no room to grow: chalk the hem and the sleeve ends {say.span(30, 50)} farther out for that, "
-        "and let them down later."
-    ]
-    if found.small_child:
-        says.append(
-            f"The marks hold no room for a nappy: it needs {say.span(40, 60)} more round the hip, so ask for a new "
-            "sheet with so much more ease there."
-        )
-    return says
-
-
 def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     """Needle, thread, elastic, and what the opening takes. An overlock eats thread from a cone a needle or looper."""
-    wide = say.either("6 mm", "¼ in")
-    needle = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
-    twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
-    bought = [
-        ToBuy("polyester thread, one reel"),
-        ToBuy(needle),
-        ToBuy(f"{twin}, for the hems"),
-        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * elastic(found.shoulder, found.cloth)),
-    ]
+    buys = [*bought(found.cloth, say, "the hems"), shoulder_elastic(found.shoulder, found.cloth, say)]
     if found.opened:
-        snap = "flat snap to be pressed through the cloth" if found.small_child else "flat snap"
-        bought.append(ToBuy(snap))
+        snap = "flat snap to be pressed through the cloth" if small_child(found.body) else "flat snap"
+        buys.append(ToBuy(snap))
         if found.facing is not None:
             across, long = found.facing
-            bought.append(ToBuy(f"light interfacing that stretches, {say(across)} wide, for the facing", long))
-    return bought
+            buys.append(ToBuy(f"light interfacing that stretches, {say(across)} wide, for the facing", long))
+    return buys

@@ -18,14 +18,7 @@ from drafting.contract.judging import (
     millimetres,
 )
 from drafting.contract.set_out import SetOut
-
-
-def _shorter(draft: SetOut) -> list[Value]:
-    """Lengths that the cloth's length allows."""
-    if draft.cloth_needed is None or draft.cloth.length is None:
-        return []
-    over = (draft.cloth_needed - draft.cloth.length) / 2
-    return [millimetres(draft.choices.length - over - spare) for spare in (2, 15, 40)]
+from drafting.parts.ways import EASE_WITHIN_STRETCH, SHORTER
 
 
 def _steeper(draft: SetOut) -> list[Value]:
@@ -48,22 +41,12 @@ def _sleeve_words(changes: Changes, words: Words) -> str:
 
 WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
     "cloth_long_enough": (
-        Way(
-            "style.length",
-            _shorter,
-            lambda value, words: f"Make it {words(length_of(value))} long from the side-neck point.",
-        ),
+        SHORTER,
         fixed("style.centre_back", "seam", "Put a seam down the centre of the back."),
         fixed("style.lower_sleeve", "joined", "Cut the lower sleeve as a piece of its own, and sew it on."),
         fixed("style.length", "hip", "Make it hip length.", rank=3),
     ),
-    "ease_within_stretch": (
-        fixed("style.ease_bust", "auto", "Let the ease at the bust be worked out."),
-        fixed("style.ease_hip", "auto", "Let the ease at the hip be worked out."),
-        fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
-        fixed("style.fit", "regular", "Choose the regular fit."),
-        fixed("style.fit", "loose", "Choose the loose fit."),
-    ),
+    "ease_within_stretch": EASE_WITHIN_STRETCH,
 }
 
 

@@ -7,17 +7,34 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from drafting import sources
 from drafting.cloth import ClothFacts, before_shrinking
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.parts.band import Band
-from drafting.parts.sewing import LONG_FROM, STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
+from drafting.parts.sewing import (
+    BUST_FREE,
+    BUST_LONGER,
+    BUST_STEP,
+    LONG_FROM,
+    THREAD,
+    Say,
+    bought,
+    elastic,
+    fuller_than_chest,
+    hang,
+    hem_needle,
+    neck_band,
+    needle,
+    not_washed,
+    pulled_by,
+    room_to_grow,
+    shoulder_elastic,
+    stitch,
+)
 from drafting.person.measures import Body
+from drafting.sentences import listed
 from drafting.units import Unit
 
-#: Chest less upper chest that needs no more length in front, then so much length for each step, mm.
-BUST_FREE, BUST_STEP, BUST_LONGER = 50.0, 25.0, 15.0
 #: A sleeve end this many times as wide as its cuff is gathered; less is only stretched. Our choice.
 GATHERED_FROM: Final = 1.35
 #: A rib is bought with so much to spare, mm: it is cut off crooked and curls. Our choice.
@@ -41,11 +58,6 @@ class _Facts:
         return self.parts.cloth
 
     @property
-    def small_child(self) -> bool:
-        age = self.body.age
-        return self.body.kind == "child" and age is not None and age < sources.SMALL_PARTS_UNDER
-
-    @property
     def shoulder(self) -> float:
         """The finished shoulder seam, mm."""
         return self.parts.neck.end.distance(self.parts.over.end)
@@ -61,7 +73,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
     say = Say(unit)
     return AfterCut(
         needle(parts.cloth),
-        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
+        THREAD,
         stitch(
             parts.cloth,
             say,
@@ -71,7 +83,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
         tuple(_order(found, say)),
         tuple(_try_on(found, say)),
         tuple(_buy(found, say)),
-        tuple(_before(found, say)),
+        room_to_grow(found.body, say),
     )
 
 
@@ -89,9 +101,7 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
         steps.append(_hem_band(parts.bands.hem))
     edges = _hem_edges(found, say)
     if edges:
-        hem_needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
-        says = f"Turn up {' and '.join(edges)}. Sew with {hem_needle}, or with a zigzag."
-        steps.append(SewStep("hems", "Hems", says))
+        steps.append(SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}"))
     return steps
 
 
@@ -138,20 +148,15 @@ def _neck(found: _Facts, say: Say) -> SewStep:
             says += " At the shoulders it comes to a point: snip the allowance there up to the stitching first."
         return SewStep("neck", "Neck edge", says)
     name = band.label.lower()
-    closed = f"Close the {name} to a ring and fold it along its line, wrong sides together."
     if parts.choices.neck == "v":
         says = (
-            f"{closed} At its middle sew a mitre that is as pointed as the V. Snip the point of the front up to the "
-            f"stitching line. Pin the seam of the {name} to the centre back and its mitre to the point, and sew it on "
-            "from the point round, stretched evenly."
+            f"Close the {name} to a ring and fold it along its line, wrong sides together. At its middle sew a mitre "
+            "that is as pointed as the V. Snip the point of the front up to the stitching line. Pin the seam of the "
+            f"{name} to the centre back and its mitre to the point, and sew it on from the point round, stretched "
+            "evenly."
         )
         return SewStep("neck", "Neck band", says)
-    where = "in front of each shoulder seam" if parts.neck.ring / 4 > parts.neck.back.length() else "at the shoulders"
-    says = (
-        f"{closed} Pin its seam to the centre back, its fold to the centre front and its quarter marks to the neck: "
-        f"they lie {say(abs(parts.neck.ring / 4 - parts.neck.back.length()))} {where}. Sew it on with both its edges "
-        "together, stretched evenly between the pins."
-    )
+    says = neck_band(name, parts.neck.ring / 4 - parts.neck.back.length(), say)
     return SewStep("neck", band.label, says)
 
 
@@ -167,10 +172,7 @@ def _sleeves() -> SewStep:
 def _sides(found: _Facts) -> SewStep:
     slits = ", down to the top of the slit" if found.parts.slit > 0 else " to the hem"
     says = f"Baste under seam and side in one seam, from the sleeve end{slits}. Try the garment on."
-    still = held(found.cloth)
-    if still:
-        says += f" It is not washed yet, so it is still larger by {still}. Take nothing in for that."
-    says += " Then sew the seam."
+    says += f"{not_washed(found.cloth)} Then sew the seam."
     return SewStep("sides", "Under seam and side", says, tries_on=True)
 
 
@@ -211,7 +213,7 @@ def _try_on(found: _Facts, say: Say) -> list[TryOn]:
     rows = []
     if found.parts.bands.neck is not None:
         rows.append(TryOn("The neck band stands off.", f"Take its seam in by {say.span(10, 20)}, and sew it on again."))
-    if found.body.kind == "woman" and _fuller_than_chest(found):
+    if found.body.kind == "woman" and fuller_than_chest(found.body):
         rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", _full_bust(found, say)))
     longer = f"Next time cut the back {say(10)} longer there, and wider."
     rows.append(TryOn("It pulls across the shoulder blades.", longer))
@@ -245,12 +247,6 @@ def _try_on(found: _Facts, say: Say) -> list[TryOn]:
     return rows
 
 
-def _fuller_than_chest(found: _Facts) -> bool:
-    """Whether the bust may ask for a longer front than it has."""
-    more = found.body.bust_girth - found.body.upper_chest_girth
-    return more > (0.0 if found.body.estimated("upper_chest_girth") else BUST_FREE)
-
-
 def _full_bust(found: _Facts, say: Say) -> str:
     if found.parts.dip > 0:
         return (
@@ -266,30 +262,11 @@ def _full_bust(found: _Facts, say: Say) -> str:
 # ---- before the cut, and the shop --------------------------------------------------------------------------------
 
 
-def _before(found: _Facts, say: Say) -> list[str]:
-    if found.body.kind != "child":
-        return []
-    says = [
-        f"The marks hold no room to grow: chalk the hem and the sleeve ends {say.span(30, 50)} farther out for that, "
-        "and let them down later."
-    ]
-    if found.small_child:
-        says.append(
-            f"The marks hold no room for a nappy: it needs {say.span(40, 60)} more round the hip, so ask for a new "
-            "sheet with so much more ease there."
-        )
-    return says
-
-
 def _buy(found: _Facts, say: Say) -> list[ToBuy]:
-    wide = say.either("6 mm", "¼ in")
-    which = "stretch needle, size 75" if found.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
-    twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
-    bought = [ToBuy("polyester thread, one reel"), ToBuy(which)]
-    if _hem_edges(found, say):
-        bought.append(ToBuy(f"{twin}, for the hems"))
-    long = 2 * elastic(found.shoulder, found.cloth)
-    bought.append(ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", long))
+    buys = [
+        *bought(found.cloth, say, "the hems" if _hem_edges(found, say) else ""),
+        shoulder_elastic(found.shoulder, found.cloth, say),
+    ]
     ribs = [rib_size(band) for band in found.parts.bands.of_rib]
     if ribs:
         widest = max(length for length, _ in ribs)
@@ -298,5 +275,5 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
         high = sum(tall * count for count, (_, tall) in zip(strips, ribs, strict=True))
         stretch = 100 * (found.parts.bands.rib or 0.0)
         what = f"rib that stretches by {stretch:.0f} % or more, at least {say(widest)} wide laid flat and open"
-        bought.append(ToBuy(what, before_shrinking(high, 0.0) + RIB_SPARE))
-    return bought
+        buys.append(ToBuy(what, before_shrinking(high, 0.0) + RIB_SPARE))
+    return buys

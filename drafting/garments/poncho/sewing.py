@@ -5,7 +5,19 @@ Everything here is common practice, no source, unless a line says otherwise. Len
 
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.poncho.outline import Parts
-from drafting.parts.sewing import STRETCHY_FROM, Say, elastic, hang, held, needle, pulled_by, stitch
+from drafting.parts.sewing import (
+    THREAD,
+    Say,
+    bought,
+    elastic,
+    hang,
+    hem_needle,
+    needle,
+    not_washed,
+    pulled_by,
+    shoulder_elastic,
+    stitch,
+)
 from drafting.units import Unit
 
 
@@ -15,7 +27,7 @@ def after_cut(parts: Parts, unit: Unit) -> AfterCut:
     over_head = pulled_by(parts.body.head_girth, parts.neck.ring)
     return AfterCut(
         needle(parts.cloth),
-        "Take polyester thread, which gives with the seam. Cotton thread breaks.",
+        THREAD,
         stitch(parts.cloth, say, (over_head, "the neck is stretched over the head")),
         (_seams(parts, say), _neck(parts, say), hang(parts.cloth, long=True), _hem(parts, say)),
         _try_on(say),
@@ -24,21 +36,19 @@ def after_cut(parts: Parts, unit: Unit) -> AfterCut:
     )
 
 
-def _on_shoulder(parts: Parts) -> float:
-    """The elastic of one shoulder, mm: the seam carries the poncho from the neck to the shoulder point."""
-    return elastic(parts.neck.end.distance(parts.shoulder_point), parts.cloth)
+def _carries(parts: Parts) -> float:
+    """The part of a seam that carries the poncho, from the neck to the shoulder point, mm."""
+    return parts.neck.end.distance(parts.shoulder_point)
 
 
 def _seams(parts: Parts, say: Say) -> SewStep:
+    long = say(elastic(_carries(parts), parts.cloth))
     says = (
-        f"Cut two pieces of clear elastic, or of the selvage, {say(_on_shoulder(parts))} long. Lay front and back "
+        f"Cut two pieces of clear elastic, or of the selvage, {long} long. Lay front and back "
         "right sides together and sew both seams, with the elastic on the seam of the back, from the neck to the "
         "shoulder point. Do not stretch it. Never sew it onto the neck edge, which has to stretch over the head. Try "
-        "the poncho on."
+        f"the poncho on.{not_washed(parts.cloth)}"
     )
-    still = held(parts.cloth)
-    if still:
-        says += f" It is not washed yet, so it is still larger by {still}."
     return SewStep("seams", "Seams over shoulder and arm", says, tries_on=True)
 
 
@@ -52,10 +62,9 @@ def _neck(parts: Parts, say: Say) -> SewStep:
 
 
 def _hem(parts: Parts, say: Say) -> SewStep:
-    hem_needle = say.either("a twin stretch needle of 4 mm", "a twin stretch needle")
     says = (
         f"Turn up the hem by {say(parts.allowances['hem'])}. It is curved, so its cut edge is a little longer: press "
-        f"it flat as you go, and let the steam shrink it. Sew with {hem_needle}, or with a zigzag."
+        f"it flat as you go, and let the steam shrink it. {hem_needle(say)}"
     )
     return SewStep("hem", "Hem", says)
 
@@ -72,16 +81,7 @@ def _try_on(say: Say) -> tuple[TryOn, ...]:
 
 
 def _buy(parts: Parts, say: Say) -> tuple[ToBuy, ...]:
-    wide = say.either("6 mm", "¼ in")
-    which = "stretch needle, size 75" if parts.cloth.across >= STRETCHY_FROM else "ballpoint needle, size 70 to 80"
-    twin = say.either("twin stretch needle, 4 mm", "twin stretch needle")
-    long = 2 * _on_shoulder(parts)
-    return (
-        ToBuy("polyester thread, one reel"),
-        ToBuy(which),
-        ToBuy(f"{twin}, for the hem"),
-        ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", long),
-    )
+    return (*bought(parts.cloth, say, "the hem"), shoulder_elastic(_carries(parts), parts.cloth, say))
 
 
 def _before(parts: Parts, say: Say) -> tuple[str, ...]:

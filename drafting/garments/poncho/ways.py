@@ -5,19 +5,14 @@ from collections.abc import Mapping
 from typing import Final
 
 from drafting.cloth import SPARE
-from drafting.contract.judging import Change, Changes, Value, Way, Words, each, fixed, length_of, millimetres
+from drafting.contract.judging import Change, Changes, Value, Way, Words, each, fixed, millimetres
 from drafting.contract.set_out import SetOut
 from drafting.garments.poncho.style import SLOPE_LIMITS, length_to
+from drafting.parts.ways import lengths_for_cloth, long_from_side_neck
 
 
 def _shorter(draft: SetOut) -> list[Value]:
-    """Lengths that the cloth's length allows, both pieces one after the other."""
-    if draft.cloth_needed is None or draft.cloth.length is None:
-        return []
-    over = (draft.cloth_needed - draft.cloth.length) / 2
-    least = length_to(draft.body, "waist")
-    wanted = [draft.choices.length - over - spare for spare in (2, 15, 40)]
-    return [millimetres(length) for length in wanted if length >= least]
+    return lengths_for_cloth(draft, length_to(draft.body, "waist"))
 
 
 def _for_width(draft: SetOut) -> list[Value]:
@@ -34,12 +29,8 @@ def _steeper(draft: SetOut) -> list[Value]:
     return [slope for slope in (30.0, 35.0, math.degrees(SLOPE_LIMITS[1])) if slope > now + 1e-6]
 
 
-def _length_words(value: Value, words: Words) -> str:
-    return f"Make it {words(length_of(value))} long from the side-neck point."
-
-
 def _of_change(changes: Changes, words: Words) -> str:
-    return _length_words(str(changes[0][1]), words)
+    return long_from_side_neck(str(changes[0][1]), words)
 
 
 def _slope_words(changes: Changes, words: Words) -> str:
@@ -48,7 +39,7 @@ def _slope_words(changes: Changes, words: Words) -> str:
 
 WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
     "cloth_long_enough": (
-        Way("style.length", _shorter, _length_words),
+        Way("style.length", _shorter, long_from_side_neck),
         fixed("style.length", "hip", "Make it hip length.", rank=2),
         fixed("style.length", "waist", "Let it end at the waist.", rank=3),
     ),

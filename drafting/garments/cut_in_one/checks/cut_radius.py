@@ -3,6 +3,7 @@
 from drafting import sources
 from drafting.contract.judging import Way, Words, fixed, length_of, millimetres
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import large_blade_fails, snips
 from drafting.problems import Check
 
 ID = "cut_radius"
@@ -20,14 +21,9 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     value = min(*radii, 9999.0)
     limit = sources.CUT_RADIUS["shears"]
     if value < limit - 0.05:
-        says = f"The tightest curve to cut has a radius of {words(value)}: cut it in small snips with the points."
-        return Check(ID, "warn", says, value, limit)
+        return snips(ID, value, limit, words)
     if value < sources.CUT_RADIUS["rotary 45"]:
-        says = (
-            f"The tightest curve to cut has a radius of {words(value)}: shears or a small rotary blade follow it, "
-            "a large one does not."
-        )
-        return Check(ID, "pass", says, value, limit)
+        return large_blade_fails(ID, value, limit, words)
     return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", value, limit)
 
 

@@ -3,6 +3,7 @@
 from drafting.cloth import passing_factor
 from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import MORE_ALONG, hand_passes
 from drafting.person.passing import hand_needs
 from drafting.problems import Check
 
@@ -12,21 +13,12 @@ ORDER = 22
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when hand + 2 cm does not pass at 80 % of the stretch round the sleeve (mostly the lengthwise one)."""
-    value = draft.facts["sleeve_passing"] * passing_factor(draft.facts["stretch_round_sleeve"])
-    limit = hand_needs(draft.body)
-    if value >= limit - 0.05:
-        return Check(ID, "pass", f"The sleeve opens to {words(value)}; the hand needs {words(limit)}.", value, limit)
-    return Check(ID, "stop", f"The sleeve is {words(limit - value)} too narrow for the hand.", value, limit)
+    return hand_passes(ID, draft, draft.facts["sleeve_passing"], draft.facts["stretch_round_sleeve"], words)
 
 
 def _girths(draft: SetOut) -> list[Value]:
     limit = hand_needs(draft.body)
     return [millimetres(limit / passing_factor(draft.facts["stretch_round_sleeve"]) + 1)]
-
-
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.along * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
 
 
 WAYS = (
@@ -36,5 +28,5 @@ WAYS = (
         _girths,
         lambda value, words: f"Make the narrowest place of the sleeve {words(length_of(value))} round.",
     ),
-    Way("cloth.stretch_along", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % lengthwise."),
+    MORE_ALONG,
 )

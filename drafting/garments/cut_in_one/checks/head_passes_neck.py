@@ -3,6 +3,7 @@
 from drafting.cloth import passing_factor
 from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import MORE_ACROSS, head_passes
 from drafting.person.passing import head_needs
 from drafting.problems import Check
 
@@ -12,14 +13,8 @@ ORDER = 10
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when head + 1 cm does not pass what will be chalked; an opening counts with the ring it gives."""
-    value = draft.facts["head_ring"] * passing_factor(draft.cloth.across)
-    limit = head_needs(draft.body)
     opened = " with the back open" if draft.facts["opening"] > 0 else ""
-    if value >= limit - 0.05:
-        says = f"The neck opens to {words(value)}{opened}; the head needs {words(limit)}."
-        return Check(ID, "pass", says, value, limit)
-    says = f"The neck is {words(limit - value)} too narrow for the head{opened}."
-    return Check(ID, "stop", says, value, limit)
+    return head_passes(ID, draft, draft.facts["head_ring"], words, opened)
 
 
 def _half_widths(draft: SetOut) -> list[Value]:
@@ -30,11 +25,6 @@ def _half_widths(draft: SetOut) -> list[Value]:
     return [millimetres(whole + 0.01), millimetres(needed + draft.chalked.tape.size)]
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
-
-
 WAYS = (
     fixed("style.neck_half_width", "auto", "Let the width of the neck be worked out."),
     Way(
@@ -43,5 +33,5 @@ WAYS = (
         lambda value, words: f"Make half the neck {words(length_of(value))} wide.",
     ),
     fixed("style.neck_opening", "centre_back", "Open the neck at the centre back."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    MORE_ACROSS,
 )

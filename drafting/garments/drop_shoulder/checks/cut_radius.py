@@ -3,6 +3,7 @@
 from drafting import sources
 from drafting.contract.judging import Way, Words, length_of, millimetres
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import NECK_BEND, large_blade_fails, snips
 from drafting.problems import Check
 
 ID = "cut_radius"
@@ -12,21 +13,15 @@ ORDER = 45
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Warns when shears or a 28 mm blade cannot follow the neck or the armhole; says when only a 45 mm blade cannot."""
     facts = draft.facts
-    value = min(
-        facts["neck_radius"] - facts["neck_allowance"], facts["armhole_radius"] - facts["armhole_allowance"], 9999.0
-    )
-    limit = sources.CUT_RADIUS["rotary 45"]
-    least = sources.CUT_RADIUS["shears"] / 2  # a short bend of a neck is cut in two snips
-    if value < least - 0.05:
-        says = f"The tightest curve to cut has a radius of {words(value)}: cut it in small snips with the points."
-        return Check(ID, "warn", says, value, least)
-    if value < limit:
-        says = (
-            f"The tightest curve to cut has a radius of {words(value)}: shears or a small rotary blade follow it, "
-            "a large one does not."
-        )
-        return Check(ID, "pass", says, value, least)
-    return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", value, least)
+    neck = facts["neck_radius"] - facts["neck_allowance"], NECK_BEND
+    armhole = facts["armhole_radius"] - facts["armhole_allowance"], sources.CUT_RADIUS["shears"]
+    for radius, least in (neck, armhole):
+        if radius < least - 0.05:
+            return snips(ID, radius, least, words)
+    value, limit = min(neck, armhole)
+    if value < sources.CUT_RADIUS["rotary 45"]:
+        return large_blade_fails(ID, value, limit, words)
+    return Check(ID, "pass", "Every curve can be cut with shears or a rotary blade.", min(value, 9999.0), limit)
 
 
 WAYS = (

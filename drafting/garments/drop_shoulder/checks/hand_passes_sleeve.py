@@ -3,6 +3,7 @@
 from drafting.cloth import passing_factor
 from drafting.contract.judging import Value, Way, Words, fixed, length_of, millimetres
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import MORE_ACROSS, hand_passes
 from drafting.person.passing import hand_needs
 from drafting.problems import Check
 
@@ -12,10 +13,7 @@ ORDER = 22
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when hand + 2 cm does not pass as it will be chalked; only an end that was asked for can be too narrow."""
-    value, limit = draft.facts["hand_ring"] * passing_factor(draft.cloth.across), hand_needs(draft.body)
-    if value >= limit - 0.05:
-        return Check(ID, "pass", f"The sleeve opens to {words(value)}; the hand needs {words(limit)}.", value, limit)
-    return Check(ID, "stop", f"The sleeve is {words(limit - value)} too narrow for the hand.", value, limit)
+    return hand_passes(ID, draft, draft.facts["hand_ring"], draft.cloth.across, words)
 
 
 def _girths(draft: SetOut) -> list[Value]:
@@ -30,9 +28,5 @@ WAYS = (
         _girths,
         lambda value, words: f"Make the sleeve end {words(length_of(value))} round.",
     ),
-    Way(
-        "cloth.stretch_across",
-        lambda draft: list(range(int(draft.cloth.across * 100) + 5, 105, 5)),
-        lambda value, words: f"Take cloth that stretches {value:g} % across.",
-    ),
+    MORE_ACROSS,
 )

@@ -1,8 +1,11 @@
 """Enough shoulder must be left beside the neck."""
 
+from dataclasses import replace
+
 from drafting import sources
-from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.judging import Words, fixed
 from drafting.contract.set_out import SetOut
+from drafting.parts.judged import MUCH_MORE_ACROSS, shoulder_left
 from drafting.problems import Check
 
 ID = "shoulder_run"
@@ -13,28 +16,16 @@ WIDE_UNDER = 50.0
 
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when the neck, made wide enough for the head, leaves less shoulder than can be sewn."""
-    value, limit = draft.facts["shoulder_run"], draft.facts["shoulder_run_least"]
-    if value >= limit - 1e-6:
-        says = f"{words(value)} of shoulder is left beside the neck."
-        if value < WIDE_UNDER * sources.scale(draft.body.stature):
-            says = f"The neck is wide: {words(value)} of shoulder is left beside it."
-        return Check(ID, "pass", says, value, limit)
-    left = max(value, 0.0)
-    says = (
-        f"Only {words(left)} of shoulder would be left beside the neck; it needs {words.needed(limit, left)}. "
-        "In cloth that gives so little, the neck has to be this wide for the head."
-    )
-    return Check(ID, "stop", says, value, limit)
-
-
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 155, 10))
+    value = draft.facts["shoulder_run"]
+    found = shoulder_left(ID, value, draft.facts["shoulder_run_least"], words)
+    if found.result == "pass" and value < WIDE_UNDER * sources.scale(draft.body.stature):
+        return replace(found, says=f"The neck is wide: {words(value)} of shoulder is left beside it.")
+    return found
 
 
 WAYS = (
     fixed("style.neck_finish", "turned", "Turn the neck edge in: without a band the neck is narrower."),
     fixed("style.band_cloth", "rib", "Cut the bands of a rib, which stretches more: the neck is then narrower."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    MUCH_MORE_ACROSS,
     fixed("style.neck", "v", "Choose a V neck, which is deep instead of wide.", rank=2),
 )

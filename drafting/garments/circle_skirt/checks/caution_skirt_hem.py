@@ -2,13 +2,12 @@
 
 from drafting.contract.judging import Way, Words
 from drafting.contract.set_out import SetOut
+from drafting.parts.checks.caution_long_hem import NEAR_FLOOR_SHARE
 from drafting.problems import Check
 
 ID = "skirt_hem"
 ORDER = 83
 WAYS: tuple[Way, ...] = ()
-#: Shown when the hem is nearer the floor than this share of stature. Our choice: the middle of the calf.
-NEAR_FLOOR_SHARE = 0.17
 #: A hem that is so many times the stature round catches in what turns and burns. Our choice.
 WIDE_SHARE = 1.4
 
