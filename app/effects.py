@@ -33,10 +33,9 @@ from app.state import (
     frozen_text,
     place_text,
 )
-from app.storage import Record, SaveFailed, Store
+from app.storage import PLACE, Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
-from app.update import PLACE
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
@@ -331,7 +330,8 @@ class Effects:
         await asyncio.sleep(BREATH)
         content = await self._content(asked)
         if content is None:
-            self._send(act.FileFailed(words("paper.cannot")))
+            unread = asked.garment in self._now().unread
+            self._send(act.FileFailed(words("paper.unread" if unread else "paper.cannot")))
             return
         await asyncio.sleep(0)
         try:

@@ -18,6 +18,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+PLACE = "place"
+"""The key of the record of where a tab was last. It is nobody's alone, so that a change of it is no conflict."""
+
 Reason = Literal["full", "stale", "unproven", "closed"]
 
 WORDS: dict[Reason, str] = {

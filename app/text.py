@@ -81,10 +81,9 @@ WORDS: Final[dict[str, str]] = {
     # Saved records
     "saved.unreadable": "What is saved here comes from a newer Foldmark, or it is damaged. It is left as it is, and "
     "nothing is saved over it.",
-    "chalk.lost": "The draft from which it was chalked is not kept in this browser any more: {names}. The marks will "
-    "be made anew.",
-    "chalk.moved": "Something was changed while the marks were worked out, so chalking has not begun. Look at it, and "
-    "begin again.",
+    "chalk.lost": "The marks of {names} are not kept in this browser any more. They will be made anew.",
+    "chalk.moved": "Something was changed while the marks were worked out, so chalking has not begun. Look at the "
+    "change, then begin again.",
     "chalk.unread": "This garment is being chalked, and its marks cannot be read just now. They are kept, and so is "
     "all that you ticked off. Try again. If it fails again, load the page again. A newer Foldmark may have written "
     "them, or they are damaged.",
@@ -453,6 +452,7 @@ WORDS: Final[dict[str, str]] = {
     "paper.frozen": "This is printed as it is chalked. What you changed after the chalking began is not in it.",
     "paper.stop": "The papers come as soon as the proof lets this garment through.",
     "paper.cannot": "This paper cannot be made yet. The proof says why.",
+    "paper.unread": "This paper is not made, because the marks cannot be read just now. Go to the chalk and try again.",
     "paper.refused": "The browser did not take the file. Try again, or allow this page to save files.",
     "paper.came.saved": "{name} is saved on your device.",
     "paper.came.printing": "{name} is open for printing. Print it at actual size.",

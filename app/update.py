@@ -12,12 +12,11 @@ from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
 from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, read_place, undo_of
+from app.storage import PLACE
 from app.text import words
 from drafting.sentences import listed
 
 Step = tuple[State, tuple[Ask, ...]]
-PLACE = "place"
-"""The record of where a tab was last. It is nobody's alone, so that a change of it is no conflict."""
 
 
 def update(state: State, action: act.Action) -> Step:

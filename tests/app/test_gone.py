@@ -161,7 +161,9 @@ def test_a_frozen_draft_that_is_read_late_is_chalked_from_as_if_nothing_had_been
         for left in range(times, 0, -1):
             assert state.unread == {"g1"}
             assert state.book.garments[0].chalking
-            assert await effects._content(asks.MakeFile("g1", "order.json")) is None
+            await effects._file(asks.MakeFile("g1", "order.json"))
+            assert state.notice is not None
+            assert "not made, because the marks cannot be read" in state.notice.words
             send(act.ReadFrozen("g1"))
             await asyncio.gather(*effects._tasks)
             assert (state.unread == frozenset()) == (left == 1)

@@ -132,7 +132,7 @@ def test_a_garment_whose_frozen_draft_is_gone_is_no_longer_being_chalked(chalkin
     assert kept.frozen == {"g1": frozen}
     lost = after(State(), act.Loaded(text, {}, {}, "/"))
     assert not lost.book.garment("g1").chalking
-    assert "is not kept in this browser any more" in lost.notice.words
+    assert lost.notice.words.startswith("The marks of Ferry pullover are not kept in this browser any more.")
 
 
 @pytest.mark.parametrize("record", [None, "{}", '{"format": "foldmark-frozen", "version": 99}', "not even this"])
