@@ -92,6 +92,13 @@ WORDS: Final[dict[str, str]] = {
     "busy.read": "Reading the marks",
     "saved.not": "What you type now is not saved. Load this page again.",
     "saved.elsewhere": "This was changed in another tab or window. Load this page again to see the change and go on.",
+    # Backup
+    "backup.huge": "This file is larger than any backup. It was not opened.",
+    "backup.unreadable": "This file cannot be opened: {wrong}. Nothing was changed.",
+    "backup.foreign": "This is no backup and no order of Foldmark. Nothing was changed.",
+    "backup.newer": "A newer Foldmark made this file. Update this one, then open the file again. Nothing was changed.",
+    "backup.damaged": "This backup is damaged at “{at}”. Nothing was changed. Open another copy of it.",
+    "backup.order_refused": "This order cannot be opened: at “{field}”, {wrong}. Nothing was changed.",
     # Which garment
     "which.title": "Which garment is it to be?",
     "which.says": "The measures and the shape depend on it.",

@@ -1,4 +1,7 @@
-"""The command line: `python -m drafting ORDER.json --out FOLDER`.
+"""The command line: `python -m drafting ORDER.json --out FOLDER`, or a backup in place of the order.
+
+Of a backup every garment is drafted into a folder of its own, or one that is named. What is said below of an order
+holds for each garment; the exit is 2 where one of them came to that, else 3 where one did.
 
 Exit 0: drafted, all files written. 2: the order is malformed or outside a limit, or the set cannot be written: nothing
 written. 3: a check stops, only draft.json written. 130: interrupted, nothing written. Problems go to standard error,
@@ -13,7 +16,7 @@ import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 _INTERRUPTED = "interrupted: nothing was written; start it again"
 
@@ -21,6 +24,8 @@ try:
     from drafting.layout import heed, length_to_buy, offers, say_bought, say_laid, way_name, widths_side_by_side
     from drafting.order import Order, Result, making, read_order, ways_to_save
     from drafting.problems import Problem
+    from drafting.record import backup_file
+    from drafting.record.backup_file import KeptOrder, kept_orders, same_marks
     from drafting.record.documents import Paper, documents, schema
     from drafting.record.order_text import MOST_BYTES, read_text
     from drafting.record.out_folder import EARLIER, NotWrittenError, OutFolder, reason
@@ -31,6 +36,7 @@ except KeyboardInterrupt:  # loading takes a moment, in which a person may chang
     print(_INTERRUPTED, file=sys.stderr)
     sys.exit(130)
 
+BACKUP_SCHEMA = Path(__file__).resolve().parents[1] / "assets" / "backup.schema.json"
 #: So many problems are printed, then how many more there are. Our choice: a terminal shows about as many lines.
 MOST_PROBLEMS = 20
 #: Longer lines are cut, because a key may be as long as the file.
@@ -42,10 +48,11 @@ def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(
         prog="python -m drafting", description="Drafts an order into chalk sheet and pattern."
     )
-    parser.add_argument("order", type=Path, nargs="?", help="order.json")
+    parser.add_argument("order", type=Path, nargs="?", help="order.json, or a backup of the app")
     parser.add_argument("--out", type=Path, help="folder for the files (made when missing)")
+    parser.add_argument("--garment", metavar="ID", help="draft this garment of a backup alone, into --out itself")
     parser.add_argument("--paper", choices=("A4", "Letter"), help="default: A4 for a tape in cm, Letter for inches")
-    parser.add_argument("--schema", choices=("order", "draft"), help="print a JSON Schema and stop")
+    parser.add_argument("--schema", choices=("order", "draft", "backup"), help="print a JSON Schema and stop")
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a terminal may lack a letter of a name
@@ -53,9 +60,10 @@ def main(arguments: list[str] | None = None) -> int:
         chosen = parser.parse_args(arguments)
         if not chosen.schema and (chosen.order is None or chosen.out is None):
             parser.error("an order and --out are needed")
-        code = (
-            _print_schema(chosen.schema) if chosen.schema else _draft(chosen.order, OutFolder(chosen.out), chosen.paper)
-        )
+        if chosen.schema:
+            code = _print_schema(chosen.schema)
+        else:
+            code = _draft(chosen.order, OutFolder(chosen.out), chosen.paper, chosen.garment)
         if sys.stdout is not None:
             sys.stdout.flush()
     except KeyboardInterrupt:
@@ -68,30 +76,74 @@ def main(arguments: list[str] | None = None) -> int:
     return code
 
 
-def _print_schema(which: Literal["order", "draft"]) -> int:
-    print(json.dumps(schema(which), indent=1, ensure_ascii=False))
+def _print_schema(which: Literal["order", "draft", "backup"]) -> int:
+    # That of a backup is made from the records of the app, and kept.
+    found = json.loads(BACKUP_SCHEMA.read_text(encoding="utf-8")) if which == "backup" else schema(which)
+    print(json.dumps(found, indent=1, ensure_ascii=False))
     return 0
 
 
-def _draft(source: Path, folder: OutFolder, paper: Paper | None) -> int:
+def _draft(source: Path, folder: OutFolder, paper: Paper | None, garment: str | None) -> int:
     try:
         with source.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
+            content = file.read(backup_file.MOST_BYTES + 1)
     except (OSError, ValueError) as error:
         why = reason(error) if isinstance(error, OSError) else "its name holds a NUL"
         return _refused(
             [Problem("order", "order", "refuse", f"the file cannot be read ({why})", "check its name")], folder
         )
-    typed, problems = read_text(content)
+    backup = backup_file.FORMAT.encode() in content[:200]
+    typed, problems = read_text(content, backup_file.MOST_BYTES if backup else MOST_BYTES)
     if problems:
         return _refused(problems, folder)
+    if isinstance(typed, dict) and typed.get("format") == backup_file.FORMAT:
+        return _draft_backup(typed, folder, paper, garment)
+    if garment is not None:
+        wrong, fix = "this file is an order and holds no garments to choose from", "leave --garment out"
+        return _refused([Problem("garment", "garment", "refuse", wrong, fix)], folder)
+    return _draft_order(typed, folder, paper)
+
+
+def _draft_backup(typed: Any, folder: OutFolder, paper: Paper | None, garment: str | None) -> int:
+    kept, problems = kept_orders(typed)
+    if problems:
+        return _refused(problems, folder)
+    chosen = [each for each in kept if garment in {None, each.garment}]
+    if not chosen:
+        wrong = "this backup has no garment" if garment is None else f"this backup has no garment {garment}"
+        fix = f"choose {', '.join(each.garment for each in kept[:MOST_PROBLEMS])}" if kept else "choose another backup"
+        return _refused([Problem("garment", "garment", "refuse", wrong, fix)], folder)
+    codes = []
+    for each in chosen:
+        _tell_line(f"garment {each.called}")
+        codes.append(_draft_kept(each, folder if garment is not None else OutFolder(folder.path / each.garment), paper))
+    return next((code for code in (2, 3) if code in codes), 0)
+
+
+def _draft_kept(kept: KeptOrder, folder: OutFolder, paper: Paper | None) -> int:
+    if kept.order is None:
+        wrong, fix = (
+            "something that is needed was not known yet",
+            "open the backup in the app and write what is missing",
+        )
+        return _refused([Problem("garment", f"garment {kept.garment}", "refuse", wrong, fix)], folder)
+    return _draft_order(kept.order, folder, paper, kept.frozen)
+
+
+def _draft_order(typed: Any, folder: OutFolder, paper: Paper | None, frozen: str | None = None) -> int:
+    """Drafts an order into the folder. Of a garment that is being chalked, `frozen` is the draft its marks are from."""
     order, problems = read_order(typed)
     if order is None:
         return _refused(problems, folder)
     _say_problems(problems)
     result = _made(order)
     try:
-        moved = folder.write(_files(result, paper), lambda: _tell_all(result))
+        files = _files(result, paper)
+        as_begun = frozen is None or same_marks(frozen, files["draft.json"])
+        if not as_begun and frozen is not None:
+            files = {"draft.json": frozen.encode()}
+            _say("chalking: it began with other marks than are made now; only its own draft.json is written")
+        moved = folder.write(files, lambda: _tell_all(result) if as_begun else None)
     except NotWrittenError as error:
         return _refused([Problem("out", "out", "refuse", error.wrong, error.fix)], folder)
     except BrokenPipeError:
@@ -99,7 +151,11 @@ def _draft(source: Path, folder: OutFolder, paper: Paper | None) -> int:
         raise
     if moved:
         _say(f"earlier: the files of the draft before are in {EARLIER}")
-    return 3 if result.outcome == "stop" else 0
+    return 3 if result.outcome == "stop" or not as_begun else 0
+
+
+def _tell_line(line: str) -> None:
+    print("".join(letter if letter.isprintable() else " " for letter in line)[:_LONGEST_LINE])
 
 
 def _made(order: Order) -> Result:

@@ -1,4 +1,4 @@
-"""The text of an order file: bytes in, plain data or problems out, before any key of an order is looked at.
+"""The text of an order or of a backup: bytes in, plain data or problems out, before any key of it is looked at.
 
 Only what JSON itself leaves open is judged here: the encoding, keys given twice, numbers that no computer keeps, depth.
 """
@@ -29,10 +29,13 @@ class _Unfit:
     fix: str
 
 
-def read_text(content: bytes) -> tuple[Any, tuple[Problem, ...]]:
-    """The plain data of an order file, or None and what is wrong with it. A byte-order mark of UTF-8 is read over."""
-    if len(content) > MOST_BYTES:
-        return None, (_whole("this file is far larger than any order", "check its name"),)
+def read_text(content: bytes, most: int = MOST_BYTES) -> tuple[Any, tuple[Problem, ...]]:
+    """The plain data of a file, or None and what is wrong with it. A byte-order mark of UTF-8 is read over.
+
+    What has more than `most` bytes is not read at all.
+    """
+    if len(content) > most:
+        return None, (_whole("this file is far larger than any order or backup", "check its name"),)
     encoding = json.detect_encoding(content)
     known = next((name for start, name in _ENCODINGS.items() if encoding.startswith(start)), None)
     if known is not None:

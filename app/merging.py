@@ -1,0 +1,220 @@
+"""What a backup would change in the book, and the book after it was taken over. Pure.
+
+Records are known by their kind and id. What is new is added, what is the same is left alone, and what differs is left
+as it is here unless a person chooses what the file has, or both.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Any, Literal
+
+from app.backup import Backup, lists
+from app.names import copy_name
+from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord
+from app.text import words
+
+Status = Literal["new", "same", "differs", "draft"]
+Choice = Literal["here", "file", "both"]
+Fresh = Callable[[str], str]
+"""A new id for a record of a list, such as "people"."""
+
+SETTINGS = "settings"
+FROZEN = "frozen"
+"""Stands among the fields that differ where the drafts frozen for a garment do."""
+ANOTHER = frozenset({"name", "person", "garment"})
+"""Where two records differ in one of these, they are rather two than one, so both are kept unless one is chosen."""
+REFERS: dict[str, dict[str, str]] = {"garments": {"person": "people"}}
+"""Which fields of a record name a record of another list."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A record of a backup beside the book: in which list it stands, and how it compares.
+
+    draft: the record is the same, and its frozen draft, which is missing here, comes with it. `differing` names the
+    fields that differ, `later` says on which side the measures were taken later, where that is known. `usual` is what
+    is done with it unless a person chooses otherwise.
+    """
+
+    kind: str
+    key: str
+    status: Status
+    differing: tuple[str, ...] = ()
+    later: Literal["", "here", "file"] = ""
+    usual: Choice = "here"
+
+    @property
+    def which(self) -> tuple[str, str]:
+        """What a choice is kept under."""
+        return self.kind, self.key
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """The book after a backup was taken over, with its frozen drafts: which were written, and which are gone."""
+
+    book: Book
+    frozen: dict[str, FrozenDraft]
+    written: tuple[str, ...] = ()
+    removed: tuple[str, ...] = ()
+    added: int = 0
+    changed: int = 0
+
+
+def compare(
+    book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str] = frozenset()
+) -> tuple[Entry, ...]:
+    """How every record of a backup compares with the book, in the order of the file, settings last.
+
+    `unread` names the garments whose frozen draft is kept here and cannot be read.
+    """
+    return tuple(_compared(book, frozen, backup, unread))
+
+
+def _compared(book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str]) -> Iterator[Entry]:
+    for kind in lists():
+        known = {each.id: each for each in getattr(book, kind)}
+        for theirs in getattr(backup.book, kind):
+            if backup.holds == "order":
+                same = _known(book, kind, theirs)
+                yield Entry(kind, theirs.id, "same" if same else "new", usual="here" if same else "file")
+                continue
+            mine = known.get(theirs.id)
+            if mine is None:
+                yield Entry(kind, theirs.id, "new", usual="file")
+                continue
+            # Without its frozen draft, it is not known how far it was chalked.
+            as_here = _as_chalked(theirs, mine) if theirs.id in backup.lost else theirs
+            differing = _differing(mine, as_here)
+            draft = backup.frozen.get(theirs.id) if kind == "garments" else None
+            if draft is not None and draft != frozen.get(theirs.id):
+                if not differing and theirs.id not in frozen and theirs.id not in unread:
+                    yield Entry(kind, theirs.id, "draft", usual="file")
+                    continue
+                differing = (*differing, FROZEN)
+            if not differing:
+                yield Entry(kind, theirs.id, "same")
+                continue
+            others = ANOTHER & set(differing)
+            both = any(getattr(mine, name) and getattr(theirs, name) for name in others)
+            yield Entry(kind, theirs.id, "differs", differing, _later(mine, theirs), usual="both" if both else "here")
+    if backup.holds == "everything" and backup.book.settings != book.settings:
+        differing = _differing(book.settings, backup.book.settings)
+        empty = not any(getattr(book, kind) for kind in lists())
+        yield Entry(SETTINGS, SETTINGS, "differs", differing, usual="file" if empty else "here")
+
+
+def _known(book: Book, kind: str, record: Any) -> Any:
+    """The person of the book who is the same in everything but the id, for an order that has none; None for others."""
+    people = book.people if kind == "people" else ()
+    return next((each for each in people if replace(each, id=record.id) == record), None)
+
+
+def _differing(mine: Any, theirs: Any) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(mine) if getattr(mine, each.name) != getattr(theirs, each.name))
+
+
+def _as_chalked(garment: GarmentRecord, like: GarmentRecord) -> GarmentRecord:
+    """The garment with the chalking of another, whatever fields belong to it."""
+    kept = {each: getattr(like, each) for each in _differing(like, like.unchalked())}
+    return replace(garment.unchalked(), **kept)
+
+
+def _later(mine: Any, theirs: Any) -> Literal["", "here", "file"]:
+    """Where a person was measured later; dates are written from the year down, so they compare as they are."""
+    if (
+        not isinstance(mine, PersonRecord)
+        or mine.taken_on == theirs.taken_on
+        or not (mine.taken_on and theirs.taken_on)
+    ):
+        return ""
+    return "here" if mine.taken_on > theirs.taken_on else "file"
+
+
+def choice_of(entry: Entry, choices: Mapping[tuple[str, str], Choice]) -> Choice:
+    """What is done with an entry: what was chosen, where there is anything to choose."""
+    return choices.get(entry.which, entry.usual) if entry.status == "differs" else entry.usual
+
+
+def merge(
+    book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, entries: tuple[Entry, ...],
+    choices: Mapping[tuple[str, str], Choice], fresh: Fresh,
+) -> Merged:  # fmt: skip
+    """The book with what was chosen of a backup. Everything that is not named by a choice stays as it is."""
+    chosen = {each.which: choice_of(each, choices) for each in entries}
+    status = {each.which: each.status for each in entries}
+    ids = _ids(book, backup, chosen, status, fresh)
+    lists_now: dict[str, Any] = {}
+    drafts = dict(frozen)
+    pictures = dict(book.pictures)
+    written: list[str] = []
+    removed: list[str] = []
+    added = changed = 0
+    for kind in lists():
+        now = {each.id: each for each in getattr(book, kind)}
+        for theirs in getattr(backup.book, kind):
+            which = kind, theirs.id
+            if chosen[which] == "here":
+                continue
+            new = ids[which]
+            record = replace(theirs, id=new, **_referring(kind, theirs, ids))
+            if theirs.id in backup.lost:
+                mine = now.get(new)
+                record = record.unchalked() if mine is None else _as_chalked(record, mine)
+            if chosen[which] == "both":
+                record = _named_apart(record, now.values())
+            added, changed = (added, changed + 1) if new in now else (added + 1, changed)
+            now[new] = record
+            if kind != "garments":
+                continue
+            if theirs.id in backup.frozen:
+                drafts[new] = backup.frozen[theirs.id]
+                written.append(new)
+            elif not record.chalking and drafts.pop(new, None) is not None:
+                removed.append(new)
+            if theirs.id in backup.book.pictures:
+                pictures[new] = backup.book.pictures[theirs.id]
+        lists_now[kind] = tuple(now.values())
+    settings = book.settings
+    if chosen.get((SETTINGS, SETTINGS)) == "file":
+        settings, changed = backup.book.settings, changed + 1
+    book = replace(book, **lists_now, settings=settings, pictures=pictures)
+    return Merged(book, drafts, tuple(written), tuple(removed), added, changed)
+
+
+def _ids(
+    book: Book, backup: Backup, chosen: Mapping[tuple[str, str], Choice], status: Mapping[tuple[str, str], Status],
+    fresh: Fresh,
+) -> dict[tuple[str, str], str]:  # fmt: skip
+    """The id of every record of the backup in the book: its own, or a new one where both are kept or it has none."""
+    ids: dict[tuple[str, str], str] = {}
+    for kind in lists():
+        for each in getattr(backup.book, kind):
+            which = kind, each.id
+            if chosen[which] == "both" and status[which] == "differs":
+                ids[which] = fresh(kind)
+            elif backup.holds == "order":
+                known = _known(book, kind, each)
+                ids[which] = fresh(kind) if known is None else known.id
+            else:
+                ids[which] = each.id
+    return ids
+
+
+def _referring(kind: str, record: Any, ids: Mapping[tuple[str, str], str]) -> dict[str, str]:
+    """The fields that name other records, as those are called in the book."""
+    found = {}
+    for name, other in REFERS.get(kind, {}).items():
+        was = getattr(record, name)
+        found[name] = ids.get((other, was), "")
+    return found
+
+
+def _named_apart(record: Any, others: Any) -> Any:
+    """The record under a name that nobody has yet, so that the two are told apart."""
+    name = "title" if isinstance(record, GarmentRecord) else "name"
+    now = getattr(record, name).strip()
+    if not now and isinstance(record, PersonRecord):
+        now = words("person.unnamed")
+    taken = {getattr(each, name).strip() for each in others}
+    return replace(record, **{name: copy_name(now, taken)}) if now in taken and now else record
