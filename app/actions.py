@@ -3,10 +3,10 @@
 A garment or person that an action is about is always named, so that a late answer or a double tap cannot touch another.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from app.saved import Kept, ReadBook, Unreadable
 from app.state import (
     Drafted,
     FoldSide,
@@ -59,17 +59,22 @@ class Routed(Action):
 
 @dataclass(frozen=True, slots=True)
 class Loaded(Action):
-    """What was saved has been read. `route` is the address the app was opened at. None: nothing was saved.
+    """What was saved has been read. `route` is the address the app was opened at.
 
-    `frozen` has every frozen draft that is kept, by its garment; None for one that could not be read. `place` is where
-    a tab of this browser was last.
+    `place` is where a tab of this browser was last, `mark` this tab's own part of the ids that it gives, `today` the
+    day by the device's calendar.
     """
 
-    book: str | None
-    frozen: Mapping[str, str | None]
-    revisions: dict[str, int]
+    found: ReadBook
     route: str
-    place: str | None = None
+    place: Place
+    mark: str = ""
+    today: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LoadAgain(Action):
+    """Try once more to read what is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,43 +86,56 @@ class ReadFrozen(Action):
 
 @dataclass(frozen=True, slots=True)
 class FrozenRead(Action):
-    """What came of it: its text, None where it could not be read; `kept` says whether it is there at all."""
+    """What came of it: the draft, None where it could not be read; `kept` says whether it is there at all."""
 
     garment: str
-    text: str | None
+    frozen: FrozenDraft | None
     kept: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class LoadFailed(Action):
-    """What was saved could not be read."""
+    """What is kept could not be read."""
 
     words: str
-    detail: str
-
-
-@dataclass(frozen=True, slots=True)
-class Saved(Action):
-    """A record was saved under this revision."""
-
-    key: str
-    revision: int
 
 
 @dataclass(frozen=True, slots=True)
 class NotSaved(Action):
-    """A record could not be saved; `stale` when another tab was first."""
+    """Something could not be saved."""
 
     words: str
-    stale: bool
+    full: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class ChangedElsewhere(Action):
-    """Another tab saved a record."""
+class RecordCame(Action):
+    """Another tab saved a record of which nothing was changed here; None where it was deleted."""
 
     key: str
-    revision: int
+    kept: Kept | Unreadable | None
+
+
+@dataclass(frozen=True, slots=True)
+class Clashed(Action):
+    """Another tab saved a person or a garment that was changed here too. What is here is not saved."""
+
+    key: str
+    theirs: Kept | None
+
+
+@dataclass(frozen=True, slots=True)
+class KeepBoth(Action):
+    """Keep what was changed here as one of its own, beside what the other tab saved."""
+
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakeTheirs(Action):
+    """Let go what was changed here, for what the other tab saved."""
+
+    key: str
 
 
 # ---- People ---------------------------------------------------------------------------------------------------------

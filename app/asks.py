@@ -20,14 +20,14 @@ class Load(Ask):
 
 @dataclass(frozen=True, slots=True)
 class LoadFrozen(Ask):
-    """Read the frozen draft of a garment once more."""
+    """Read the frozen draft of a garment."""
 
     garment: str
 
 
 @dataclass(frozen=True, slots=True)
 class SaveBook(Ask):
-    """Save the newest book, a moment later so that fast typing is saved once."""
+    """Save what was changed in the book, a moment later so that fast typing is saved once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +36,8 @@ class SavePlace(Ask):
 
 
 @dataclass(frozen=True, slots=True)
-class SaveFrozen(Ask):
-    """Save the frozen draft of a garment now."""
-
-    garment: str
+class SaveNow(Ask):
+    """Save what was changed in the book and the frozen drafts at once."""
 
 
 @dataclass(frozen=True, slots=True)

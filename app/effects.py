@@ -6,10 +6,11 @@ steps with a pause between them in which the screen can answer.
 
 import asyncio
 import json
+import secrets
 import sys
 import time
 import traceback
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -21,19 +22,40 @@ from app.laying import answering, question_of
 from app.packed import packed
 from app.page_table import Heard
 from app.presets import SKETCH_CLOTH
+from app.saved import (
+    BOOK,
+    FROZEN,
+    GARMENT,
+    GONE,
+    KINDS,
+    PERSON,
+    SHARED,
+    Kept,
+    KeptGarment,
+    Migrated,
+    ReadBook,
+    Unreadable,
+    all_kept,
+    migrated,
+    place_text,
+    read,
+    read_all,
+    read_place,
+    text_of_all,
+)
 from app.state import (
+    Book,
     Drafted,
     FrozenDraft,
     GarmentRecord,
     LaidOut,
     OtherTape,
     Paper,
+    Place,
     State,
-    book_text,
-    frozen_text,
-    place_text,
+    place_of,
 )
-from app.storage import PLACE, Record, SaveFailed, Store
+from app.storage import PLACE, Change, Found, Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
 from drafting.order import Result, glance, making, read_order
@@ -43,8 +65,18 @@ from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
-BOOK = "book"
-FROZEN = "frozen."
+AT_ONCE = 200
+"""Records that are saved in one go, so that the screen can answer in between."""
+NOT_OURS = -1
+"""In place of the revision of a record that only the tab that wrote it removes."""
+MIGRATIONS = 3
+"""How often an older book is made new where another tab does the same."""
+READINGS = 3
+"""How often what is kept is read anew where something was changed while it was read."""
+READ_AGAIN = (0.0, 1.0, 5.0, 30.0)
+"""Seconds before each try to read what another tab has saved: our choice, a busy device is quiet by then."""
+CARDS = 6
+"""Garments in chalking whose marks are read at the start, for the first cards of home."""
 SAVE_AFTER = 0.3
 """Seconds of quiet before the book is saved: our choice, because a person types a letter every 0.1 to 0.3 seconds."""
 LAY_AFTER = 0.25
@@ -93,10 +125,17 @@ class Effects:
     ) -> None:
         self._store, self._device, self._now, self._send = store, device, now, send
         self._tasks: set[asyncio.Task[None]] = set()
+        self._loading: asyncio.Task[None] | None = None
         self._saving: asyncio.Task[None] | None = None
         self._placing: asyncio.Task[None] | None = None
         self._drafting: asyncio.Task[None] | None = None
         self._lock = asyncio.Lock()
+        self._mark = secrets.token_hex(4)
+        self._kept: dict[
+            str, tuple[object, ...]
+        ] = {}  # what is known to be saved, by key, as the objects it is made of
+        self._revisions: dict[str, int] = {}
+        self._tried: dict[str, str | None] = {}  # what was to be saved where the store has not said that it was
         store.on_change(self._elsewhere)
 
     def do(self, asked: asks.Ask) -> None:
@@ -109,11 +148,11 @@ class Effects:
             case asks.Draft():
                 self._drafting = self._newest(self._drafting, self._draft(asked))
             case asks.Load():
-                self._begin(self._load(asked.route))
+                self._loading = self._newest(self._loading, self._load(asked.route))
             case asks.LoadFrozen():
                 self._begin(self._load_frozen(asked.garment))
-            case asks.SaveFrozen():
-                self._begin(self._save_frozen(asked.garment))
+            case asks.SaveNow():
+                self._begin(self._save_book(0.0))
             case asks.RemoveFrozen():
                 self._begin(self._remove_frozen(asked.garment))
             case asks.Freeze():
@@ -175,82 +214,303 @@ class Effects:
 
     # ---- Saved records ----------------------------------------------------------------------------------------------
 
-    def _elsewhere(self, key: str, revision: int) -> None:
-        self._send(act.ChangedElsewhere(key, revision))
-
     async def _load(self, route: str) -> None:
-        found = await self._store.load(BOOK)
-        keys = await self._store.keys()
-        if isinstance(found, SaveFailed) or isinstance(keys, SaveFailed):
-            failed = found if isinstance(found, SaveFailed) else keys
-            if isinstance(failed, SaveFailed):
-                self._send(act.LoadFailed(failed.words, failed.detail))
-            return
-        frozen: dict[str, str | None] = {}
-        revisions = {BOOK: found.revision} if found else {}
-        for key in keys:
-            if key.startswith(FROZEN):
-                record = await self._store.load(key)
-                if record is not None:  # what is there and cannot be read is another thing than what is not there
-                    frozen[key.removeprefix(FROZEN)] = record.text if isinstance(record, Record) else None
-                if isinstance(record, Record):
-                    revisions[key] = record.revision
-        place = await self._store.load(PLACE) if PLACE in keys else None
-        last = place.text if isinstance(place, Record) else None
-        self._send(act.Loaded(found.text if found else None, frozen, revisions, route, last))
+        """Read what is kept. What was changed here is saved before, and nothing is read over what could not be."""
+        async with self._lock:
+            for _ in range(READINGS):
+                await self._save_changes()
+                found = await self._read_book()
+                if isinstance(found, SaveFailed):
+                    self._send(act.LoadFailed(found.words))
+                    return
+                records, unread = found
+                place = read_place(records[PLACE].text if PLACE in records else None)
+                asked = place_of(route)
+                book = read_all({key: record.text for key, record in records.items() if key != PLACE}, unread)
+                await self._read_marks(book, records, (place if asked is None or asked == Place() else asked).garment)
+                if not self._unsaved():
+                    break
+            else:
+                return
+            self._revisions = {key: record.revision for key, record in records.items()}
+            self._kept, self._tried = {}, {}
+            self._send(act.Loaded(book, route, place, self._mark, date.today().isoformat()))
+            self._kept = {key: of for key, of in all_kept(self._now()) if key in records}
+
+    def _unsaved(self) -> list[str]:
+        """The keys of what was changed here since it was saved last."""
+        state = self._now()
+        if state.locked or not state.loaded:
+            return []
+        wanted = dict(all_kept(state))
+        gone = [key for key in self._kept if key not in wanted and not key.startswith(FROZEN)]
+        return gone + [key for key, of in wanted.items() if key != BOOK and not _same(self._kept.get(key), of)]
+
+    async def _read_marks(self, book: ReadBook, records: dict[str, Record], place: str) -> None:
+        """Read the frozen drafts that are wanted at once into a book that was read."""
+        for garment in _looked_at(book.book, place):
+            key = FROZEN + garment.id
+            record = await self._store.load(key)
+            if record is None:
+                continue  # it is asked for again when the garment is looked at
+            frozen = read(key, record.text) if isinstance(record, Record) else Unreadable("damaged")
+            if isinstance(frozen, FrozenDraft):
+                book.frozen[garment.id] = frozen
+            elif isinstance(frozen, Unreadable):  # what is there is another thing than what is not there
+                book.left[key] = frozen.why
+            if isinstance(record, Record):
+                records[key] = record
+
+    async def _read_book(self) -> tuple[dict[str, Record], tuple[str, ...]] | SaveFailed:
+        """All records that are read at a start, with the keys of those that could not be; older ones made new first."""
+        found: dict[str, Record] = {}
+        unread: list[str] = []
+        for _ in range(MIGRATIONS):
+            head = await self._store.load(BOOK)
+            if isinstance(head, SaveFailed):
+                return head
+            if head is None:
+                break
+            made_new = await self._made_new(head)
+            if made_new is None:
+                found[BOOK] = head
+                break
+            if isinstance(made_new, SaveFailed) and made_new.reason != "stale":
+                return made_new  # stale: another tab does the same just now
+        else:
+            return SaveFailed.because("silent", "older book")
+        for kind in KINDS:
+            records = await self._store.load_all(kind)
+            if isinstance(records, SaveFailed):
+                return records
+            found |= records.records
+            unread += records.unread
+        place = await self._store.load(PLACE)
+        if isinstance(place, Record):
+            found[PLACE] = place
+        return found, tuple(unread)
+
+    async def _made_new(self, head: Record) -> bool | SaveFailed | None:
+        """Keep a book of an older version in records of today; None where it is of today.
+
+        The old book stays as it is until every new record is saved, and then becomes the new one's head.
+        """
+        if not isinstance(migrated(head.text, {}), Migrated):
+            found = read(BOOK, head.text)
+            return SaveFailed(words(f"saved.{found.why}"), "damaged") if isinstance(found, Unreadable) else None
+        frozen = await self._store.load_all(FROZEN)
+        place = await self._store.load(PLACE)
+        left = [await self._store.load_all(kind) for kind in KINDS]
+        if isinstance(frozen, SaveFailed):
+            return frozen
+        texts: dict[str, str | None] = {key.removeprefix(FROZEN): each.text for key, each in frozen.records.items()}
+        texts |= {key.removeprefix(FROZEN): None for key in frozen.unread}
+        new = migrated(head.text, texts, place.text if isinstance(place, Record) else None)
+        if not isinstance(new, Migrated):
+            return None
+        last = {BOOK: head} | frozen.records | ({PLACE: place} if isinstance(place, Record) else {})
+        for some in left:
+            last |= some.records if isinstance(some, Found) else {}
+        revisions = {key: record.revision for key, record in last.items()}
+        begun = [key for some in left if isinstance(some, Found) for key in some.records if key not in new.records]
+        changes = [Change(key, text, revisions.get(key, 0)) for key, text in new.records.items() if key != BOOK]
+        answers = await self._store.save_all([*changes, *(Change(key, None, revisions[key]) for key in begun)])
+        failed = next((each for each in answers.values() if isinstance(each, SaveFailed)), None)
+        if failed is None:
+            saved = await self._store.save(BOOK, new.records[BOOK], head.revision)
+            failed = saved if isinstance(saved, SaveFailed) else None
+        if failed is not None:
+            return failed
+        for key in new.moved:
+            await self._store.remove(FROZEN + key, revisions[FROZEN + key])
+        return True
 
     async def _load_frozen(self, garment: str) -> None:
-        record = await self._store.load(FROZEN + garment)
-        text = record.text if isinstance(record, Record) else None
-        self._send(act.FrozenRead(garment, text, kept=record is not None))
+        key = FROZEN + garment
+        async with self._lock:
+            record = await self._store.load(key)
+            frozen = read(key, record.text) if isinstance(record, Record) else None
+            if isinstance(record, Record):
+                self._revisions[key] = record.revision
+            if isinstance(frozen, FrozenDraft):
+                self._kept[key] = (frozen,)
+            self._send(
+                act.FrozenRead(garment, frozen if isinstance(frozen, FrozenDraft) else None, kept=record is not None)
+            )
 
     async def _save_book(self, wait: float) -> None:
         await asyncio.sleep(wait)
         # From here on the saving is not put aside any more: half a save would lose the count of revisions.
         self._saving = None
         async with self._lock:
-            await self._save(BOOK, book_text(self._now().book))
+            await self._save_changes()
 
     async def _save_place(self, wait: float) -> None:
         await asyncio.sleep(wait)
         self._placing = None
         async with self._lock:
-            last = await self._store.load(PLACE)
-            revision = last.revision if isinstance(last, Record) else 0
             # Where it fails, the next opening begins elsewhere; that is not worth a word.
-            await self._store.save(PLACE, place_text(self._now().place), revision)
+            await self._save_shared([Change(PLACE, place_text(self._now().place), 0)])
 
-    async def _save_frozen(self, garment: str) -> None:
-        frozen = self._now().frozen.get(garment)
-        if frozen is not None:
+    async def _save_changes(self) -> frozenset[str]:
+        """Save every record that was changed since it was saved last; the keys of those that could not be.
+
+        A frozen draft is saved before the garment that is chalked from it, and what was deleted before it goes.
+        """
+        state = self._now()
+        if state.locked or not state.loaded:
+            return frozenset()
+        wanted = dict(all_kept(state))
+        held = self._held()
+        changed = [key for key, of in wanted.items() if key not in held and not _same(self._kept.get(key), of)]
+        gone = [key for key in self._kept if key not in wanted and key not in held and not key.startswith(FROZEN)]
+        first = [key for key in changed if key.startswith((GONE, FROZEN))]
+        failed = await self._save(first, wanted)
+        undoable = {key.removeprefix(GONE) for key, each in failed.items() if each.reason != "full"}
+        gone = [key for key in gone if key.partition(".")[2] not in undoable]
+        unfrozen = {GARMENT + key.removeprefix(FROZEN) for key in failed if key.startswith(FROZEN)}
+        waits = self._held() | unfrozen | set(first)  # two tabs may just have been found to have frozen one garment
+        failed |= await self._save([key for key in changed if key not in waits], wanted)
+        failed |= await self._save([key for key in gone if key not in self._held()], {})
+        if failed:
+            worst = next((each for each in failed.values() if each.reason == "full"), next(iter(failed.values())))
+            self._send(act.NotSaved(worst.words, worst.reason == "full"))
+        return frozenset(failed) | unfrozen
+
+    def _held(self) -> set[str]:
+        """The keys of what is not saved until a person has chosen."""
+        held = {clash.key for clash in self._now().clashes}
+        return held | {FROZEN + key.removeprefix(GARMENT) for key in held}
+
+    async def _save(self, keys: Sequence[str], wanted: Mapping[str, tuple[object, ...]]) -> dict[str, SaveFailed]:
+        """Save or remove these records; those that could not be, without those that another tab was first with."""
+        changes = [
+            Change(key, text_of_all(wanted[key]) if key in wanted else None, self._revisions.get(key, 0))
+            for key in keys
+        ]
+        answers = await self._save_shared([each for each in changes if each.key in SHARED])
+        for at in range(0, len(changes), AT_ONCE):
+            some = [each for each in changes[at : at + AT_ONCE] if each.key not in SHARED]
+            answers |= await self._store.save_all(some) if some else {}
+        failed: dict[str, SaveFailed] = {}
+        for change in changes:
+            answer: int | SaveFailed | None = answers[change.key]
+            if isinstance(answer, SaveFailed) and answer.reason == "stale":
+                answer = await self._overtaken(change)
+            if isinstance(answer, SaveFailed):
+                failed[change.key] = answer
+                self._tried[change.key], self._kept[change.key] = change.text, ()  # it may be done all the same
+                continue
+            self._tried.pop(change.key, None)
+            if answer and change.key in wanted:
+                self._revisions[change.key], self._kept[change.key] = answer, wanted[change.key]
+            elif answer is not None:
+                self._kept.pop(change.key, None)
+                self._revisions.pop(change.key, None)
+        return failed
+
+    async def _save_shared(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
+        """Save records that are nobody's alone, over whatever another tab has saved."""
+        answers: dict[str, int | SaveFailed] = {}
+        for change in changes:
+            last = await self._store.load(change.key)
+            revision = last.revision if isinstance(last, Record) else 0
+            if change.text is not None:
+                answers[change.key] = await self._store.save(change.key, change.text, revision)
+            else:
+                answers[change.key] = await self._store.remove(change.key, revision) or 0
+        return answers
+
+    async def _overtaken(self, change: Change) -> int | SaveFailed | None:
+        """Another tab was first. Its revision where both say the same; None where a person will choose."""
+        theirs = await self._store.load(change.key)
+        if isinstance(theirs, SaveFailed):
+            return theirs
+        text = None if theirs is None else theirs.text
+        if text == change.text:
+            return 0 if theirs is None else theirs.revision
+        if theirs is not None and change.key.startswith(GONE) and change.text is not None:
+            name = change.key.removeprefix(GONE)
+            still = [await self._store.load(kind + name) for kind in (PERSON, GARMENT)]
+            if not any(still):
+                return NOT_OURS  # deleted in both, and what the other has put aside is the newer
+        own = change.key in self._tried and text == self._tried[change.key]
+        if change.key.startswith(GONE) and change.text is None and not own:
+            return 0  # another tab has put it aside since, and lets it go itself
+        if own or change.key.startswith(GONE):  # it was this tab, and the answer was lost
+            again = replace(change, revision=0 if theirs is None else theirs.revision)
+            return (await self._store.save_all([again]))[change.key]
+        kept = None if theirs is None else read(change.key, theirs.text)
+        if isinstance(kept, Unreadable):
+            return SaveFailed(words(f"saved.{kept.why}"), "damaged")
+        self._revisions[change.key] = 0 if theirs is None else theirs.revision
+        if change.text is None:
+            self._take(change.key, kept)  # deleted here, and worked on there: it stays
+        elif change.key.startswith(FROZEN):
+            await self._clash_of_drafts(GARMENT + change.key.removeprefix(FROZEN))
+        else:
+            self._clash(change.key, kept)
+        return None
+
+    def _clash(self, key: str, theirs: Kept | None) -> None:
+        """Hold back what is here; what the other tab saved is not saved once more where it is chosen."""
+        self._send(act.Clashed(key, theirs))
+        self._kept[key] = _objects(theirs)
+
+    async def _clash_of_drafts(self, key: str) -> None:
+        """Two tabs froze a draft of one garment: the garment as it is in the other."""
+        theirs = await self._store.load(key)
+        kept = read(key, theirs.text) if isinstance(theirs, Record) else None
+        self._revisions[key] = theirs.revision if isinstance(theirs, Record) else 0
+        self._clash(key, None if isinstance(kept, Unreadable) else kept)
+
+    def _elsewhere(self, key: str, revision: int) -> None:
+        if revision > self._revisions.get(key, 0) and key != PLACE and not key.startswith(GONE):
+            self._begin(self._fetch(key))
+
+    async def _fetch(self, key: str) -> None:
+        """Read what another tab has saved, unless it was changed here too: then its saving here will tell."""
+        for wait in READ_AGAIN:
+            await asyncio.sleep(wait)
             async with self._lock:
-                await self._save(FROZEN + garment, frozen_text(frozen))
+                state = self._now()
+                held = any(each.key == key for each in state.clashes)
+                mine = not _same(self._kept.get(key), dict(all_kept(state)).get(key))
+                if state.locked or not state.loaded or (mine and not held):
+                    return
+                record = await self._store.load(key)
+                if isinstance(record, SaveFailed):
+                    continue
+                self._revisions[key] = 0 if record is None else record.revision
+                kept = None if record is None else read(key, record.text)
+                if held and not isinstance(kept, Unreadable):
+                    self._clash(key, kept)
+                else:
+                    self._take(key, kept)
+                return
+
+    def _take(self, key: str, kept: Kept | Unreadable | None) -> None:
+        """Have a record of the store in place of what is here."""
+        self._send(act.RecordCame(key, kept))
+        of = dict(all_kept(self._now())).get(key)
+        if of is None:
+            self._kept.pop(key, None)
+        else:
+            self._kept[key] = of
 
     async def _remove_frozen(self, garment: str) -> None:
         key = FROZEN + garment
         async with self._lock:
-            if garment in self._now().frozen or self._now().stale:
+            if garment in self._now().frozen or self._now().locked:
                 return  # put back meanwhile
-            if not await self._save(BOOK, book_text(self._now().book)):
-                return  # a book that still holds the garment stays whole
+            failed = await self._save_changes()
+            stands = self._now().book.garment(garment)
+            if GARMENT + garment in failed or (stands is not None and stands.chalking):
+                return  # what still is to be chalked from it keeps it
             found = await self._store.load(key)
-            if isinstance(found, Record):
-                await self._store.remove(key, found.revision)
-
-    async def _save(self, key: str, text: str) -> bool:
-        """Save a record and tell what came of it; whether it was saved."""
-        if self._now().stale:
-            return False
-        revision = self._now().revisions.get(key, 0)
-        if key != BOOK:
-            found = await self._store.load(key)
-            revision = found.revision if isinstance(found, Record) else 0
-        answer = await self._store.save(key, text, revision)
-        if isinstance(answer, SaveFailed):
-            self._send(act.NotSaved(answer.words, answer.reason == "stale"))
-            return False
-        self._send(act.Saved(key, answer))
-        return True
+            if isinstance(found, Record) and await self._store.remove(key, found.revision) is None:
+                self._kept.pop(key, None)
+                self._revisions.pop(key, None)
 
     # ---- Drafts -----------------------------------------------------------------------------------------------------
 
@@ -377,6 +637,26 @@ class Effects:
 
     async def _demo(self) -> None:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
+
+
+def _same(before: tuple[object, ...] | None, now: tuple[object, ...] | None) -> bool:
+    """Whether two are made of the same objects; also where neither is there."""
+    if before is None or now is None:
+        return before is now
+    return len(before) == len(now) and all(one is other for one, other in zip(before, now, strict=True))
+
+
+def _objects(kept: Kept | None) -> tuple[object, ...]:
+    """What all_kept would name a record by."""
+    if isinstance(kept, KeptGarment):
+        return kept.garment, kept.picture
+    return () if kept is None else (kept,)
+
+
+def _looked_at(book: Book, place: str) -> list[GarmentRecord]:
+    """The garments whose marks are wanted at once: that of the place, and the first in chalking."""
+    chalking = [each for each in book.garments if each.chalking]
+    return [each for each in chalking if each.id == place] + [each for each in chalking[:CARDS] if each.id != place]
 
 
 async def _stepwise(work: Steps[Value], tell: Callable[[object], None] = lambda step: None) -> Value:

@@ -93,7 +93,7 @@ class Desk:
     def again(self) -> None:
         """The browser came back to this session, as after a reload in server mode: read what another tab changed."""
         route = self.page.route or "/"
-        if self.state.stale:
+        if self.state.locked:
             self.effects.do(Load(route))
         else:
             self.send(act.Routed(route))
@@ -123,7 +123,7 @@ class Desk:
         if isinstance(action, ONCE) and not changed and not asked:
             self._once.pop(type(action), None)
         self._refocus = self._refocus or isinstance(action, act.MarkDone)
-        if changed and not isinstance(action, act.Saved):  # a revision is not shown
+        if changed:
             self.hurried = isinstance(action, act.DraftCame) and not action.drafted.laid
             self.draw()
 

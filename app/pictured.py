@@ -32,6 +32,9 @@ def with_picture(state: State) -> State:
     made = None if drafted is None else drafted.result or drafted.sketch
     if drafted is None or made is None or made.draft.worn is None or book.garment(drafted.garment) is None:
         return state
+    seen = picture_text(made.draft.worn)
+    if book.pictures.get(drafted.garment) == seen:
+        return state
     known = {each.id for each in book.garments} | ({book.gone.garment.id} if book.gone and book.gone.garment else set())
     pictures = {key: text for key, text in book.pictures.items() if key in known}
-    return replace(state, book=replace(book, pictures=pictures | {drafted.garment: picture_text(made.draft.worn)}))
+    return replace(state, book=replace(book, pictures=pictures | {drafted.garment: seen}))

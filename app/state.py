@@ -4,9 +4,9 @@ Everything a person types is kept as the text that was typed, readable or not; r
 these records are never changed in place: `dict | {...}` makes a new one.
 """
 
-import json
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, fields, replace
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal, TypeVar, get_args
 
 from drafting.cloth import ClothFacts
@@ -22,6 +22,7 @@ Screen = Literal["home", "which", "person", "shape", "cloth", "proof", "lay", "c
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
+Reads = Literal["", "1/8", "1/4", "0.5", "0.1"]
 Line = Literal["cut", "stitch"]
 FoldSide = Literal["left", "right"]
 TopSide = Literal["far", "near"]
@@ -31,9 +32,6 @@ Measuring = Literal["one", "list"]
 SCREENS: tuple[Screen, ...] = get_args(Screen)
 STEPS: tuple[Screen, ...] = SCREENS[2:]
 """The way through a garment, in its order. Which garment it is to be is asked before it begins."""
-
-FORMAT = "foldmark-book"
-VERSION = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +108,7 @@ class GarmentRecord:
     chalking: bool = False
     chalk_done: tuple[str, ...] = ()
     chalk_at: str = ""
-    reads: str = ""
+    reads: Reads = ""
     kept: str = ""
     chalk_for: str = ""
     sewn: tuple[str, ...] = ()
@@ -143,19 +141,40 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Gone:
-    """What was deleted last, while it can be put back: where it stood, the record, and what was said of it."""
+    """What was deleted last, while it can be put back: what was said of it, the record, a garment's picture."""
 
     says: str
-    at: int
     garment: GarmentRecord | None = None
     person: PersonRecord | None = None
+    picture: str = ""
+
+    @property
+    def id(self) -> str:
+        """The id of what was deleted."""
+        record = self.garment or self.person
+        return "" if record is None else record.id
+
+
+Numbered = TypeVar("Numbered", PersonRecord, GarmentRecord)
+
+
+def number_of(key: str) -> int:
+    """The number in the id of a record, which grows from one record to the next; 0 where it has none."""
+    found = re.match(r"[a-z](\d{1,9})(?!\d)", key)
+    return int(found[1]) if found else 0
+
+
+def in_order(records: Iterable[Numbered], *, newest: bool = False) -> tuple[Numbered, ...]:
+    """The records as they stand in a book: the oldest first, or the newest."""
+    return tuple(sorted(records, key=lambda each: (number_of(each.id), each.id), reverse=newest))
 
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All that is saved, but for the frozen drafts, which have records of their own. `next` numbers new records.
+    """All that is saved (app.saved), but for the frozen drafts. People stand oldest first, garments newest first.
 
-    `gone` lives as long as its undo is offered, `pictures` are the outlines of garments (app.pictured) by id.
+    `next` numbers the next new record. `gone` lives as long as its undo is offered, `pictures` are the outlines of
+    garments (app.pictured) by id.
     """
 
     people: tuple[PersonRecord, ...] = ()
@@ -248,19 +267,16 @@ class LaidOut:
 
 @dataclass(frozen=True, slots=True)
 class Undo:
-    """What a tap on "undo" puts back: where it stood, and the draft frozen for it."""
+    """What a tap on "undo" puts back, with the draft frozen for it."""
 
-    person: tuple[int, PersonRecord] | None = None
-    garment: tuple[int, GarmentRecord] | None = None
+    person: PersonRecord | None = None
+    garment: GarmentRecord | None = None
     frozen: FrozenDraft | None = None
 
 
 def undo_of(gone: Gone) -> Undo:
     """What puts back what was deleted; the draft frozen for it is still there."""
-    return Undo(
-        person=None if gone.person is None else (gone.at, gone.person),
-        garment=None if gone.garment is None else (gone.at, gone.garment),
-    )
+    return Undo(person=gone.person, garment=gone.garment)
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,6 +289,18 @@ class Notice:
 
 
 @dataclass(frozen=True, slots=True)
+class Clash:
+    """A person or garment that was changed here and in another tab at once. `theirs` is None where it was deleted.
+
+    `picture` is that of their garment.
+    """
+
+    key: str
+    theirs: PersonRecord | GarmentRecord | None = None
+    picture: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Trouble:
     """An unexpected failure. `report` names files and lines, never what a person typed."""
 
@@ -281,19 +309,26 @@ class Trouble:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Everything the screens show. Only `book` and `frozen` are saved; `revisions` are those of the saved records.
+    """Everything the screens show. Only `book` and `frozen` are saved, each record by itself (app.saved).
 
-    `unread` names the garments whose frozen draft is kept and could not be read. `place` is where the person is in this
-    tab; what is kept of it is only where the next opening begins.
+    `frozen` has the frozen drafts that were read so far; `unread` names the garments whose frozen draft is kept and
+    could not be read. `left` has the keys of people and garments that are kept and could not be read, with the reason.
+    `place` is where the person is in this tab; what is kept of it is only where the next opening begins. `mark` is this
+    tab's own part of the ids that it gives, `today` the day when it
+    was opened. `locked` says that what is kept could not be read, so that nothing is
+    saved. `clashes` holds back what another tab changed at the same time, until a person has chosen.
     """
 
     book: Book = Book()
     place: Place = Place()
     frozen: dict[str, FrozenDraft] = field(default_factory=dict)
     unread: frozenset[str] = frozenset()
+    left: dict[str, str] = field(default_factory=dict)
     loaded: bool = False
-    revisions: dict[str, int] = field(default_factory=dict)
-    stale: bool = False
+    mark: str = ""
+    today: str = ""
+    locked: bool = False
+    clashes: tuple[Clash, ...] = ()
     drafted: Drafted | None = None
     laid: LaidOut | None = None
     focus: str = ""
@@ -308,6 +343,10 @@ class State:
         frozen = {key: each for key, each in self.frozen.items() if key != garment}
         return replace(self, frozen=frozen, unread=self.unread - {garment})
 
+    def new_id(self, kind: str, after: int = 0) -> str:
+        """An id for a new record of a kind, "p" or "g", that no other tab or device gives."""
+        return f"{kind}{self.book.next + after}" + (f"-{self.mark}" if self.mark else "")
+
     @property
     def garment(self) -> GarmentRecord | None:
         """The garment of this place."""
@@ -318,117 +357,3 @@ class State:
         """The person of this place: of the garment in work, or the one looked at from home."""
         garment = self.garment
         return self.book.person(garment.person if garment else self.place.person)
-
-
-def book_text(book: Book) -> str:
-    """The book as the text that is saved."""
-    return json.dumps({"format": FORMAT, "version": VERSION, **asdict(book)}, ensure_ascii=False)
-
-
-def read_book(text: str) -> Book | None:
-    """Read a saved book back; None where it is not one, or a newer app wrote it.
-
-    Unknown keys of the same version are passed over, missing ones take their defaults: an app one step older or newer
-    still finds every person.
-    """
-    try:
-        found = json.loads(text)
-        if not isinstance(found, dict) or found.get("format") != FORMAT or found.get("version") != VERSION:
-            return None
-        return Book(
-            people=tuple(_record(PersonRecord, each) for each in found.get("people", ())),
-            garments=tuple(_record(GarmentRecord, each) for each in found.get("garments", ())),
-            settings=_record(Settings, found.get("settings", {})),
-            next=int(found.get("next", 1)),
-            gone=_gone(found.get("gone")),
-            pictures={str(key): str(text) for key, text in found.get("pictures", {}).items()},
-        )
-    except (ValueError, TypeError, AttributeError, KeyError):
-        return None
-
-
-def place_text(place: Place) -> str:
-    """Where a person is, as the text that is kept."""
-    return json.dumps(asdict(place))
-
-
-def read_place(text: str | None, book: str | None = None) -> Place:
-    """Read it back; home where it is no place. Books kept it before it had a record of its own."""
-    for kept, within in ((text, False), (book, True)):
-        try:
-            found = json.loads(kept) if kept is not None else None
-            if found is not None:
-                return _record(Place, found.get("place", {}) if within else found)
-        except (ValueError, TypeError, AttributeError):
-            continue
-    return Place()
-
-
-def _gone(found: dict[str, Any] | None) -> Gone | None:
-    if found is None:
-        return None
-    garment, person = found.get("garment"), found.get("person")
-    return Gone(
-        str(found["says"]),
-        int(found["at"]),
-        None if garment is None else _record(GarmentRecord, garment),
-        None if person is None else _record(PersonRecord, person),
-    )
-
-
-_CHOICES: dict[str, tuple[str, ...]] = {
-    "screen": SCREENS, "kind": get_args(Kind), "unit": get_args(Unit), "tape": get_args(Tape), "line": get_args(Line),
-    "paper": get_args(Paper), "light": get_args(Light), "fold": get_args(FoldSide), "top": get_args(TopSide),
-    "view": get_args(View), "measuring": get_args(Measuring),
-    "reads": ("", *get_args(Tape)),
-}  # fmt: skip
-
-
-def _texts(found: dict[str, Any]) -> dict[str, str]:
-    return {str(key): str(text) for key, text in found.items()}
-
-
-Saved = TypeVar("Saved", PersonRecord, GarmentRecord, Settings, Place)
-
-
-def _record(kind: type[Saved], found: dict[str, Any]) -> Saved:
-    """Make one record of saved data; raises where a value is not of its kind."""
-    values: dict[str, Any] = {}
-    for known in fields(kind):
-        if known.name not in found:
-            continue
-        value = found[known.name]
-        if known.name in _CHOICES:
-            if value not in _CHOICES[known.name]:
-                raise ValueError(known.name)
-        elif known.name == "aside":
-            value = {str(name): _texts(each) for name, each in value.items()}
-        elif isinstance(value, dict):
-            value = _texts(value)
-        elif isinstance(value, list):
-            value = tuple(str(each) for each in value)
-        elif not isinstance(value, (str, int)):
-            raise TypeError(known.name)
-        values[known.name] = value
-    return kind(**values)
-
-
-def frozen_text(frozen: FrozenDraft) -> str:
-    """A frozen draft as the text that is saved."""
-    return json.dumps({"format": "foldmark-frozen", "version": VERSION, **asdict(frozen)}, ensure_ascii=False)
-
-
-def read_frozen(text: str) -> FrozenDraft | None:
-    """Read a saved frozen draft back; None where it is not one."""
-    try:
-        found = json.loads(text)
-        if found["format"] != "foldmark-frozen" or found["version"] != VERSION:
-            return None
-        others = {
-            step: OtherTape(str(one["draft"]), str(one["says"]))
-            for step, one in found.get("others", {}).items()
-            if step in get_args(Tape)
-        }
-        return FrozenDraft(str(found["order"]), str(found["draft"]), others)
-    except (ValueError, TypeError, KeyError, AttributeError):
-        return None

@@ -7,6 +7,10 @@ revision they last saw; where another tab has saved since, nothing is overwritte
 could not be done is an answer too (`SaveFailed`), never silent and never an exception; the record before is then as it
 was. Saves of one tab are made one after the other: a second one started before the first has answered is refused.
 
+"Saved" is said only after a save has answered with a revision. What each mode promises from then on stands with its
+store: the site's record has been written through to the device as far as the browser says so; server mode's has reached
+the browser, which writes it out in its own time.
+
 All texts stay on the device of the person who typed them: in the browser's own storage, in every mode.
 """
 
@@ -14,23 +18,25 @@ from __future__ import annotations
 
 import asyncio
 import contextvars
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from typing import Literal, Protocol
 
 PLACE = "place"
 """The key of the record of where a tab was last. It is nobody's alone, so that a change of it is no conflict."""
 
-Reason = Literal["full", "stale", "unproven", "closed"]
+Reason = Literal["full", "stale", "unproven", "closed", "silent", "damaged", "fault"]
 
 WORDS: dict[Reason, str] = {
     "full": "This device has no room left for it. What was saved before is kept. Delete something you no longer need, "
     "then try again.",
-    "stale": "It was changed in another tab or window. Nothing was overwritten. Load this page again to go on from "
-    "there.",
+    "stale": "It was changed in another tab or window. Nothing was overwritten.",
     "unproven": "It did not read back as written, so what was saved before is kept. Try again.",
     "closed": "The browser does not let the page save just now; private windows often do not. Nothing was changed. "
     "Keep this page open and try again.",
+    "silent": "The browser has not answered. Nothing was changed. Keep this page open and try again.",
+    "damaged": "It is kept, but it cannot be read as it stands. It is left as it is.",
+    "fault": "Foldmark made a mistake while saving. What was saved before is kept. Keep this page open and try again.",
 }
 
 
@@ -43,11 +49,37 @@ class Record:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """A record to be saved, or to be removed where `text` is None. `revision` is the one last seen, 0 for none."""
+
+    key: str
+    text: str | None
+    revision: int
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The records that were found, by key, and the keys of those that are there and could not be read."""
+
+    records: dict[str, Record] = field(default_factory=dict)
+    unread: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How many bytes the records take, and about how many are left; None where the browser does not say."""
+
+    used: int
+    left: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class SaveFailed:
     """Why a save, a removal or a reading was not done: plain words for the user, and the reason for the program.
 
     full: no room. stale: another tab was first. unproven: the written text did not read back. closed: the browser
-    refuses. `detail` is for a report, it holds nothing of the person.
+    refuses. silent: it does not answer. damaged: the record is there and broken. fault: a mistake of our own. `detail`
+    is for a report, it holds nothing of the person.
     """
 
     words: str
@@ -67,16 +99,23 @@ class Store(Protocol):
     """Saved records. Every method may be awaited from any handler; none raises for what a browser may do.
 
     load: the record, None where there is none, SaveFailed where it cannot be read.
+    load_all: every record whose key starts with `start`; SaveFailed where not even the keys can be read.
     save: the new revision; `revision` is the one last seen, 0 for a key believed unused.
     remove: None when done; removing what is not there is done at once.
-    keys: the keys that have a record, sorted.
+    save_all: what save or remove would answer for each change, in one go; each change is done or not by itself, so that
+    one that another tab was first with does not hold up the others.
+    keys: the keys that have a record and start with `start`, sorted.
+    room: how much is taken and left.
     on_change: call back with key and revision when another tab of the same browser changed a record.
     """
 
     async def load(self, key: str) -> Record | SaveFailed | None: ...
+    async def load_all(self, start: str) -> Found | SaveFailed: ...
     async def save(self, key: str, text: str, revision: int) -> int | SaveFailed: ...
     async def remove(self, key: str, revision: int) -> SaveFailed | None: ...
-    async def keys(self) -> tuple[str, ...] | SaveFailed: ...
+    async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]: ...
+    async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed: ...
+    async def room(self) -> Room | None: ...
     def on_change(self, call: Changed) -> None: ...
 
 
@@ -88,7 +127,7 @@ class MemoryStore:
 
     def __init__(self, room: int | None = None) -> None:
         """Start empty."""
-        self.room = room
+        self.room_in_all = room
         self.closed = False
         self._records: dict[str, Record | int] = {}
         self._watching: list[Changed] = []
@@ -100,32 +139,39 @@ class MemoryStore:
         found = self._records.get(key)
         return found if isinstance(found, Record) else None
 
+    async def load_all(self, start: str) -> Found | SaveFailed:
+        """See Store."""
+        keys = await self.keys(start)
+        if isinstance(keys, SaveFailed):
+            return keys
+        found = {key: await self.load(key) for key in keys}
+        records = {key: each for key, each in found.items() if isinstance(each, Record)}
+        return Found(records, tuple(key for key, each in found.items() if isinstance(each, SaveFailed)))
+
     async def save(self, key: str, text: str, revision: int) -> int | SaveFailed:
         """See Store."""
-        if (stopped := self._stopped(key, revision)) is not None:
-            return stopped
-        others = sum(
-            len(record.text) for other, record in self._records.items() if other != key and isinstance(record, Record)
-        )
-        if self.room is not None and others + len(text) > self.room:
-            return SaveFailed.because("full")
-        new = self._last(key) + 1
-        self._records[key] = Record(text, new)
-        return new
+        return self._change(Change(key, text, revision))
 
     async def remove(self, key: str, revision: int) -> SaveFailed | None:
         """See Store."""
-        if (stopped := self._stopped(key, revision)) is not None:
-            return stopped
-        if isinstance(self._records.get(key), Record):
-            self._records[key] = self._last(key) + 1
-        return None
+        answer = self._change(Change(key, None, revision))
+        return answer if isinstance(answer, SaveFailed) else None
 
-    async def keys(self) -> tuple[str, ...] | SaveFailed:
+    async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
+        """See Store."""
+        return {change.key: self._change(change) for change in changes}
+
+    async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed:
         """See Store."""
         if self.closed:
             return SaveFailed.because("closed")
-        return tuple(sorted(key for key, record in self._records.items() if isinstance(record, Record)))
+        live = (key for key, record in self._records.items() if isinstance(record, Record))
+        return tuple(sorted(key for key in live if key.startswith(start)))
+
+    async def room(self) -> Room | None:
+        """See Store; a character counts as a byte."""
+        used = self._used()
+        return Room(used, None if self.room_in_all is None else self.room_in_all - used)
 
     def on_change(self, call: Changed) -> None:
         """See Store; here `other_tab_saves` is the other tab."""
@@ -138,6 +184,24 @@ class MemoryStore:
         for call in self._watching:
             call(key, new)
         return new
+
+    def _used(self, but: str = "") -> int:
+        live = ((key, each) for key, each in self._records.items() if isinstance(each, Record) and key != but)
+        return sum(len(record.text) for _, record in live)
+
+    def _change(self, change: Change) -> int | SaveFailed:
+        if (stopped := self._stopped(change.key, change.revision)) is not None:
+            return stopped
+        last = self._last(change.key)
+        if change.text is None:
+            if not isinstance(self._records.get(change.key), Record):
+                return last
+            self._records[change.key] = last + 1
+            return last + 1
+        if self.room_in_all is not None and self._used(change.key) + len(change.text) > self.room_in_all:
+            return SaveFailed.because("full")
+        self._records[change.key] = Record(change.text, last + 1)
+        return last + 1
 
     def _last(self, key: str) -> int:
         found = self._records.get(key, 0)

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable
+import json
+from collections.abc import Awaitable, Sequence
 from typing import Any
 
-from app.storage import Changed, Record, SaveFailed, at_home
+from app.storage import Change, Changed, Found, Record, Room, SaveFailed, at_home
 
 
 class PageStore:
     """Records in the browser's IndexedDB, for the static site (storage.js does the work, in the same worker).
 
-    Guarantees: a change is all or nothing; the record before stays until the new text was written beside it, read back
-    and found equal; the browser is asked to write through to the device before it reports done; two tabs cannot
-    overwrite each other unknowingly, since revision and text change in one transaction; other tabs are told. Not
+    Guarantees: a change of a record is all or nothing; the record before stays until the new text was written beside
+    it, read back and found equal; the browser is asked to write through to the device before it reports done; two tabs
+    cannot overwrite each other unknowingly, since revision and text change in one transaction; other tabs are told. Not
     guaranteed: that the browser keeps its storage when the device runs out of room or the person clears it (the page
     asks for persistence, the browser decides).
     """
@@ -32,20 +33,43 @@ class PageStore:
             return answer
         return None if answer["text"] is None else Record(answer["text"], int(answer["revision"]))
 
+    async def load_all(self, start: str) -> Found | SaveFailed:
+        """See Store."""
+        answer = await self._ask(self._page.all(start))
+        if isinstance(answer, SaveFailed):
+            return answer
+        return Found({key: Record(text, revision) for key, text, revision in json.loads(answer["records"])})
+
     async def save(self, key: str, text: str, revision: int) -> int | SaveFailed:
         """See Store."""
-        answer = await self._ask(self._page.put(key, text, revision))
-        return answer if isinstance(answer, SaveFailed) else int(answer["revision"])
+        return (await self.save_all([Change(key, text, revision)]))[key]
 
     async def remove(self, key: str, revision: int) -> SaveFailed | None:
         """See Store."""
-        answer = await self._ask(self._page.remove(key, revision))
+        answer = (await self.save_all([Change(key, None, revision)]))[key]
         return answer if isinstance(answer, SaveFailed) else None
 
-    async def keys(self) -> tuple[str, ...] | SaveFailed:
+    async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
         """See Store."""
-        answer = await self._ask(self._page.list())
+        asked = json.dumps([[each.key, each.text, each.revision] for each in changes])
+        answer = await self._ask(self._page.change(asked))
+        if isinstance(answer, SaveFailed):
+            return {each.key: answer for each in changes}
+        told = json.loads(answer["answers"])
+        return {each.key: _answered(told[each.key]) for each in changes}
+
+    async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed:
+        """See Store."""
+        answer = await self._ask(self._page.list(start))
         return answer if isinstance(answer, SaveFailed) else tuple(answer["keys"])
+
+    async def room(self) -> Room | None:
+        """See Store; the browser counts all that the site keeps, the app itself too."""
+        answer = await self._ask(self._page.room())
+        if isinstance(answer, SaveFailed) or not isinstance(answer.get("used"), (int, float)):
+            return None
+        used, quota = int(answer["used"]), answer.get("quota")
+        return Room(used, max(int(quota) - used, 0) if isinstance(quota, (int, float)) else None)
 
     def on_change(self, call: Changed) -> None:
         """See Store."""
@@ -59,10 +83,16 @@ class PageStore:
     async def _ask(promise: Awaitable[Any]) -> dict[str, Any] | SaveFailed:
         try:
             answer: dict[str, Any] = (await promise).to_py()
-        except Exception as trouble:  # a JavaScript exception: storage.js gives answers, so this is the browser's own
-            return SaveFailed.because("closed", f"{type(trouble).__name__}: {trouble}"[:200])
+        except Exception as trouble:  # storage.js answers, so this is a mistake of ours; its message may quote a text
+            return SaveFailed.because("fault", type(trouble).__name__)
         if not isinstance(answer.get("text"), str):
             answer["text"] = None  # JavaScript's null arrives as an object of its own
-        if "failed" in answer:
-            return SaveFailed.because(answer["failed"], str(answer.get("detail", "")))
-        return answer
+        return _failed(answer) if "failed" in answer else answer
+
+
+def _failed(answer: dict[str, Any]) -> SaveFailed:
+    return SaveFailed.because(answer["failed"], str(answer.get("detail", "")))
+
+
+def _answered(answer: dict[str, Any]) -> int | SaveFailed:
+    return _failed(answer) if "failed" in answer else int(answer["revision"])

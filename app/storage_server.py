@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 import hashlib
 import secrets
+from collections.abc import Sequence
 from typing import Any, ClassVar, Protocol
 
-from app.storage import Changed, Record, SaveFailed, at_home
+from app.storage import Change, Changed, Found, Record, Room, SaveFailed, at_home
 
 
 class Preferences(Protocol):
@@ -26,14 +28,18 @@ class ServerStore:
 
     Guarantees: the record before stays whole until the new one is written and the pointer turned; a browser that has no
     room says so, and nothing changes; each slot carries a checksum, and a broken one is never returned as if it were
-    good; while this server process runs, tabs of one browser cannot overwrite each other unknowingly, and they are told
-    of changes (`revisions` holds numbers only, never a text). Not guaranteed: the client answers a read from its own
-    copy, so reading back proves the way to the browser, not the disk; after the server was started anew, a tab left
-    open from before may still hold an older copy and notices only if another open tab has loaded the newer one. Room:
-    about 4.9 million characters in all (measured in Chromium 156), of which each record needs twice its own length.
+    good; while this server process runs, tabs of one browser cannot overwrite each other unknowingly, and each is told
+    of the others' changes and reads them, since its session is handed what the other has saved. Not guaranteed: the
+    client answers a read from its own copy, so reading back proves the way to the browser, not the disk; after the
+    server was started anew, a tab left open from before may still hold an older copy and notices only if another open
+    tab has loaded the newer one; the first two tabs of a new browser, opened at the same moment, know nothing of each
+    other. Room: about 4.9 million characters in all (measured in Chromium 156), of which each
+    record needs twice its own length.
     """
 
     PREFIX = "foldmark."
+    ROOM: ClassVar[int] = 4_900_000
+    AT_ONCE: ClassVar[int] = 50  # records asked for before their answers are waited for
     _browsers: ClassVar[dict[str, dict[str, int]]] = {}  # browser mark: key: newest revision seen by this process
     _tabs: ClassVar[dict[str, list[ServerStore]]] = {}
 
@@ -42,20 +48,51 @@ class ServerStore:
         self._preferences = preferences
         self._mark = ""
         self._calls: list[Changed] = []
+        self._ahead: dict[str, tuple[str, int, str]] = {}  # what another tab saved: slot, revision, text
+        self._untrue: dict[str, tuple[str, int]] = {}  # where a save failed: the pointer as it was
+        self._lengths: dict[str, int] = {}
 
     async def load(self, key: str) -> Record | SaveFailed | None:
         """See Store."""
         try:
             newest = await self._revisions()
+            await self._made_true(key)
             slot, revision = await self._pointer(key)
+            if slot == BROKEN:
+                return SaveFailed.because("damaged", "pointer")
+            if revision < newest.get(key, 0):
+                await self._hand_over(key)
+                slot, revision = await self._pointer(key)
             if revision < newest.get(key, 0):
                 return SaveFailed.because("stale", f"this tab holds {revision}, another {newest[key]}")
             newest[key] = revision
             if not slot:
                 return None
-            return await self._slot(key, slot) or SaveFailed.because("unproven", f"slot {slot} of {revision}")
+            found = await self._slot(key, slot)
+            self._lengths[key] = len(found.text) if found else 0
+            return found or SaveFailed.because("damaged", f"slot {slot} of {revision}")
         except Exception as trouble:
-            return self._failure(trouble)
+            return _failure(trouble)
+
+    async def load_all(self, start: str) -> Found | SaveFailed:
+        """See Store."""
+        try:
+            await self._revisions()  # once, before many ask at the same time
+        except Exception as trouble:
+            return _failure(trouble)
+        keys = await self.keys(start)
+        if isinstance(keys, SaveFailed):
+            return keys
+        records: dict[str, Record] = {}
+        unread: list[str] = []
+        for at in range(0, len(keys), self.AT_ONCE):
+            asked = keys[at : at + self.AT_ONCE]
+            for key, each in zip(asked, await asyncio.gather(*[self.load(key) for key in asked]), strict=True):
+                if isinstance(each, Record):
+                    records[key] = each
+                elif each is not None:
+                    unread.append(key)
+        return Found(records, tuple(unread))
 
     async def save(self, key: str, text: str, revision: int) -> int | SaveFailed:
         """See Store."""
@@ -66,14 +103,25 @@ class ServerStore:
         answer = await self._change(key, None, revision)
         return answer if isinstance(answer, SaveFailed) else None
 
-    async def keys(self) -> tuple[str, ...] | SaveFailed:
+    async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
+        """See Store; one after the other."""
+        return {each.key: await self._change(each.key, each.text, each.revision) for each in changes}
+
+    async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed:
         """See Store."""
-        start = self.PREFIX + "pointer."
+        before = self.PREFIX + "pointer."
         try:
-            names = [name[len(start) :] for name in await self._preferences.get_keys(start)]
-            return tuple(sorted([name for name in names if (await self._pointer(name))[0]]))
+            names = {name[len(before) :] for name in await self._preferences.get_keys(before + start)}
+            newest = await self._revisions()
+            names |= {key for key in (*newest, *self._ahead) if key.startswith(start)}
+            return tuple(sorted([name for name in names if await self._stands(name, newest.get(name, 0))]))
         except Exception as trouble:
-            return self._failure(trouble)
+            return _failure(trouble)
+
+    async def room(self) -> Room | None:
+        """See Store; counted from what was read and written."""
+        used = 2 * sum(self._lengths.values())
+        return Room(used, max(self.ROOM - used, 0))
 
     def on_change(self, call: Changed) -> None:
         """See Store; works from the first load or save on, when the browser is known."""
@@ -87,7 +135,10 @@ class ServerStore:
     async def _change(self, key: str, text: str | None, revision: int) -> int | SaveFailed:
         try:
             newest = await self._revisions()
+            await self._made_true(key)
             slot, last = await self._pointer(key)
+            if slot == BROKEN:
+                return SaveFailed.because("damaged", "pointer")
             known = max(last, newest.get(key, 0))
             if not (revision == known if slot else revision in (0, known)) or known != last:
                 return SaveFailed.because("stale", f"expected {revision}, found {known}")
@@ -95,20 +146,40 @@ class ServerStore:
                 return known
             new, other = known + 1, "b" if slot == "a" else "a"
             newest[key] = new  # claimed before the first await, so that another tab's save waits for none
+            failed: SaveFailed | None = SaveFailed.because("silent")
             try:
-                turned = await self._write(key, text, new, other)
+                failed = await self._write(key, text, new, other)
             except Exception as trouble:
-                newest[key] = known
-                return self._failure(trouble)
-            if turned is not None:
-                newest[key] = known
-                return turned
+                failed = _failure(trouble)
+            finally:
+                if failed is not None:
+                    newest[key], self._untrue[key] = known, (slot, last)
+            if failed is not None:
+                await self._made_true(key)
+                return failed
+            self._ahead.pop(key, None)
+            self._lengths[key] = len(text or "")
             for tab in self._tabs.get(self._mark, []):
-                for call in tab._calls if tab is not self else ():
-                    call(key, new)
+                if tab is not self:
+                    tab._ahead[key] = ("" if text is None else other, new, text or "")
+                    for call in tab._calls:
+                        call(key, new)
             return new
         except Exception as trouble:
-            return self._failure(trouble)
+            return _failure(trouble)
+
+    async def _made_true(self, key: str) -> None:
+        """Where a save failed, have the pointer as it was: the client's copy may hold what the browser never took.
+
+        Raises what Flet raises where that fails too; then nothing is said of the record until it is done.
+        """
+        if key not in self._untrue:
+            return
+        slot, last = self._untrue[key]
+        if (await self._revisions()).get(key, 0) == last:  # no other tab has saved it since
+            name = f"{self.PREFIX}pointer.{key}"
+            await (self._preferences.set(name, f"{slot or '-'} {last}") if last else self._preferences.remove(name))
+        self._untrue.pop(key, None)
 
     async def _write(self, key: str, text: str | None, revision: int, slot: str) -> SaveFailed | None:
         pointer = f"{slot} {revision}"
@@ -127,16 +198,42 @@ class ServerStore:
                 await self._preferences.remove(f"{self.PREFIX}{left}.{key}")
         return None
 
+    async def _hand_over(self, key: str) -> None:
+        """Take a record from another tab that saved it before this tab was known and after its page was loaded."""
+        for tab in list(self._tabs.get(self._mark, [])):
+            slot, revision = ("", 0) if tab is self else await tab._pointer(key)
+            if revision == (await self._revisions()).get(key, 0) > 0 and slot != BROKEN:
+                held = await tab._slot(key, slot) if slot else None
+                if held is not None or not slot:
+                    self._ahead[key] = (slot, revision, held.text if held else "")
+                    return
+
+    async def _stands(self, key: str, newest: int) -> bool:
+        """Whether there is a record of this key, as far as this tab and the others know."""
+        slot, revision = await self._pointer(key)
+        if revision < newest:
+            await self._hand_over(key)
+            slot, revision = await self._pointer(key)
+        return bool(slot) or revision < newest
+
     async def _pointer(self, key: str) -> tuple[str, int]:
-        """Return the slot that holds the record, "" for none, and the last revision."""
+        """Return the slot that holds the record, "" for none, and the last revision; BROKEN where it cannot be read."""
         text = await self._preferences.get(f"{self.PREFIX}pointer.{key}")
-        if not isinstance(text, str):
-            return "", 0
-        slot, _, revision = text.partition(" ")
-        return ("" if slot == "-" else slot), int(revision)
+        slot, _, written = text.partition(" ") if isinstance(text, str) else ("-", "", "0")
+        if not written.isdecimal():
+            return BROKEN, 0
+        revision = int(written)
+        ahead = self._ahead.get(key)
+        if ahead is not None and ahead[1] >= revision:
+            return ahead[:2]
+        self._ahead.pop(key, None)
+        return ("" if slot == "-" else slot), revision
 
     async def _slot(self, key: str, slot: str) -> Record | None:
         """Return what a slot holds, None where its checksum does not fit."""
+        ahead = self._ahead.get(key)
+        if ahead is not None and ahead[0] == slot:
+            return Record(ahead[2], ahead[1])
         held = await self._preferences.get(f"{self.PREFIX}{slot}.{key}")
         head, _, text = held.partition("\n") if isinstance(held, str) else ("", "", "")
         revision, _, written = head.partition(" ")
@@ -154,10 +251,21 @@ class ServerStore:
             self._tabs.setdefault(mark, []).append(self)
         return self._browsers.setdefault(self._mark, {})
 
-    @staticmethod
-    def _failure(trouble: Exception) -> SaveFailed:
-        full = "quota" in str(trouble).lower()  # the message may quote the key, so it goes no further
-        return SaveFailed.because("full" if full else "closed", type(trouble).__name__)
+
+BROKEN = "?"
+"""In place of the slot where a pointer is none."""
+REFUSED = (RuntimeError, ConnectionError)
+"""What Flet raises where the browser did not do it."""
+
+
+def _failure(trouble: Exception) -> SaveFailed:
+    """Why; the message may quote the key, so it goes no further."""
+    name = type(trouble).__name__
+    if "quota" in str(trouble).lower():
+        return SaveFailed.because("full", name)
+    if isinstance(trouble, TimeoutError):
+        return SaveFailed.because("silent", name)
+    return SaveFailed.because("closed" if isinstance(trouble, REFUSED) else "fault", name)
 
 
 def checksum(text: str) -> str:

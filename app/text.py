@@ -63,6 +63,7 @@ WORDS: Final[dict[str, str]] = {
     "step.sew": "Sew",
     # Home
     "home.loading": "Opening what was saved",
+    "home.locked": "Nothing is shown here, because what is kept could not be read. It is still there.",
     "home.welcome": "From your measures to chalk on the cloth",
     "home.welcome.says": "Foldmark drafts a garment for one body and one cloth, and says what to chalk on the fold, "
     "mark by mark.",
@@ -79,8 +80,25 @@ WORDS: Final[dict[str, str]] = {
     "home.network": "What you type is kept in this browser. On its way it passes through the computer that runs "
     "Foldmark, and it is not encrypted.",
     # Saved records
-    "saved.unreadable": "What is saved here comes from a newer Foldmark, or it is damaged. It is left as it is, and "
-    "nothing is saved over it.",
+    "saved.newer": "What is kept here comes from a newer Foldmark. It is left as it is, and nothing is saved over it. "
+    "Load this page again to get the newer one.",
+    "saved.damaged": "What is kept here cannot be read. It is left as it is, and nothing is saved over it.",
+    "saved.try": "Try to read it again",
+    "saved.left.one": "One record cannot be read just now. It is kept and left as it is. If trying again does not "
+    "help, load this page again.",
+    "saved.left": "{count} records cannot be read just now. They are kept and left as they are. If trying again "
+    "does not help, load this page again.",
+    "saved.left.newer": "A newer Foldmark has written some of them. Load this page again to get it.",
+    "saved.full.papers": "{says} Save the papers of {names} first: from them you can go on chalking.",
+    "saved.gone": "This was deleted in another tab or window.",
+    "saved.stays": "It was changed in another tab or window meanwhile, so it is not deleted.",
+    "saved.mine": "{name}, from this tab",
+    "saved.clash": "You changed {name} here and in another tab or window. What you changed here is not saved yet.",
+    "saved.clash.gone": "{name} was deleted in another tab or window. What you changed here is not saved yet.",
+    "saved.clash.both": "Keep both",
+    "saved.clash.mine": "Keep it",
+    "saved.clash.theirs": "Take the other",
+    "saved.clash.let_go": "Let it go",
     "chalk.lost": "The marks of {names} are not kept in this browser any more. They will be made anew.",
     "chalk.moved": "Something was changed while the marks were worked out, so chalking has not begun. Look at the "
     "change, then begin again.",
@@ -91,7 +109,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.unread.still": "The marks still cannot be read. They are left as they are.",
     "busy.read": "Reading the marks",
     "saved.not": "What you type now is not saved. Load this page again.",
-    "saved.elsewhere": "This was changed in another tab or window. Load this page again to see the change and go on.",
+    "saved.elsewhere": "This was changed in another tab or window. You see it as it is now.",
     # Backup
     "backup.huge": "This file is larger than any backup. It was not opened.",
     "backup.unreadable": "This file cannot be opened: {wrong}. Nothing was changed.",
@@ -152,6 +170,7 @@ WORDS: Final[dict[str, str]] = {
     "garment.for.unnamed": "For a person without a name",
     "garment.nobody": "Nobody chosen yet",
     "garment.deleted": "{title} is deleted.",
+    "garment.ticked": "Being chalked, {done} steps done",
     "garment.chalked": "{done} of {all} steps done",
     # Shape
     "shape.title": "Shape",

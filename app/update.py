@@ -7,16 +7,33 @@ from typing import Any
 from app import actions as act
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveFrozen, SavePlace, Speak
+from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveNow, SavePlace, Speak
 from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
-from app.state import Book, Notice, Place, State, Trouble, place_of, read_book, read_frozen, read_place, undo_of
-from app.storage import PLACE
+from app.saved import BOOK, FROZEN, GARMENT, PERSON, KeptGarment, Unreadable
+from app.state import (
+    Book,
+    Clash,
+    FrozenDraft,
+    GarmentRecord,
+    Notice,
+    PersonRecord,
+    Place,
+    Settings,
+    State,
+    Trouble,
+    in_order,
+    number_of,
+    place_of,
+    undo_of,
+)
 from app.text import words
 from drafting.sentences import listed
 
 Step = tuple[State, tuple[Ask, ...]]
+PAPERS = 3
+"""So many garments are named whose papers are to be saved while there is no room."""
 
 
 def update(state: State, action: act.Action) -> Step:
@@ -33,19 +50,22 @@ def _follow(state: State, action: act.Action) -> Step:
     after, asks = _HANDLERS[type(action)](state, action)
     if isinstance(action, act.Loaded):
         return after, asks  # what was just read is not saved again
-    after = _of_its_garment(state, after)
+    after, settled = _of_the_deleted(_of_its_garment(state, after))
+    asks = (*asks, *settled)
     told = after.notice
     by_hand = not isinstance(action, _ANSWERS)
     if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
         after = replace(after, notice=None)  # nothing old lies over the readings
     after, over = _let_go(state, after)
     asks = (*asks, *over)
-    if after.stale and after.book != state.book and after.notice is None:
+    if after.locked and after.book != state.book and after.notice is None:
         after = replace(after, notice=Notice(words("saved.not"), tone="stop"))  # nobody types on unknowingly
     if after.loaded and state.loaded:
         moved = after.place != state.place
-        asks = (*asks, SaveBook()) if after.book != state.book and not after.stale else asks
+        asks = (*asks, SaveBook()) if after.book != state.book and not after.locked else asks
         asks = (*asks, SavePlace()) if moved else asks
+        wanted = _to_read(after)
+        asks = (*asks, LoadFrozen(wanted)) if wanted and wanted != _to_read(state) else asks
         if after.place.garment and (_about(after) != _about(state) or moved):
             screen = after.place.screen
             asks = (*asks, Draft(after.place.garment, screen in ("proof", "paper"), screen == "lay"))
@@ -54,12 +74,10 @@ def _follow(state: State, action: act.Action) -> Step:
 
 def _of_its_garment(before: State, after: State) -> State:
     """The state without the draft and the picture of what is another garment now."""
-
-    def which(state: State, key: str) -> str:
-        garment = state.book.garment(key)
-        return "" if garment is None else garment.garment
-
-    changed = {each.id for each in after.book.garments if which(before, each.id) not in ("", each.garment)}
+    if after.book.garments is before.book.garments:
+        return after
+    which = {each.id: each.garment for each in before.book.garments}
+    changed = {each.id for each in after.book.garments if which.get(each.id, each.garment) != each.garment}
     if not changed:
         return after
     pictures = {key: text for key, text in after.book.pictures.items() if key not in changed}
@@ -72,21 +90,32 @@ def _of_its_garment(before: State, after: State) -> State:
     )
 
 
+def _to_read(state: State) -> str:
+    """The garment at hand whose frozen draft is still to be read; "" for none."""
+    garment = state.garment
+    if garment is None or not garment.chalking or garment.id in state.unread or garment.id in state.frozen:
+        return ""
+    return garment.id
+
+
 def _let_go(before: State, after: State) -> Step:
     """What was deleted, and the draft frozen for it, is kept until its undo is no longer offered."""
     gone, told = after.book.gone, after.notice
+    if gone is not None and told is None and before.notice is not None and before.notice.tone == "stop":
+        after = replace(after, notice=Notice(gone.says, undo_of(gone)))  # the trouble had lain over it
+        return after, ()
     if gone is not None and (told is None or (told.tone != "stop" and told.undo != undo_of(gone))):
         after = replace(after, book=replace(after.book, gone=None))
     last = before.book.gone
     if last is None or last.garment is None or last == after.book.gone:
         return after, ()
     key = last.garment.id
-    if after.book.garment(key) is not None or (key not in after.frozen and key not in after.unread):
+    if after.book.garment(key) is not None or not last.garment.chalking:
         return after, ()
     return after.without_frozen(key), (RemoveFrozen(key),)
 
 
-_ANSWERS = (act.Saved, act.DraftCame, act.LayCame, act.ChangedElsewhere, act.NotAwake)
+_ANSWERS = (act.DraftCame, act.LayCame, act.RecordCame, act.FrozenRead, act.NotAwake)
 """What comes by itself: nobody has read on meanwhile."""
 
 
@@ -132,33 +161,30 @@ def _routed(state: State, action: act.Routed) -> Step:
 
 
 def _loaded(state: State, action: act.Loaded) -> Step:
-    book = Book() if action.book is None else read_book(action.book)
-    if book is None:  # saved by a newer app, or damaged: never write over it
-        notice = Notice(words("saved.unreadable"), tone="stop")
-        return replace(state, loaded=True, stale=True, notice=notice, revisions=action.revisions), ()
+    found, book = action.found, action.found.book
+    if BOOK in found.left:  # never write over it
+        return _load_failed(state, act.LoadFailed(words(f"saved.{found.left[BOOK]}")))
     asked = place_of(action.route)
-    last = read_place(action.place, action.book)
-    places = (asked if asked is not None and asked != Place() else last, last, Place())
+    places = (asked if asked is not None and asked != Place() else action.place, action.place, Place())
     place = next(each for each in places if _stands(book, each))
-    read = {key: None if text is None else read_frozen(text) for key, text in action.frozen.items()}
-    frozen = {key: each for key, each in read.items() if each is not None}
-    garments = tuple(each.unchalked() if each.chalking and each.id not in read else each for each in book.garments)
-    lost = [garment_name(book, each) for each in book.garments if each.chalking and each.id not in read]
-    gone = book.gone
-    if gone is not None and gone.garment is not None and gone.garment.id not in read:
-        gone = replace(gone, garment=gone.garment.unchalked())
-    book = replace(book, garments=garments, gone=gone)
-    offered = None if gone is None else Notice(gone.says, undo_of(gone))
-    if lost:
-        offered = Notice(words("chalk.lost", names=listed(lost)), tone="caution")
+    unread = frozenset(key.removeprefix(FROZEN) for key in found.left if key.startswith(FROZEN))
     after = State(
-        book=book, place=place, frozen=frozen, unread=frozenset(read) - frozenset(frozen), loaded=True,
-        revisions=action.revisions, trouble=state.trouble, notice=offered,
+        book=book, place=place, frozen=found.frozen, unread=unread, loaded=True, trouble=state.trouble,
+        left={key: why for key, why in found.left.items() if not key.startswith(FROZEN)},
+        notice=None if book.gone is None else Notice(book.gone.says, undo_of(book.gone)),
+        mark=action.mark, today=action.today,
     )  # fmt: skip
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
+    if wanted := _to_read(after):
+        asks = (*asks, LoadFrozen(wanted))
     if place.garment:
         asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))
     return after, asks
+
+
+def _load_again(state: State, action: act.LoadAgain) -> Step:
+    offers = state.notice is not None and state.notice.undo is not None
+    return replace(state, notice=state.notice if offers else None), (Load(state.place.route),)
 
 
 def _read_frozen(state: State, action: act.ReadFrozen) -> Step:
@@ -168,15 +194,17 @@ def _read_frozen(state: State, action: act.ReadFrozen) -> Step:
 
 
 def _frozen_read(state: State, action: act.FrozenRead) -> Step:
-    garment, after = state.book.garment(action.garment), replace(state, busy="")
-    if action.garment not in state.unread:
+    garment = state.book.garment(action.garment)
+    asked_for = action.garment in state.unread
+    after = replace(state, busy="") if asked_for else state
+    if garment is None or not garment.chalking or garment.id in state.frozen:
         return after, ()
-    read = None if action.text is None else read_frozen(action.text)
-    if read is not None:
-        rest = state.unread - {action.garment}
-        return replace(after, frozen=state.frozen | {action.garment: read}, unread=rest), ()
-    if action.kept or garment is None:
-        return replace(after, notice=Notice(words("chalk.unread.still"), tone="caution")), ()
+    if action.frozen is not None:
+        rest = state.unread - {garment.id}
+        return replace(after, frozen=state.frozen | {garment.id: action.frozen}, unread=rest), ()
+    if action.kept:
+        told = Notice(words("chalk.unread.still"), tone="caution") if asked_for else after.notice
+        return replace(after, unread=state.unread | {garment.id}, notice=told), ()
     garments = tuple(each.unchalked() if each.id == garment.id else each for each in state.book.garments)
     says = words("chalk.lost", names=garment_name(state.book, garment))
     after = replace(after, book=replace(state.book, garments=garments), notice=Notice(says, tone="caution"))
@@ -184,21 +212,154 @@ def _frozen_read(state: State, action: act.FrozenRead) -> Step:
 
 
 def _load_failed(state: State, action: act.LoadFailed) -> Step:
-    return replace(state, loaded=True, stale=True, notice=Notice(action.words, tone="stop")), ()
-
-
-def _saved(state: State, action: act.Saved) -> Step:
-    return replace(state, revisions=state.revisions | {action.key: action.revision}), ()
+    if state.loaded and not state.locked:  # it was tried once more; what is here is still good
+        return replace(state, notice=Notice(action.words, tone="caution")), ()
+    return replace(state, loaded=True, locked=True, notice=Notice(action.words, tone="stop")), ()
 
 
 def _not_saved(state: State, action: act.NotSaved) -> Step:
-    return replace(state, stale=state.stale or action.stale, notice=Notice(action.words, tone="stop")), ()
+    says = action.words
+    chalking = [garment_name(state.book, each) for each in state.book.garments if each.chalking]
+    if action.full and chalking:
+        says = words("saved.full.papers", says=says, names=listed(chalking[:PAPERS]))
+    return replace(state, notice=Notice(says, tone="stop")), ()
 
 
-def _changed_elsewhere(state: State, action: act.ChangedElsewhere) -> Step:
-    if action.key == PLACE or action.revision <= state.revisions.get(action.key, 0):
+def _without(state: State, key: str) -> State:
+    """The state without the record of this key."""
+    book, frozen = state.book, state.frozen
+    name = key.partition(".")[2]
+    if key.startswith(PERSON):
+        book = replace(book, people=tuple(each for each in book.people if each.id != name))
+    elif key.startswith(GARMENT):
+        garments = tuple(each for each in book.garments if each.id != name)
+        pictures = {each: text for each, text in book.pictures.items() if each != name}
+        book = replace(book, garments=garments, pictures=pictures)
+    elif key.startswith(FROZEN):
+        return state.without_frozen(name)
+    left = {each: why for each, why in state.left.items() if each != key}
+    return replace(state, book=book, frozen=frozen, left=left)
+
+
+def _with_record(state: State, kept: PersonRecord | GarmentRecord, picture: str) -> State:
+    """The state with a record in its place, new or in place of an older one; later ones come after it."""
+    book = replace(state.book, next=max(state.book.next, number_of(kept.id) + 1))
+    if isinstance(kept, PersonRecord):
+        people = in_order([*(each for each in book.people if each.id != kept.id), kept])
+        return replace(state, book=replace(book, people=people))
+    garments = in_order([*(each for each in book.garments if each.id != kept.id), kept], newest=True)
+    pictures = book.pictures | {kept.id: picture} if picture else book.pictures
+    return replace(state, book=replace(book, garments=garments, pictures=pictures))
+
+
+def _record_came(state: State, action: act.RecordCame) -> Step:
+    key, kept = action.key, action.kept
+    after = _without(state, key)
+    match kept:
+        case PersonRecord():
+            after = _with_record(after, kept, "")
+        case KeptGarment():
+            after = _with_record(after, kept.garment, kept.picture)
+            if not kept.garment.chalking:
+                after = after.without_frozen(kept.garment.id)
+        case FrozenDraft():
+            name = key.removeprefix(FROZEN)
+            after = replace(after, frozen=after.frozen | {name: kept}) if name in state.frozen else state
+        case Settings():
+            after = replace(state, book=replace(state.book, settings=kept))
+        case Unreadable(why):
+            after = replace(after, left=after.left | {key: why})
+        case None if key == BOOK:
+            return state, ()
+    after = _stays(after)
+    if not _stands(after.book, after.place):
+        left = _at(after, Place())
+        told = left.notice or Notice(words("saved.gone"))  # what offers an undo goes on doing so
+        return replace(left, notice=told), (GoTo("/"),)
+    shown = {PERSON + after.person.id if after.person else "", GARMENT + after.place.garment}
+    if key in shown and after.notice is None and _about(after) != _about(state):
+        after = replace(after, notice=Notice(words("saved.elsewhere")))
+    return after, ()
+
+
+def _clashed(state: State, action: act.Clashed) -> Step:
+    theirs = action.theirs
+    clash = Clash(action.key, theirs if isinstance(theirs, PersonRecord) else None)
+    if isinstance(theirs, KeptGarment):
+        clash = Clash(action.key, theirs.garment, theirs.picture)
+    others = tuple(each for each in state.clashes if each.key != action.key)
+    return replace(state, clashes=(*others, clash)), ()
+
+
+def _settled(state: State, key: str) -> tuple[State, Clash | None]:
+    clash = next((each for each in state.clashes if each.key == key), None)
+    return replace(state, clashes=tuple(each for each in state.clashes if each.key != key)), clash
+
+
+def _of_the_deleted(state: State) -> Step:
+    """Where what was changed in two tabs was deleted here, what the other tab saved stays."""
+    asks: tuple[Ask, ...] = ()
+    for clash in state.clashes:
+        key = clash.key.partition(".")[2]
+        if state.book.garment(key) is None and state.book.person(key) is None:
+            state, more = _take_theirs(state, act.TakeTheirs(clash.key))
+            state = _stays(state)
+            asks = (*asks, *more)
+    return state, asks
+
+
+def _stays(state: State) -> State:
+    """Where what was deleted here stands in the book again, no undo is offered for it."""
+    gone = state.book.gone
+    back = None if gone is None else gone.garment or gone.person
+    if back is None or (state.book.garment(back.id) is None and state.book.person(back.id) is None):
+        return state
+    return replace(state, book=replace(state.book, gone=None), notice=Notice(words("saved.stays"), tone="caution"))
+
+
+def _take_theirs(state: State, action: act.TakeTheirs) -> Step:
+    after, clash = _settled(state, action.key)
+    if clash is None:
         return state, ()
-    return replace(state, stale=True, notice=Notice(words("saved.elsewhere"), tone="stop")), ()
+    after = _without(after, clash.key)
+    if clash.key.startswith(GARMENT):
+        after = after.without_frozen(clash.key.removeprefix(GARMENT))
+    if clash.theirs is not None:
+        after = _with_record(after, clash.theirs, clash.picture)
+    if not _stands(after.book, after.place):
+        return _at(after, Place()), (SaveNow(), GoTo("/"))
+    return after, (SaveNow(),)
+
+
+def _keep_both(state: State, action: act.KeepBoth) -> Step:
+    after, clash = _settled(state, action.key)
+    name = action.key.partition(".")[2]
+    mine = state.book.garment(name) or state.book.person(name)
+    if clash is None or mine is None:
+        return state, ()
+    if clash.theirs is None:  # deleted in the other tab: what is here is simply kept
+        return after, (SaveNow(),)
+    after = _with_record(after, clash.theirs, clash.picture)
+    if isinstance(mine, PersonRecord):
+        copied = replace(mine, id=state.new_id("p"), name=_other_name(mine.name))
+        after = _with_record(after, copied, "")
+        place = replace(state.place, person=copied.id) if state.place.person == name else state.place
+    else:
+        copy = replace(mine, id=state.new_id("g"), title=_other_name(garment_name(state.book, mine)))
+        after = _with_record(after, copy, state.book.pictures.get(name, ""))
+        frozen = after.frozen.get(name)
+        after = after.without_frozen(name)
+        if frozen is not None:
+            after = replace(after, frozen=after.frozen | {copy.id: frozen})
+        else:  # its marks were not even looked at here
+            after = _with_record(after, copy.unchalked(), "")
+        place = replace(state.place, garment=copy.id) if state.place.garment == name else state.place
+    after = replace(after, book=replace(after.book, next=state.book.next + 1), place=place)
+    return after, (SaveNow(), *((GoTo(place.route),) if place != state.place else ()))
+
+
+def _other_name(name: str) -> str:
+    return words("saved.mine", name=name.strip()) if name.strip() else ""
 
 
 def _draft_came(state: State, action: act.DraftCame) -> Step:
@@ -280,23 +441,15 @@ def _undo(state: State, action: act.UndoLast) -> Step:
     undo = state.notice.undo if state.notice else None
     if undo is None:
         return state, ()
-    book, frozen = state.book, state.frozen
-    asks: tuple[Ask, ...] = ()
+    after, asks = replace(state, notice=None), tuple[Ask, ...]()
     if undo.person is not None:
-        book = replace(book, people=_back(book.people, *undo.person))
+        after = _with_record(after, undo.person, "")
     if undo.garment is not None:
-        book = replace(book, garments=_back(book.garments, *undo.garment))
+        after = _with_record(after, undo.garment, "")
         if undo.frozen is not None:
-            frozen = frozen | {undo.garment[1].id: undo.frozen}
-            asks = (SaveFrozen(undo.garment[1].id),)
-    return replace(state, book=book, frozen=frozen, notice=None), asks
-
-
-def _back(records: tuple[Any, ...], index: int, record: Any) -> tuple[Any, ...]:
-    """The records with one put back: over its own later self, or where it stood."""
-    if any(each.id == record.id for each in records):
-        return tuple(record if each.id == record.id else each for each in records)
-    return (*records[:index], record, *records[index:])
+            after = replace(after, frozen=state.frozen | {undo.garment.id: undo.frozen})
+            asks = (SaveNow(),)
+    return after, asks
 
 
 def _close_notice(state: State, action: act.CloseNotice) -> Step:
@@ -315,12 +468,15 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.Go: _go,
     act.Routed: _routed,
     act.Loaded: _loaded,
+    act.LoadAgain: _load_again,
     act.LoadFailed: _load_failed,
     act.ReadFrozen: _read_frozen,
     act.FrozenRead: _frozen_read,
-    act.Saved: _saved,
     act.NotSaved: _not_saved,
-    act.ChangedElsewhere: _changed_elsewhere,
+    act.RecordCame: _record_came,
+    act.Clashed: _clashed,
+    act.TakeTheirs: _take_theirs,
+    act.KeepBoth: _keep_both,
     act.DraftCame: _draft_came,
     act.LayCame: _lay_came,
     act.LightMark: _light_mark,

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from app import actions as act
-from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveFrozen
+from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveNow
 from app.chalking import Chalking, frozen_step, read_on_tape
 from app.names import copy_name, garment_name
 from app.other_garment import made_as, several
@@ -55,7 +55,7 @@ def _add(state: State, action: act.AddGarment) -> Step:
     inches = book.settings.unit == "in"
     which = of_a_new_one([each.garment for each in book.garments])
     garment = GarmentRecord(
-        f"g{book.next}",
+        state.new_id("g"),
         garment=which,
         person=action.person if book.person(action.person) else "",
         tape="1/8" if inches else "0.5",
@@ -79,7 +79,7 @@ def _try_demo(state: State, action: act.TryDemo) -> Step:
 
 def _add_demo(state: State, action: act.AddDemo) -> Step:
     book = state.book
-    garment, person = records_of(json.loads(action.order), f"g{book.next}", f"p{book.next + 1}")
+    garment, person = records_of(json.loads(action.order), state.new_id("g"), state.new_id("p", 1))
     known = next((each for each in book.people if replace(each, id=person.id) == person), None)
     if known is not None:  # the demo was tried before: no second person for it
         garment = replace(garment, person=known.id)
@@ -94,9 +94,8 @@ def _copy(state: State, action: act.CopyGarment) -> Step:
     if garment is None:
         return state, ()
     title = copy_name(garment_name(book, garment), {garment_name(book, each) for each in book.garments})
-    copied = replace(garment.unchalked(), id=f"g{book.next}", title=title, sewn=())
-    at = book.garments.index(garment) + 1
-    garments = (*book.garments[:at], copied, *book.garments[at:])
+    copied = replace(garment.unchalked(), id=state.new_id("g"), title=title, sewn=())
+    garments = (copied, *book.garments)
     seen = book.pictures.get(garment.id)
     pictures = book.pictures if seen is None else book.pictures | {copied.id: seen}
     return replace(state, book=replace(book, garments=garments, next=book.next + 1, pictures=pictures)), ()
@@ -108,7 +107,7 @@ def _delete(state: State, action: act.DeleteGarment) -> Step:
     if garment is None:
         return state, ()
     says = words("garment.deleted", title=garment_name(book, garment))
-    gone = Gone(says, book.garments.index(garment), garment=garment)
+    gone = Gone(says, garment=garment, picture=book.pictures.get(garment.id, ""))
     here = state.place.garment == garment.id
     garments = tuple(each for each in book.garments if each is not garment)
     after = replace(state, book=replace(book, garments=garments, gone=gone), notice=Notice(says, undo_of(gone)))
@@ -177,7 +176,7 @@ def _way_out(state: State, action: act.TakeWayOut) -> Step:
             cloth = _with(cloth, name, text)
         else:
             raise ValueError(f"a way out sets {key}")
-    undo = Undo(garment=(state.book.garments.index(garment), garment))
+    undo = Undo(garment=garment)
     says = words("proof.changed.says", says=action.says) if action.says else words("proof.changed")
     notice = Notice(says, undo)
     return replace(_put(state, replace(garment, style=style, cloth=cloth)), notice=notice), ()
@@ -214,7 +213,7 @@ def _froze(state: State, action: act.Froze) -> Step:
     after = _put(state, replace(garment.unchalked(), chalking=True, chalk_for=garment.person))
     after = replace(after, frozen=state.frozen | {garment.id: action.frozen}, busy="")
     after, asks = _go(after, Place("chalk", garment.id))
-    return after, (SaveFrozen(garment.id), *asks)
+    return after, (SaveNow(), *asks)
 
 
 def _read_on(state: State, action: act.ReadOn) -> Step:
@@ -250,7 +249,7 @@ def _again(state: State, action: act.DraftAgain) -> Step:
     if garment is None or not garment.chalking:
         return state, ()
     frozen = state.frozen.get(garment.id)
-    undo = Undo(garment=(state.book.garments.index(garment), garment), frozen=frozen)
+    undo = Undo(garment=garment, frozen=frozen)
     # What is chalked anew is cut and sewn anew, so the ticks of the sewing go with those of the chalk.
     after = _put(state, replace(garment.unchalked(), sewn=()))
     after = replace(
@@ -268,7 +267,7 @@ def _put_back(state: State, action: act.PutBack) -> Step:
         return state, ()  # the one it was chalked for is gone, and nobody else gets those measures
     mine = garment if person.id == garment.person else for_person(garment, person, book.person(garment.person))
     back, who = put_back(mine, person, frozen.order)
-    undo = Undo(garment=(book.garments.index(garment), garment), person=(book.people.index(person), person))
+    undo = Undo(garment=garment, person=person)
     people = tuple(who if each is person else each for each in book.people)
     after = replace(_put(state, back), notice=Notice(words("changed.put_back.done"), undo))
     return replace(after, book=replace(after.book, people=people)), ()
@@ -324,7 +323,7 @@ def _at(state: State, action: act.ChalkAt) -> Step:
         return state, ()
     after = replace(_put(state, replace(garment, chalk_at=action.item)), lit="")
     if action.item != item_at(garment, chalking):
-        undo = Undo(garment=(state.book.garments.index(garment), garment))
+        undo = Undo(garment=garment)
         after = replace(after, notice=Notice(words("chalk.went", at=chalking.index(action.item) + 1), undo))
     return _go(after, Place("chalk", garment.id))
 

@@ -40,7 +40,7 @@ def add_person(state: State, action: act.AddPerson) -> Step:
     """Add a person, for the garment where one is named, and go to it."""
     book = state.book
     garment = book.garment(action.garment)
-    person = PersonRecord(f"p{book.next}", unit=book.settings.unit)
+    person = PersonRecord(state.new_id("p"), unit=book.settings.unit)
     place = Place("person", garment.id) if garment else Place("person", person=person.id)
     garments = tuple(
         for_person(each, person, book.person(each.person)) if each is garment else each for each in book.garments
@@ -83,10 +83,8 @@ def _copy(state: State, action: act.CopyPerson) -> Step:
         return state, ()
     name = person.name.strip() or words("person.unnamed")
     name = copy_name(name, {each.name.strip() for each in book.people})
-    copied = replace(person, id=f"p{book.next}", name=name)
-    at = book.people.index(person) + 1
-    people = (*book.people[:at], copied, *book.people[at:])
-    return replace(state, book=replace(book, people=people, next=book.next + 1)), ()
+    copied = replace(person, id=state.new_id("p"), name=name)
+    return replace(state, book=replace(book, people=(*book.people, copied), next=book.next + 1)), ()
 
 
 def _delete(state: State, action: act.DeletePerson) -> Step:
@@ -97,7 +95,7 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     people = tuple(each for each in book.people if each is not person)
     name = person.name.strip()
     says = words("person.deleted", name=name) if name else words("person.deleted.unnamed")
-    gone = Gone(says, book.people.index(person), person=person)
+    gone = Gone(says, person=person)
     here = state.place.person == person.id
     place = Place() if here else state.place
     book = replace(book, people=people, gone=gone)

@@ -10,6 +10,7 @@ from app.chalking import Chalking, Item
 from app.screens.changed_band import changed_card, changed_line
 from app.screens.chalk_drawing import chalk_drawing, item_heard
 from app.screens.reading_tape import reading_tape
+from app.screens.clash import clash_line
 from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
 from app.screens.trade_words import words_told
@@ -34,7 +35,9 @@ def chalk(scene: Scene) -> ft.Control:
         return frame(scene, look, title=words("chalk.title"), children=[], on_back=scene.go_home)
     chalking = chalking_of(scene.state, garment)
     if chalking is None:
-        return _unread(scene, garment) if garment.id in scene.state.unread else _begin(scene, garment)
+        if garment.id in scene.state.unread:
+            return _unread(scene, garment)
+        return _reading(scene) if garment.chalking else _begin(scene, garment)
     if scene.state.place.step == 1:
         return _list(scene, garment, chalking)
     key = item_at(garment, chalking)
@@ -55,6 +58,15 @@ def _unread(scene: Scene, garment: GarmentRecord) -> ft.Control:
     )  # fmt: skip
     says = [parts.say(look, words("chalk.unread")), parts.say(look, words("chalk.again.says"), soft=True), again]
     return frame(scene, look, title=words("chalk.title"), children=says, on_back=scene.go("proof"), foot=[button])
+
+
+def _reading(scene: Scene) -> ft.Control:
+    """While the marks are read from what is kept."""
+    look = scene.cloth
+    return frame(
+        scene, look, title=words("chalk.title"), children=[parts.say(look, words("busy.read"), soft=True)],
+        on_back=scene.go_home,
+    )  # fmt: skip
 
 
 def _begin(scene: Scene, garment: GarmentRecord) -> ft.Control:
@@ -84,7 +96,7 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
     looking, column = item is not now, scene.column if scene.wide else min(scene.width, COLUMN)
     room = column - 2 * EDGE
     zone = _zone(scene, chalking, room)
-    band = changed_line(scene, garment)
+    band = clash_line(scene.state, look, scene.go("chalk", 1)) or changed_line(scene, garment)
     shown: ft.Control
     if item.pairs:
         height = scene.height - parts.TOP - parts.FOOT - zone.height - (parts.BAND if band is not None else 0.0)

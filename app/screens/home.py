@@ -23,16 +23,19 @@ def home(scene: Scene) -> ft.Control:
     look, book = scene.paper, scene.state.book
     if not scene.state.loaded:
         return frame(scene, look, title=words("app"), children=[parts.say(look, words("home.loading"), soft=True)])
+    if scene.state.locked:
+        again = parts.primary_button(look, words("saved.try"), lambda: scene.send(act.LoadAgain()), identifier="try-again")
+        return frame(scene, look, title=words("app"), children=[parts.say(look, words("home.locked"))], foot=[again])
     new = parts.primary_button(look, words("home.new"), lambda: scene.send(act.AddGarment()), identifier="new-garment")
     demo = parts.quiet_button(
         look, words("home.demo"), lambda: scene.send(act.TryDemo()), identifier="try-demo", wide=True
     )
-    if not book.garments and not book.people:
+    if not book.garments and not book.people and not scene.state.left:
         empty = parts.empty_state(
             look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"), children=[demo]
         )
         return frame(scene, look, title=words("app"), children=[empty, *_about(scene)], foot=[new])
-    children: list[ft.Control] = []
+    children: list[ft.Control] = _left(scene)
     if book.garments:
         children += [parts.heading(look, words("home.garments"))]
         children += [_garment(scene, garment) for garment in book.garments]
@@ -54,6 +57,19 @@ def home(scene: Scene) -> ft.Control:
         *_about(scene),
     ]
     return frame(scene, look, title=words("app"), children=children, foot=[new])
+
+
+def _left(scene: Scene) -> list[ft.Control]:
+    """What is kept and could not be read, with a way to try again."""
+    look, left = scene.paper, scene.state.left
+    if not left:
+        return []
+    says = words("saved.left.one") if len(left) == 1 else words("saved.left", count=len(left))
+    newer = [parts.say(look, words("saved.left.newer"))] if "newer" in left.values() else []
+    again = parts.quiet_button(
+        look, words("saved.try"), lambda: scene.send(act.LoadAgain()), identifier="try-again", wide=True
+    )
+    return [parts.say(look, says, strong=True), *newer, again, parts.gap(1)]
 
 
 def _about(scene: Scene) -> list[ft.Control]:
@@ -140,6 +156,8 @@ def next_words(state: State, garment: GarmentRecord) -> str:
         if item.kind == "mark":
             return words("garment.go_on.mark", number=item.number, at=index + 1, all=count)
         return words("garment.go_on", at=index + 1, all=count)
+    if garment.chalking:  # its marks are read when it is opened
+        return words("garment.ticked", done=len(garment.chalk_done))
     if state.book.person(garment.person) is None:
         return words("garment.next.person")
     known = all(garment.cloth.get(key, "").strip() for key in ("width", "stretch_across", "stretch_along"))

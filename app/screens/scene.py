@@ -8,6 +8,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.screens.clash import clash_cards
 from app.state import STEPS, Place, Screen, State
 from app.text import words
 from app.theme import COLUMN, EDGE, GAP, GRID, LARGE, LOW, LYING, TOUCH, WIDE, Look, look_for
@@ -246,7 +247,7 @@ def frame(
         look,
         identifier=f"screen-{place.screen}",
         top=top() if actions else scene.region("top", (look, title, on_back is None, size), top),
-        children=children,
+        children=[*clash_cards(scene.state, scene.send, look), *children],
         progress=progress(scene, look, column - 2 * GAP) if with_progress and place.garment and keys is None else None,
         foot=foot if keys is None else (),
         keypad=keys,

@@ -1,10 +1,12 @@
 // Saved records in IndexedDB, for Python in the worker. One record is one key with its text and a revision that only
 // ever grows, also past a removal, so that a tab that fell behind is noticed. What a caller can rely on:
-// - put, remove: all or nothing, in one transaction; the record before stays as it is until the new text has been written
-//   beside it, read back and found equal. The transaction that changes them compares the revision first.
-// - get, list: a browser that has not answered within PATIENCE is asked anew, on a new connection, so that an app that is
+// - change: each record wholly or not at all, all of them in one transaction; a record before stays as it is until the new
+//   text has been written beside it, read back and found equal. The transaction that changes them compares the revisions
+//   first; a record that another tab was first with is left alone, and the others are changed.
+// - get, all, list: a browser that has not answered within PATIENCE is asked anew, on a new connection, so that an app that is
 //   opened again is never left waiting for a request that got lost.
-// - Every answer is a plain object. {failed: "full" | "stale" | "unproven" | "closed", detail} instead of an exception.
+// - Every answer is a plain object. {failed: "full" | "stale" | "unproven" | "closed" | "silent" | "fault", detail} instead of
+//   an exception: no room; another tab was first; not read back; the browser refuses; it does not answer; our own mistake.
 const BASE = new URL(".", import.meta.url).pathname;
 const NAME = `foldmark ${BASE}`;        // other folders of the same host keep records of their own
 const RECORDS = "records";              // {key, text (null once removed), revision}
@@ -75,32 +77,33 @@ async function clearOldProofs(database) {
     }
 }
 
+const REFUSALS = ["SecurityError", "InvalidStateError", "NotAllowedError", "UnknownError", "AbortError", "TimeoutError"];
+
 function failure(trouble) {
     if (trouble?.failed) return trouble;
-    const kinds = { QuotaExceededError: "full" };
-    return { failed: kinds[trouble?.name] ?? "closed", detail: `${trouble?.name ?? ""} ${trouble?.message ?? trouble}`.trim() };
+    const name = trouble?.name ?? "";
+    const failed = name === "QuotaExceededError" ? "full" : REFUSALS.includes(name) ? "closed" : "fault";
+    return { failed, detail: `${name} ${trouble?.message ?? trouble}`.trim() };
 }
 
 const answer = (work) => work().catch(failure);
 
 async function patiently(work) {
-    for (let left = TRIES; left > 1; left--) {
+    for (let left = TRIES; left > 0; left--) {
         const late = new Promise((resolve) => setTimeout(resolve, PATIENCE));
         const found = await Promise.race([work(), late]);
         if (found !== undefined) return found;
         opened = null;                  // the next try opens a connection of its own
     }
-    return work();
+    throw { failed: "silent", detail: `no answer in ${TRIES * PATIENCE} ms` };
 }
 
 async function check(records, key, expected) {
     const now = await settle(records.get(key));
     const revision = now?.revision ?? 0;
-    const live = now && now.text !== null;
-    if (live ? revision !== expected : expected !== 0 && expected !== revision) {
-        throw { failed: "stale", detail: `expected ${expected}, found ${revision}` };
-    }
-    return revision;
+    const live = Boolean(now && now.text !== null);
+    const stale = live ? revision !== expected : expected !== 0 && expected !== revision;
+    return { revision, live, stale: stale && { failed: "stale", detail: `expected ${expected}, found ${revision}` } };
 }
 
 // {text, revision}; text null and the last revision (0: never saved) where there is no record.
@@ -109,39 +112,68 @@ export const get = (key) => answer(() => patiently(() => within("readonly", asyn
     return { text: found?.text ?? null, revision: found?.revision ?? 0 };
 })));
 
-// {revision}: the new one. expected is the revision the caller last saw, 0 for a key it believes unused.
-export const put = (key, text, expected) => answer(async () => {
-    await within("readwrite", async (records, proving) => {
-        await check(records, key, expected);
-        await settle(proving.put({ key, owner, text, at: Date.now() }));
-    });
-    const proof = await within("readonly", (records, proving) => settle(proving.get([key, owner])));
-    if (proof?.text !== text) throw { failed: "unproven", detail: "the written text did not read back" };
-    const revision = await within("readwrite", async (records, proving) => {
-        const next = (await check(records, key, expected)) + 1;
-        await settle(records.put({ key, text, revision: next }));
-        await settle(proving.delete([key, owner]));
-        return next;
-    });
-    channel?.postMessage({ key, revision });
-    return { revision };
-});
+const under = (start) => IDBKeyRange.bound(start, start + "\uffff");
 
-export const remove = (key, expected) => answer(async () => {
-    const revision = await within("readwrite", async (records) => {
-        const next = (await check(records, key, expected)) + 1;
-        await settle(records.put({ key, text: null, revision: next }));
-        return next;
-    });
-    channel?.postMessage({ key, revision });
-    return { revision };
-});
-
-// {keys}: every key that has a record, sorted.
-export const list = () => answer(() => patiently(() => within("readonly", async (records) => {
-    const all = await settle(records.getAll());
-    return { keys: all.filter((record) => record.text !== null).map((record) => record.key).sort() };
+// {records}: every record whose key starts with `start`, as the JSON of [[key, text, revision], ...].
+export const all = (start) => answer(() => patiently(() => within("readonly", async (records) => {
+    const found = await settle(records.getAll(under(start)));
+    const live = found.filter((record) => record.text !== null);
+    return { records: JSON.stringify(live.map(({ key, text, revision }) => [key, text, revision])) };
 })));
+
+// {answers}: the JSON of {key: {revision} or {failed, detail}}. `asked` is the JSON of [[key, text, expected], ...]: text
+// null removes the record; expected is the revision the caller last saw, 0 for a key it believes unused.
+export const change = (asked) => answer(async () => {
+    const answers = {};
+    const open = () => changes.filter(([key]) => !(key in answers));
+    const changes = JSON.parse(asked);
+    await within("readwrite", async (records, proving) => {
+        for (const [key, text, expected] of changes) {
+            const { stale } = await check(records, key, expected);
+            if (stale) answers[key] = stale;
+            else if (text !== null) await settle(proving.put({ key, owner, text, at: Date.now() }));
+        }
+    });
+    await within("readonly", async (records, proving) => {
+        for (const [key, text] of open()) {
+            const proof = text === null ? { text } : await settle(proving.get([key, owner]));
+            if (proof?.text !== text) answers[key] = { failed: "unproven", detail: "the written text did not read back" };
+        }
+    });
+    const done = await within("readwrite", async (records, proving) => {
+        const told = {};
+        for (const [key, text, expected] of open()) {
+            const { revision, live, stale } = await check(records, key, expected);
+            if (!stale && (live || text !== null)) await settle(records.put({ key, text, revision: revision + 1 }));
+            told[key] = stale || { revision: live || text !== null ? revision + 1 : revision };
+            if (text !== null) await settle(proving.delete([key, owner]));
+        }
+        return told;
+    });
+    for (const [key, { revision }] of Object.entries(done)) if (revision) channel?.postMessage({ key, revision });
+    return { answers: JSON.stringify({ ...answers, ...done }) };
+});
+
+const one = async (key, text, expected) => {
+    const told = await change(JSON.stringify([[key, text, expected]]));
+    return told.failed ? told : JSON.parse(told.answers)[key];
+};
+
+// {revision}: the new one.
+export const put = one;
+export const remove = (key, expected) => one(key, null, expected);
+
+// {keys}: every key that has a record and starts with `start`, sorted.
+export const list = (start = "") => answer(() => patiently(() => within("readonly", async (records) => {
+    const found = await settle(records.getAll(under(start)));
+    return { keys: found.filter((record) => record.text !== null).map((record) => record.key).sort() };
+})));
+
+// {used, quota}: bytes, as the browser says; null where it does not.
+export const room = () => answer(async () => {
+    const { usage = null, quota = null } = (await navigator.storage?.estimate?.()) ?? {};
+    return { used: usage, quota };
+});
 
 // Calls back with the key and revision of each record that another tab changed.
 export function watch(callback) {

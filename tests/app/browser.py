@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import shutil
@@ -12,12 +11,15 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext
+from dataclasses import asdict
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 from urllib.parse import urlsplit
 
 from playwright.sync_api import BrowserContext, Locator, Page, Playwright
+
+from app.saved import BOOK, KINDS, read_all
 
 ROOT = Path(__file__).resolve().parents[2]
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or ""
@@ -257,21 +259,29 @@ def still(page: Page, seconds: float = 10) -> None:
             since, places = time.monotonic(), now
 
 
-_BOOK = """async () => {
-    const slot = localStorage.getItem("flutter.foldmark.pointer.book");
-    if (slot !== null) {
-        const held = localStorage.getItem(`flutter.foldmark.${JSON.parse(slot).split(" ")[0]}.book`);
-        return held === null ? null : JSON.parse(held).split("\\n").slice(1).join("\\n");
+_RECORDS = """async () => {
+    const start = "flutter.foldmark.", records = {};
+    for (const key of Object.keys(localStorage).filter((each) => each.startsWith(`${start}pointer.`))) {
+        const name = key.slice(`${start}pointer.`.length), slot = JSON.parse(localStorage.getItem(key)).split(" ")[0];
+        const held = localStorage.getItem(`${start}${slot}.${name}`);
+        if (held !== null) records[name] = JSON.parse(held).split("\\n").slice(1).join("\\n");
     }
+    if (Object.keys(records).length) return records;
     const store = await import(new URL("storage.js", document.baseURI)).catch(() => null);
-    return store && (await store.get("book")).text;
+    const found = store && JSON.parse((await store.all("")).records);
+    return Object.fromEntries((found ?? []).map(([key, text]) => [key, text]));
 }"""
 
 
+def records(page: Page) -> dict[str, str]:
+    """What the browser keeps, by key, on the site or from a server."""
+    return dict(page.evaluate(_RECORDS))
+
+
 def book(page: Page) -> dict[str, Any]:
-    """What the browser keeps of the people and garments, on the site or from a server; empty for nothing."""
-    found = page.evaluate(_BOOK)
-    return dict(json.loads(found)) if found else {}
+    """What the browser keeps of the people and garments, newest garment first; empty for nothing."""
+    found = {key: text for key, text in records(page).items() if key.startswith((*KINDS, BOOK))}
+    return asdict(read_all(found).book) if found else {}
 
 
 def kept(page: Page, holds: Callable[[dict[str, Any]], object], what: str) -> None:

@@ -10,12 +10,13 @@ from pathlib import Path
 import app.main
 from app import actions as act
 from app.server import serve
-from app.state import Book, FrozenDraft, State, book_text, frozen_text
+from app.state import Book, FrozenDraft, State
 from app.storage import MemoryStore, Record
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
+from tests.app.records import loaded, texts
 
 DEMO = (Path(app.main.__file__).resolve().parents[1] / "assets" / "demo" / "order.json").read_text("utf-8")
 
@@ -23,7 +24,7 @@ DEMO = (Path(app.main.__file__).resolve().parents[1] / "assets" / "demo" / "orde
 def in_work() -> tuple[Book, dict[str, FrozenDraft]]:
     """A book in which "g1" is chalked in centimetres and "g3" in inches, and their frozen drafts."""
     state: State = start("/")[0]
-    steps = (act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO), act.AddDemo(DEMO), act.SetTape("g3", "1/8"))
+    steps = (loaded(), act.AddDemo(DEMO), act.AddDemo(DEMO), act.SetTape("g3", "1/8"))
     for action in steps:
         state = update(state, action)[0]
     book, frozen = state.book, {}
@@ -53,7 +54,6 @@ if __name__ == "__main__":
     reader.add_argument("--log", type=Path)
     given = reader.parse_args()
     book, frozen = in_work()
-    RECORDS = {"book": Record(book_text(book), 1)}
-    RECORDS |= {f"frozen.{key}": Record(frozen_text(each), 1) for key, each in frozen.items()}
+    RECORDS = {key: Record(text, 1) for key, text in texts(book, frozen).items()}
     app.main.ServerStore = Filled  # type: ignore[misc, assignment]
     serve(app.main.main, given.host, given.port, given.log)

@@ -15,7 +15,7 @@ import app.main
 from app import actions, screens
 from app.screens.scene import Scene
 from app.server import serve
-from app.state import State, book_text
+from app.state import State
 from app.update import Step
 from drafting.order import Result
 from drafting.record import documents
@@ -23,7 +23,7 @@ from drafting.record import documents
 
 def unless_dark(state: State, action: actions.Action) -> Step:
     if isinstance(action, actions.SetLight) and action.light == "dark":
-        raise ValueError(book_text(state.book))
+        raise ValueError(repr(state.book))
     return as_it_is(state, action)
 
 
@@ -32,7 +32,7 @@ def no_picture(result: Result) -> NoReturn:
 
 
 def no_cloth(scene: Scene) -> NoReturn:
-    raise RuntimeError(book_text(scene.state.book))
+    raise RuntimeError(repr(scene.state.book))
 
 
 as_it_is = app.main.update

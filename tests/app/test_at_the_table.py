@@ -10,7 +10,8 @@ from app import asks
 from app.actions import Action
 from app.effects import Effects
 from app.page_table import Heard
-from app.state import Book, State, book_text, read_book
+from app.saved import read, text_of
+from app.state import Settings, State
 from app.storage import MemoryStore
 
 
@@ -55,9 +56,8 @@ def test_what_could_not_be_done_is_told(ask: asks.Ask, heard: Heard, awake: bool
 
 
 def test_a_book_of_an_earlier_app_reads_nothing_aloud() -> None:
-    saved = json.loads(book_text(Book()))
-    for key in ("aloud", "awake_told"):
-        assert saved["settings"].pop(key) is False
-    book = read_book(json.dumps(saved))
-    assert book is not None
-    assert (book.settings.aloud, book.settings.awake_told) == (False, False)
+    saved = json.loads(text_of(Settings()))
+    assert not {"aloud", "awake_told"} & set(saved["settings"])
+    settings = read("book", json.dumps(saved))
+    assert isinstance(settings, Settings)
+    assert (settings.aloud, settings.awake_told) == (False, False)

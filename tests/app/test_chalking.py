@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from app import actions as act
+from app import saved
 from app.chalking import Chalking, _on_the_cloth, read_chalking
 from app.lit import NOTHING
-from app.state import GarmentRecord, read_frozen
+from app.saved import Migrated, migrated
+from app.state import FrozenDraft, GarmentRecord
 from app.text import words
 from app.turn import laid_turn
 from app.update import start, update
@@ -23,6 +24,7 @@ from drafting.geometry.polyline import lengths_along, nearest_on
 from drafting.layout import across_folds, in_cutting_order, laid
 from drafting.order import Result, make, read_order
 from drafting.record.documents import draft_json
+from tests.app.records import loaded
 from tests.drafting.bodies import BODIES, Data, order, read
 
 
@@ -81,8 +83,8 @@ FROZEN = Path(__file__).parent / "frozen" / "open_ankle_dress.json"
 def test_a_record_frozen_by_an_earlier_app_is_read_and_goes_on_where_it_was() -> None:
     """An ankle dress laid open, frozen before tapes had an end; `items` is what that app then showed, by its keys."""
     kept = json.loads(FROZEN.read_text("utf-8"))
-    frozen = read_frozen(kept["record"])
-    assert frozen is not None
+    frozen = saved.read("frozen.g1", kept["record"])
+    assert isinstance(frozen, FrozenDraft)
     chalking = read_chalking(frozen.draft, frozen.order)
     assert chalking is not None
     assert len(kept["items"]) > 30
@@ -93,7 +95,11 @@ def test_a_record_frozen_by_an_earlier_app_is_read_and_goes_on_where_it_was() ->
     assert told == ["begin.front", "besides.front.sleeve_end_top"]
     garment = GarmentRecord("g1", chalking=True, chalk_done=("step.0", "front.waist"), chalk_at="step.30")
     book = json.dumps({"format": "foldmark-book", "version": 1, "garments": [asdict(garment)]})
-    state = update(start("/")[0], act.Loaded(book, {"g1": kept["record"]}, {}, "/garment/g1/chalk"))[0]
+    moved = migrated(book, {"g1": kept["record"]})
+    assert isinstance(moved, Migrated)
+    (new,) = [key.removeprefix("garment.") for key in moved.records if key.startswith("garment.")]
+    records = {key: text for key, text in moved.records.items() if key != "place"}
+    state = update(start("/")[0], loaded(records, f"/garment/{new}/chalk"))[0]
     assert state.garment is not None
     assert state.garment.chalking
     read_back = chalking_of(state, state.garment)

@@ -9,13 +9,14 @@ import pytest
 
 from app import actions as act
 from app.changed import changed_of, moved_words
-from app.state import Drafted, FrozenDraft, State, book_text, read_book
+from app.state import Drafted, FrozenDraft, State
 from app.text import words
 from app.typed import order_of, order_text
 from app.update import start, update
 from app.update_garment import chalking_of
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
+from tests.app.records import again, loaded
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 
@@ -37,7 +38,7 @@ def drafted(state: State) -> Drafted:
 
 @pytest.fixture(scope="module")
 def chalking() -> State:
-    state = after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO))
+    state = after(start("/")[0], loaded(), act.AddDemo(DEMO))
     answer = drafted(state)
     frozen = FrozenDraft(order_text(answer.typed), draft_json(answer.result).decode())
     return after(state, act.StartChalking("g1"), act.Froze("g1", frozen))
@@ -147,7 +148,7 @@ def test_what_is_kept_is_not_told_again_until_something_else_changes(chalking):
     kept = after(state, act.KeepChalked("g1", found(state).print))
     assert found(kept) is None
     assert found(after(kept, act.SetStyle("g1", "length", "ankle"))) is not None
-    assert read_book(book_text(kept.book)).garment("g1").kept == kept.book.garment("g1").kept != ""
+    assert again(kept.book).garment("g1").kept == kept.book.garment("g1").kept != ""
     assert after(kept, act.DraftAgain("g1")).book.garment("g1").kept == ""
 
 

@@ -11,7 +11,8 @@ import pytest
 from app import asks
 from app.actions import Action
 from app.effects import Effects
-from app.state import Place, State, place_text, read_place
+from app.saved import place_text, read_place
+from app.state import Place, State
 from app.storage import MemoryStore, Record, SaveFailed
 
 
@@ -68,6 +69,6 @@ def test_the_end_of_a_session_keeps_the_place_where_the_store_lets_it(closed: bo
 
 def test_loading_brings_the_place_along() -> None:
     store = MemoryStore()
-    asyncio.run(store.save("place", "somewhere", 0))
+    asyncio.run(store.save("place", place_text(Place("lay", "g1")), 0))
     (loaded,) = run(store, State, asks.Load("/"))
-    assert loaded.place == "somewhere"  # type: ignore[attr-defined]
+    assert loaded.place == Place("lay", "g1")  # type: ignore[attr-defined]

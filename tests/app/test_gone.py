@@ -1,18 +1,19 @@
 """What was deleted comes back whole for as long as its undo is offered, and only then goes for good."""
 
-import asyncio
+from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
 
 from app import actions as act
 from app import asks
-from app.effects import Effects
-from app.state import Notice, Place, State, book_text, frozen_text
-from app.storage import MemoryStore, Record, SaveFailed
+from app.state import Notice, Place, State
+from app.storage import Change, MemoryStore, Record, SaveFailed
 from app.text import words
 from app.update import update
 from app.update_garment import chalking_of
+from tests.app.records import loaded, texts
+from tests.app.session import Tab, fill, run
 from tests.app.test_shown import after, being_chalked
 
 
@@ -28,8 +29,7 @@ def chalked() -> State:
 
 def again(state: State) -> State:
     """The state after the page was loaded anew."""
-    frozen = {key: frozen_text(one) for key, one in state.frozen.items()}
-    return after(State(), act.Loaded(book_text(state.book), frozen, {}, "/"))
+    return after(State(), loaded(state))
 
 
 @pytest.mark.parametrize("reloaded", [False, True])
@@ -79,7 +79,7 @@ def test_another_deletion_ends_it_and_is_offered_itself(chalked: State) -> None:
 
 def test_trouble_with_saving_does_not_end_it(chalked: State) -> None:
     deleted = after(chalked, act.DeleteGarment("g1"))
-    for action in (act.NotSaved("No room.", stale=False), act.ChangedElsewhere("book", 9)):
+    for action in (act.NotSaved("No room."), act.RecordCame("book", deleted.book.settings)):
         state, asking = update(deleted, action)
         assert state.frozen == chalked.frozen
         assert state.book.gone == deleted.book.gone
@@ -88,32 +88,57 @@ def test_trouble_with_saving_does_not_end_it(chalked: State) -> None:
 
 def test_a_garment_whose_frozen_draft_was_lost_comes_back_unchalked(chalked: State) -> None:
     deleted = after(chalked, act.DeleteGarment("g1"))
-    loaded = after(State(), act.Loaded(book_text(deleted.book), {}, {}, "/"), act.UndoLast())
-    assert [each.chalking for each in loaded.book.garments] == [False]
+    opened = after(State(), loaded(deleted, without_frozen=True), act.UndoLast())
+    looking, asking = update(opened, act.Go(Place("chalk", "g1")))
+    assert asks.LoadFrozen("g1") in asking
+    told = after(looking, act.FrozenRead("g1", None, kept=False))
+    assert [each.chalking for each in told.book.garments] == [False]
 
 
-def removing(state: State, store: MemoryStore) -> tuple[str, ...]:
-    """The records that are left after the frozen draft was let go."""
+def left_after(chalked: State, *actions: act.Action, room: int | None = None) -> tuple[str, ...]:
+    """The records that are left when these things were done in a tab that was opened with the chalked garment."""
 
-    async def run() -> tuple[str, ...]:
-        await store.save("frozen.g1", "a draft", 0)
-        effects = Effects(store, None, lambda: state, lambda action: None)  # type: ignore[arg-type]
-        effects.do(asks.RemoveFrozen("g1"))
-        await asyncio.gather(*effects._tasks)
+    async def work() -> tuple[str, ...]:
+        store = MemoryStore()
+        await fill(store, texts(chalked))
+        tab = await Tab(store).open()
+        store.room_in_all = room
+        for action in actions:
+            tab.put(action)
+        await tab.quiet()
         found = await store.keys()
         assert isinstance(found, tuple)
         return found
 
-    return asyncio.run(run())
+    return run(work())
 
 
-def test_a_frozen_draft_goes_only_after_the_book_was_saved_without_its_garment(chalked: State) -> None:
-    over = after(chalked, act.DeleteGarment("g1"), act.CloseNotice())
-    store = MemoryStore()
-    assert removing(over, store) == ("book",)
-    assert removing(over, MemoryStore(room=20)) == ("frozen.g1",), "a book that cannot be saved keeps its draft"
-    assert removing(replace(over, stale=True), MemoryStore()) == ("frozen.g1",)
-    assert removing(after(chalked, act.DeleteGarment("g1")), MemoryStore()) == ("frozen.g1",)
+def test_a_frozen_draft_goes_only_when_its_garment_was_let_go_for_good(chalked: State) -> None:
+    assert left_after(chalked, act.DeleteGarment("g1")) == ("book", "frozen.g1", "gone", "person.p2")
+    assert left_after(chalked, act.DeleteGarment("g1"), act.CloseNotice()) == ("book", "person.p2")
+    assert left_after(chalked, act.DeleteGarment("g1"), act.UndoLast()) == tuple(sorted(texts(chalked)))
+    full = left_after(chalked, act.DeleteGarment("g1"), act.CloseNotice(), room=0)
+    assert full == ("book", "person.p2"), "deleting makes room where there is none"
+
+
+def test_a_garment_that_cannot_be_saved_unchalked_keeps_its_draft(chalked: State) -> None:
+    class Refusing(MemoryStore):
+        async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
+            if any(each.key == "garment.g1" for each in changes):
+                return {each.key: SaveFailed.because("closed") for each in changes}
+            return await super().save_all(changes)
+
+    async def work() -> None:
+        store = Refusing()
+        await fill(store, texts(chalked))
+        tab = await Tab(store).open()
+        tab.put(act.DraftAgain("g1"))
+        await tab.quiet()
+        assert tab.state.notice is not None
+        assert tab.state.notice.tone == "stop"
+        assert isinstance(await store.load("frozen.g1"), Record)
+
+    run(work())
 
 
 def test_a_plain_notice_ends_it_too(chalked: State) -> None:
@@ -140,38 +165,26 @@ class Hiccup(MemoryStore):
 @pytest.mark.parametrize("times", [0, 1, 2])
 def test_a_frozen_draft_that_is_read_late_is_chalked_from_as_if_nothing_had_been(chalked: State, times: int) -> None:
     """Its record is not touched meanwhile, and no paper is drafted anew in its place."""
-    text = frozen_text(chalked.frozen["g1"])
+    records = texts(chalked)
 
-    async def run() -> State:
+    async def work() -> State:
         store = Hiccup(times)
-        await store.save("book", book_text(chalked.book), 0)
-        await store.save("frozen.g1", text, 0)
-        state = State()
-
-        def send(action: act.Action) -> None:
-            nonlocal state
-            state, asking = update(state, action)
-            for each in asking:
-                if isinstance(each, (asks.LoadFrozen, asks.SaveFrozen, asks.RemoveFrozen)):
-                    effects.do(each)
-
-        effects = Effects(store, None, lambda: state, send)  # type: ignore[arg-type]
-        effects.do(asks.Load("/garment/g1/chalk"))
-        await asyncio.gather(*effects._tasks)
+        await fill(store, records)
+        tab = await Tab(store).open("/garment/g1/chalk")
         for left in range(times, 0, -1):
-            assert state.unread == {"g1"}
-            assert state.book.garments[0].chalking
-            await effects._file(asks.MakeFile("g1", "order.json"))
-            assert state.notice is not None
-            assert "not made, because the marks cannot be read" in state.notice.words
-            send(act.ReadFrozen("g1"))
-            await asyncio.gather(*effects._tasks)
-            assert (state.unread == frozenset()) == (left == 1)
+            assert tab.state.unread == {"g1"}
+            assert tab.state.book.garments[0].chalking
+            await tab.effects._file(asks.MakeFile("g1", "order.json"))
+            assert tab.state.notice is not None
+            assert "not made, because the marks cannot be read" in tab.state.notice.words
+            tab.put(act.ReadFrozen("g1"))
+            await tab.quiet()
+            assert (tab.state.unread == frozenset()) == (left == 1)
         found = await store.load("frozen.g1")
         assert isinstance(found, Record)
-        assert (found.text, found.revision) == (text, 1)
-        return state
+        assert (found.text, found.revision) == (records["frozen.g1"], 1)
+        return tab.state
 
-    state = asyncio.run(run())
+    state = run(work())
     assert state.frozen == chalked.frozen
     assert state.book.garments == chalked.book.garments

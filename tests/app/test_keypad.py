@@ -22,6 +22,7 @@ from app.state import Place
 from app.theme import GAP, PAPER, TOUCH
 from app.update import start, update
 from drafting.units import CM, INCH, LengthProblem, Unit, read_length
+from tests.app.records import loaded
 
 
 def typed(*keys: str, start: str = "") -> str:
@@ -434,7 +435,7 @@ def test_the_keypad_comes_on_phones_and_on_pages_as_small(platform: ft.PagePlatf
 def test_the_keypad_takes_the_place_of_the_foot() -> None:
     def named_in(hand: Hand) -> set[str]:
         state = start("/")[0]
-        for action in (act.Loaded(None, {}, {}, "/"), act.AddPerson(), act.AddGarment("p1"),
+        for action in (loaded(), act.AddPerson(), act.AddGarment("p1"),
                        act.Go(Place("cloth", "g2"))):  # fmt: skip
             state = update(state, action)[0]
         scene = Scene(state, lambda action: None, 390, 664, False, Kept(), hand=hand)

@@ -13,6 +13,7 @@ from app import actions as act
 from app.main import AGAIN_AFTER, ARRIVES, BY_KEY, Desk
 from app.parts.named import as_one
 from app.storage import MemoryStore, Record
+from tests.app.records import loaded
 
 
 class Page:
@@ -117,7 +118,7 @@ def test_what_a_finger_brought_there_is_not_followed(clock: SimpleNamespace) -> 
 def test_what_waits_to_be_saved_is_saved_when_the_page_is_left(left: str) -> None:
     async def job() -> None:
         desk, page = session()
-        desk.send(act.Loaded(None, {}, {}, "/"))
+        desk.send(loaded())
         desk.send(act.AddPerson())
         desk.lives(ft.AppLifecycleState.SHOW)
         assert page.asked[-1] == desk.ask_needs
@@ -149,7 +150,7 @@ def test_a_screen_is_come_to_by_enter_or_space_alone(
 ) -> None:
     async def job() -> None:
         desk, page = session()
-        desk.send(act.Loaded(None, {}, {}, "/"))
+        desk.send(loaded())
         desk.key(key(pressed))
         clock.at += wait
         desk.send(act.AddPerson())

@@ -22,11 +22,12 @@ from app.typed import order_of
 from app.update import start, update
 from drafting.order import read_order
 from drafting.problems import Problem, Severity
+from tests.app.records import loaded
 
 
 def after(*actions: Action) -> State:
     state = start("/")[0]
-    for action in (act.Loaded(None, {}, {}, "/"), act.AddGarment(), *actions):
+    for action in (loaded(), act.AddGarment(), *actions):
         state = update(state, action)[0]
     return state
 

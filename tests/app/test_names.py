@@ -14,6 +14,7 @@ from app.text import words
 from app.update import start
 from app.update_garment import END, chalking_of
 from tests.app.first_garment import NAMED, PRESETS
+from tests.app.records import loaded
 from tests.app.test_shown import after, being_chalked, demo, parts_of, said
 
 RUNA = PersonRecord("p1", "Runa")
@@ -40,13 +41,13 @@ def test_a_garment_is_called_by_what_it_is_and_for_whom_and_never_as_another() -
 def test_a_copy_and_what_is_said_when_it_is_deleted_carry_the_name() -> None:
     state = replace(start("/")[0], book=Book(people=(RUNA,), garments=(GarmentRecord("g1", person="p1"),), next=2))
     copied = after(state, act.CopyGarment("g1"))
-    assert copied.book.garments[1].title == "Garment for Runa, copy"
-    more = after(copied, act.CopyGarment("g1"), act.CopyGarment(copied.book.garments[1].id))
+    assert copied.book.garments[0].title == "Garment for Runa, copy"
+    more = after(copied, act.CopyGarment("g1"), act.CopyGarment(copied.book.garments[0].id))
     assert [each.title for each in more.book.garments] == [
-        "", "Garment for Runa, copy 2", "Garment for Runa, copy", "Garment for Runa, copy 3",
+        "Garment for Runa, copy 3", "Garment for Runa, copy 2", "Garment for Runa, copy", "",
     ]  # fmt: skip
     people = after(more, act.CopyPerson("p1"), act.CopyPerson("p1")).book.people
-    assert [each.name for each in people] == ["Runa", "Runa, copy 2", "Runa, copy"]
+    assert [each.name for each in people] == ["Runa", "Runa, copy", "Runa, copy 2"]
     assert copy_name("Blue, copy of hers", {"Blue, copy of hers"}) == "Blue, copy of hers, copy"
     gone = after(state, act.DeleteGarment("g1"))
     assert gone.notice is not None
@@ -101,7 +102,7 @@ def test_the_settings_stand_folded_in_their_own_corner_at_the_end() -> None:
 def test_somebody_without_a_name_is_never_named_in_a_sentence() -> None:
     for typed, named in (("", False), ("  ", False), (" Runa ", True)):
         person, one = replace(RUNA, name=typed), GarmentRecord("g1", title="Tunic", person="p1")
-        opened = after(start("/")[0], act.Loaded(None, {}, {}, "/"))
+        opened = after(start("/")[0], loaded())
         state = replace(opened, book=Book(people=(person,), garments=(one,), next=2))
         deleted = after(state, act.DeletePerson("p1")).notice
         assert deleted is not None

@@ -12,6 +12,7 @@ from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
+from tests.app.records import loaded
 from tests.app.test_shown import screen
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
@@ -26,7 +27,7 @@ def after(state: State, *actions: act.Action) -> State:
 
 @pytest.fixture(scope="module")
 def chalking() -> State:
-    state = after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO))
+    state = after(start("/")[0], loaded(), act.AddDemo(DEMO))
     assert state.garment is not None
     typed, _ = order_of(state.garment, state.person)
     order, _ = read_order(typed)

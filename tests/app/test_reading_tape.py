@@ -9,12 +9,14 @@ from app import actions as act
 from app.chalking import Chalking, read_chalking, read_on_tape
 from app.effects import _on_other_tape
 from app.packed import packed, unpacked
-from app.state import FrozenDraft, OtherTape, State, book_text, frozen_text, read_book, read_frozen
+from app.saved import read, text_of
+from app.state import FrozenDraft, OtherTape, State
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
 from drafting.units import TAPES
+from tests.app.records import again, loaded
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 
@@ -27,7 +29,7 @@ def after(state: State, *actions: act.Action) -> State:
 
 @pytest.fixture(scope="module")
 def demo() -> State:
-    return after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO))
+    return after(start("/")[0], loaded(), act.AddDemo(DEMO))
 
 
 @pytest.fixture(scope="module")
@@ -123,13 +125,10 @@ def test_a_tape_that_would_close_a_ring_is_not_taken_and_says_so(demo, frozen):
 
 def test_it_is_kept_and_an_older_record_reads_as_it_was_frozen(demo, frozen):
     state = after(begun(demo, frozen), act.ReadOn("g1", "0.1"))
-    assert read_frozen(frozen_text(frozen)) == frozen
-    book = read_book(book_text(state.book))
-    assert book is not None
-    assert book.garment("g1").reads == "0.1"
-    text = json.loads(frozen_text(frozen))
-    del text["others"]
-    older = read_frozen(json.dumps(text))
+    assert read("frozen.g1", text_of(frozen)) == frozen
+    assert again(state.book).garment("g1").reads == "0.1"
+    first = {"format": "foldmark-frozen", "version": 1, "order": frozen.order, "draft": frozen.draft}
+    older = read("frozen.g1", json.dumps(first))
     assert older == FrozenDraft(frozen.order, frozen.draft)
     assert read_on_tape(older, "0.1") == read_chalking(frozen.draft, frozen.order)
     assert after(begun(demo, older), act.ReadOn("g1", "0.1")).book.garment("g1").reads == ""
@@ -140,5 +139,5 @@ def test_it_is_kept_and_an_older_record_reads_as_it_was_frozen(demo, frozen):
 def test_a_new_draft_begins_on_its_own_tape(demo, frozen):
     state = after(begun(demo, frozen), act.ReadOn("g1", "1/8"))
     assert after(state, act.DraftAgain("g1")).book.garment("g1").reads == ""
-    copied = after(state, act.CopyGarment("g1")).book.garments[1]
+    copied = after(state, act.CopyGarment("g1")).book.garments[0]
     assert (copied.reads, copied.chalking) == ("", False)

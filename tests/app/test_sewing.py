@@ -9,11 +9,12 @@ import pytest
 from flet.components.component import Renderer
 
 from app import actions as act
+from app import saved
 from app.actions import Action
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
 from app.sewing import read_sewing, sewing_of
-from app.state import Drafted, FrozenDraft, Place, State, read_frozen
+from app.state import Drafted, FrozenDraft, Place, State
 from app.typed import order_of, order_text
 from drafting.order import Result, glance, make, read_order
 from drafting.record.documents import draft_json
@@ -125,8 +126,8 @@ def test_a_garment_being_chalked_is_sewn_by_its_frozen_draft(ready: tuple[State,
 
 
 def test_older_frozen_drafts_are_sewn_too() -> None:
-    record = read_frozen(json.loads(OLDER.read_text("utf-8"))["record"])
-    assert record is not None
+    record = saved.read("frozen.g1", json.loads(OLDER.read_text("utf-8"))["record"])
+    assert isinstance(record, FrozenDraft)
     assert "after_cut" not in json.loads(record.draft)
     sewing = read_sewing(record.draft, record.order)
     assert sewing is not None

@@ -30,6 +30,7 @@ from drafting.order import glance, make, prepare, read_order
 from drafting.record.documents import draft_json
 from drafting.units import say_length
 from tests.app.first_garment import GARMENT, TOLD
+from tests.app.records import loaded
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = (ROOT / "assets" / "demo" / "order.json").read_text("utf-8")
@@ -43,7 +44,7 @@ def after(state: State, *actions: Action) -> State:
 
 def demo(*actions: Action) -> State:
     """The demo garment after some actions, with the glance that follows them."""
-    state = after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO), *actions)
+    state = after(start("/")[0], loaded(), act.AddDemo(DEMO), *actions)
     typed, problems = order_of(state.garment, state.person)
     order, found = (None, ()) if typed is None else read_order(typed)
     result = None if order is None else glance(order)

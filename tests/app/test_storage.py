@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.storage import MemoryStore, Record, SaveFailed, Store
+from app.storage import Change, Found, MemoryStore, Record, Room, SaveFailed, Store
 from app.storage_server import ServerStore
 
 
@@ -163,7 +163,9 @@ def test_a_broken_slot_is_never_taken_for_good() -> None:
         browser.kept[slot] = browser.kept[slot].replace("measures", "measurez")
         answer = await ServerStore(Tab(browser)).load("a")
         assert isinstance(answer, SaveFailed)
-        assert answer.reason == "unproven"
+        assert answer.reason == "damaged"
+        found = await ServerStore(Tab(browser)).load_all("")
+        assert found == Found({}, ("a",))
 
     run(work())
 
@@ -183,17 +185,24 @@ def test_tabs_of_one_browser_hear_of_each_other_and_others_do_not() -> None:
         late = await second.save("a", "late", 0)
         assert isinstance(late, SaveFailed)
         assert late.reason == "stale"
-        behind = await second.load("a")
-        assert isinstance(behind, SaveFailed), "its own copy is old: it must load the page"
-        assert behind.reason == "stale"
+        assert await second.load("a") == Record("one", 1), "its own copy is old: it is handed the newer one"
+        assert await second.keys() == ("a",)
         assert await ServerStore(Tab(here)).load("a") == Record("one", 1)
         assert await other.save("a", "theirs", 0) == 1
         await asyncio.sleep(0)
         assert heard == {"first": [], "second": [("a", 1)], "other": []}
-        second.close()
-        assert await first.save("a", "two", 1) == 2
+        assert await second.save("a", "mine", 1) == 2, "who was handed it goes on from there"
+        assert await first.load("a") == Record("mine", 2)
+        assert await ServerStore(Tab(here)).load("a") == Record("mine", 2), "it stands in the browser too"
+        assert await first.remove("a", 2) is None
+        assert await second.load("a") is None
+        assert await second.keys() == ()
         await asyncio.sleep(0)
-        assert heard["second"] == [("a", 1)]
+        assert heard["first"] == [("a", 2)]
+        second.close()
+        assert await first.save("a", "two", 0) == 4
+        await asyncio.sleep(0)
+        assert heard["second"] == [("a", 1), ("a", 3)]
 
     run(work())
 
@@ -233,5 +242,100 @@ def test_memory_store_fails_on_demand() -> None:
         ):
             assert isinstance(answer, SaveFailed)
             assert answer.reason == "closed"
+
+    run(work())
+
+
+@pytest.mark.parametrize("make", MAKERS.values(), ids=MAKERS)
+def test_many_records_are_read_and_changed_each_by_itself(make: Callable[[], Store]) -> None:
+    async def work() -> None:
+        store = make()
+        for key in ("person.p1", "person.p2", "place"):
+            await store.save(key, key.upper(), 0)
+        assert await store.keys("person.") == ("person.p1", "person.p2")
+        found = await store.load_all("person.")
+        assert found == Found({key: Record(key.upper(), 1) for key in ("person.p1", "person.p2")})
+        answers = await store.save_all([
+            Change("person.p1", "one", 1), Change("person.p2", "late", 7), Change("person.p3", "new", 0),
+            Change("place", None, 1), Change("never", None, 0),
+        ])  # fmt: skip
+        late = answers.pop("person.p2")
+        assert isinstance(late, SaveFailed)
+        assert late.reason == "stale"
+        assert answers == {"person.p1": 2, "person.p3": 1, "place": 2, "never": 0}
+        assert await store.keys() == ("person.p1", "person.p2", "person.p3")
+        assert await store.load("person.p2") == Record("PERSON.P2", 1)
+
+    run(work())
+
+
+def test_the_room_that_is_left_grows_less_with_what_is_kept() -> None:
+    async def work() -> None:
+        store = ServerStore(Tab(Browser()))
+        before = await store.room()
+        await store.save("a", "x" * 1000, 0)
+        after = await store.room()
+        assert before is not None
+        assert after is not None
+        assert after.used - before.used == 2000, "each record has two slots"
+        assert before.left is not None
+        assert after.left == before.left - 2000
+        memory = MemoryStore(room=50)
+        await memory.save("a", "x" * 20, 0)
+        assert await memory.room() == Room(20, 30)
+        assert await MemoryStore().room() == Room(0, None)
+
+    run(work())
+
+
+@pytest.mark.parametrize(("trouble", "reason"), [
+    (RuntimeError("QuotaExceededError: no"), "full"), (TimeoutError("person.p1"), "silent"),
+    (RuntimeError("refused person.p1"), "closed"), (ConnectionError(), "closed"), (KeyError("person.p1"), "fault"),
+    (TypeError("a mistake of ours"), "fault"),
+])  # fmt: skip
+def test_what_fails_is_told_apart_and_says_nothing_of_the_person(trouble: Exception, reason: str) -> None:
+    class Failing(Tab):
+        async def set(self, key: str, value: Any) -> bool:
+            if "browser" in key:
+                return await super().set(key, value)
+            raise trouble
+
+    async def work() -> None:
+        store = ServerStore(Failing(Browser()))
+        answer = await store.save("person.p1", "Runa", 0)
+        assert isinstance(answer, SaveFailed)
+        assert (answer.reason, answer.detail) == (reason, type(trouble).__name__)
+        assert ("private windows" in answer.words) == (reason == "closed"), "only a refusal is blamed on the browser"
+        assert ("Foldmark made a mistake" in answer.words) == (reason == "fault")
+
+    run(work())
+
+
+def test_a_damaged_pointer_is_left_alone() -> None:
+    async def work() -> None:
+        browser = Browser()
+        await ServerStore(Tab(browser)).save("a", "measures", 0)
+        browser.kept["foldmark.pointer.a"] = "a one"
+        store = ServerStore(Tab(browser))
+        for answer in (await store.load("a"), await store.save("a", "new", 0), await store.remove("a", 0)):
+            assert isinstance(answer, SaveFailed)
+            assert answer.reason == "damaged"
+        assert (await store.load_all("")) == Found({}, ("a",))
+
+    run(work())
+
+
+def test_many_are_asked_for_at_once_and_one_mark_is_given_to_the_browser() -> None:
+    async def work() -> None:
+        browser = Browser()
+        first = ServerStore(Tab(browser))
+        for number in range(120):
+            await first.save(f"person.p{number}", "x", 0)
+        found = await ServerStore(Tab(browser)).load_all("person.")
+        assert isinstance(found, Found)
+        assert len(found.records) == 120
+        new = Browser()
+        await ServerStore(Tab(new)).load_all("")
+        assert len([key for key in new.kept if key == "foldmark.browser"]) == 1
 
     run(work())

@@ -17,6 +17,7 @@ from app.theme import PAPER, SMALL, TOUCH
 from app.update import start, update
 from app.update_garment import chalking_of
 from drafting.person.measures import asked_for
+from tests.app.records import loaded
 from tests.app.test_shown import after, being_chalked, demo
 
 
@@ -61,7 +62,7 @@ def test_the_word_has_a_dotted_line_a_name_and_room_for_a_finger() -> None:
 def shown(screen: str) -> set[str]:
     """The regions of a screen of the garment in work that explain a word."""
     state = start("/")[0]
-    for action in (act.Loaded(None, {}, {}, "/"), act.AddPerson(), act.AddGarment("p1"), act.Go(Place(screen, "g2"))):  # type: ignore[arg-type]
+    for action in (loaded(), act.AddPerson(), act.AddGarment("p1"), act.Go(Place(screen, "g2"))):  # type: ignore[arg-type]
         state = update(state, action)[0]  # fmt: skip
     scene = Scene(state, lambda action: None, 390, 664, False, Kept())
     with Renderer().with_context():

@@ -15,6 +15,7 @@ from app.names import garment_name
 from app.other_garment import made_as
 from app.parts.tiles import MOST, tiling
 from app.preset_pictures import garment_picture, preset_outline, preset_picture
+from app.saved import KeptGarment, Unreadable, read
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
 from app.state import (
@@ -24,9 +25,7 @@ from app.state import (
     PersonRecord,
     Place,
     State,
-    book_text,
     place_of,
-    read_book,
 )
 from app.text import words
 from app.theme import COLUMN, EDGE, TOUCH, look_for
@@ -35,8 +34,10 @@ from app.update import start, update
 from drafting.garments import garments
 from drafting.order import glance, make, read_order
 from drafting.record.documents import draft_json
+from tests.app import records
 from tests.app.another_garment import ASKED, LABEL, NAME, PRESETS, alone, two  # noqa: F401 - fixtures
 from tests.app.first_garment import GARMENT
+from tests.app.records import loaded
 from tests.app.test_on_person import fields_of, tapped
 from tests.app.test_shown import DEMO, after, canvases, part, parts_of, said, screen
 
@@ -48,7 +49,7 @@ WAISTED = [act.TypeMeasure("p2", name, text) for name, text in (("stature", "168
 
 def begun(*actions: act.Action) -> State:
     """A new garment in an empty book, after some actions."""
-    return after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddGarment(), *actions)
+    return after(start("/")[0], loaded(), act.AddGarment(), *actions)
 
 
 def skirt(*actions: act.Action) -> State:
@@ -259,7 +260,7 @@ def test_a_garment_that_becomes_another_leaves_nothing_behind_and_gets_everythin
     assert again.garment is not None
     assert (again.garment.style, again.garment.cloth["lay"]) == ({"length": "ankle"}, "half")
     assert set(again.garment.aside) == {GARMENT.name}
-    assert read_book(book_text(again.book)) == again.book
+    assert records.again(again.book) == again.book
     assert after(again, act.ChooseGarment("g1", "no such garment")).garment == again.garment
     assert after(again, act.ChooseGarment("g1", NAME)).garment == again.garment
 
@@ -290,7 +291,7 @@ def test_no_draft_and_no_picture_of_the_garment_before_is_shown() -> None:
 @pytest.fixture
 def chalked(two: None) -> State:  # noqa: F811 - the fixture of this name
     """The demo garment as its chalking began."""
-    state = after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO))
+    state = after(start("/")[0], loaded(), act.AddDemo(DEMO))
     typed, _ = order_of(state.garment, state.person)  # type: ignore[arg-type]
     order, _ = read_order(typed)
     assert order is not None
@@ -358,14 +359,14 @@ def test_a_measure_the_chalked_garment_is_not_set_out_from_changes_nothing(chalk
 
 def test_a_book_from_before_there_were_others_opens_as_it_did() -> None:
     state = begun(act.SetStyle("g1", "length", "knee"))
-    saved = json.loads(book_text(state.book))
-    for each in saved["garments"]:
-        del each["garment"], each["aside"]
-    old = read_book(json.dumps(saved))
-    assert old is not None
-    assert old.garments == state.book.garments
-    saved["garments"][0]["aside"] = {"one": 3}
-    assert read_book(json.dumps(saved)) is None
+    saved = json.loads(records.texts(state)["garment.g1"])
+    saved["garment"].pop("aside", None)
+    del saved["garment"]["garment"]
+    old = read("garment.g1", json.dumps(saved))
+    assert isinstance(old, KeptGarment)
+    assert old.garment == state.garment
+    saved["garment"]["aside"] = {"one": 3}
+    assert read("garment.g1", json.dumps(saved)) == Unreadable("damaged")
 
 
 @pytest.mark.usefixtures("two")
@@ -379,7 +380,7 @@ def test_a_new_garment_is_what_the_newest_one_is() -> None:
 
 @pytest.mark.usefixtures("two")
 def test_who_has_been_measured_for_it_is_not_asked_again() -> None:
-    demo = after(start("/")[0], act.Loaded(None, {}, {}, "/"), act.AddDemo(DEMO))
+    demo = after(start("/")[0], loaded(), act.AddDemo(DEMO))
     changed = after(demo, act.Go(Place("which", "g1")))
     assert tapped(changed, words("next")) == [act.Go(Place("shape", "g1"))]
     without = after(changed, act.TypeMeasure("p2", "bust_girth", ""))

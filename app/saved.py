@@ -1,0 +1,405 @@
+"""The texts that are kept: a record a person, a garment, a frozen draft; how they are read, older ones and broken ones.
+
+A record's key names its kind and its id, as "garment.g3-5f0c91aa". Its text is JSON with a format and a version. What
+holds for all records of this version:
+- an empty field is left out, and a field that is not there is empty; a default that is not empty is always written, so
+  that a later default changes no record;
+- a key that is not known is passed over;
+- a newer version is left alone and said; an older one is read by its migration below, one version at a time.
+"""
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import MISSING, dataclass, fields, replace
+from typing import Any, Literal, TypeVar, get_args
+
+from app.packed import packed, unpacked
+from app.state import (
+    Book,
+    FrozenDraft,
+    GarmentRecord,
+    Gone,
+    OtherTape,
+    PersonRecord,
+    Place,
+    Settings,
+    State,
+    Tape,
+    in_order,
+    number_of,
+)
+from app.storage import PLACE
+
+BOOK = "book"
+PERSON, GARMENT, FROZEN, GONE = "person.", "garment.", "frozen.", "gone."
+KINDS = (PERSON, GARMENT, GONE)
+"""The kinds of records that are read at every start. A frozen draft is read when its garment is looked at."""
+SHARED = frozenset({BOOK, PLACE})
+"""Records that belong to nobody alone: a later one replaces an earlier one, and that is no conflict."""
+VERSION = 2
+
+Why = Literal["newer", "damaged"]
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """A record that is left alone: written by a newer app, or damaged."""
+
+    why: Why
+
+
+@dataclass(frozen=True, slots=True)
+class KeptGarment:
+    """A garment with the small picture of it, as they are kept in one record."""
+
+    garment: GarmentRecord
+    picture: str = ""
+
+
+Kept = PersonRecord | KeptGarment | FrozenDraft | Settings | Gone
+
+
+# ---- Fields ---------------------------------------------------------------------------------------------------------
+
+Saved = TypeVar("Saved", PersonRecord, GarmentRecord, Settings, Place)
+Reader = Callable[[Any], Any]
+"""Makes a field's value of what JSON holds; raises ValueError, TypeError or AttributeError where it is none."""
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise TypeError("text")
+    return value
+
+
+def _texts(value: Any) -> dict[str, str]:
+    return {_text(key): _text(text) for key, text in value.items()}
+
+
+def _list(value: Any) -> tuple[str, ...]:
+    if not isinstance(value, list):
+        raise TypeError("list")
+    return tuple(_text(each) for each in value)
+
+
+def _aside(value: Any) -> dict[str, dict[str, str]]:
+    return {_text(name): _texts(each) for name, each in value.items()}
+
+
+def _plain(kind: type[Any]) -> Reader:
+    def plain(value: Any) -> Any:
+        if type(value) is not kind:
+            raise TypeError(kind.__name__)
+        return value
+
+    return plain
+
+
+def _one_of(known: frozenset[str]) -> Reader:
+    def chosen(value: Any) -> Any:
+        if value not in known:
+            raise ValueError("not one of them")
+        return value
+
+    return chosen
+
+
+_READERS: dict[Any, Reader] = {
+    str: _text, bool: _plain(bool), int: _plain(int), dict[str, str]: _texts, tuple[str, ...]: _list,
+    dict[str, dict[str, str]]: _aside,
+}  # fmt: skip
+_SAVED: tuple[Any, ...] = (PersonRecord, GarmentRecord, Settings, Place)
+_PLANS: dict[type[Any], dict[str, Reader]] = {
+    kind: {each.name: _READERS.get(each.type) or _one_of(frozenset(get_args(each.type))) for each in fields(kind)}
+    for kind in _SAVED
+}
+_ALWAYS: dict[type[Any], frozenset[str]] = {
+    kind: frozenset(each.name for each in fields(kind) if each.default is not MISSING and each.default)
+    for kind in _SAVED
+}
+"""The fields whose default is not empty."""
+
+
+def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
+    """Make one record of what was saved of it; raises ValueError, TypeError or AttributeError where it is none."""
+    plan = _PLANS[kind]
+    return kind(**{name: plan[name](value) for name, value in found.items() if name in plan})
+
+
+def fields_of(record: Any) -> dict[str, Any]:
+    """What is saved of a record: its fields but for empty ones."""
+    always = _ALWAYS[type(record)]
+    found = ((name, getattr(record, name)) for name in _PLANS[type(record)])
+    return {name: value for name, value in found if value or name in always}
+
+
+# ---- Texts ----------------------------------------------------------------------------------------------------------
+
+
+def _written(kind: str, found: Mapping[str, Any]) -> str:
+    return json.dumps({"format": f"foldmark-{kind}", "version": VERSION, **found}, ensure_ascii=False)
+
+
+def text_of(kept: Kept) -> str:
+    """What is kept, as the text of its record."""
+    match kept:
+        case PersonRecord():
+            return _written("person", {"person": fields_of(kept)})
+        case KeptGarment(garment, picture):
+            return _written("garment", {"garment": fields_of(garment), **({"picture": picture} if picture else {})})
+        case FrozenDraft(order, draft, others):
+            seen = {step: {"draft": other.draft, "says": other.says} for step, other in others.items()}
+            return _written("frozen", {"order": order, "draft": packed(draft), "others": seen})
+        case Settings():
+            return _written("book", {"settings": fields_of(kept)})
+        case Gone(says, garment, person, picture):
+            found: dict[str, Any] = {"says": says} | ({"picture": picture} if picture else {})
+            if garment is not None:
+                found["garment"] = fields_of(garment)
+            if person is not None:
+                found["person"] = fields_of(person)
+            return _written("gone", found)
+
+
+def place_text(place: Place) -> str:
+    """Where a person is, as the text that is kept."""
+    return json.dumps(fields_of(place))
+
+
+def read_place(text: str | None) -> Place:
+    """Read it back; home where it is no place."""
+    try:
+        return Place() if text is None else record_of(Place, json.loads(text))
+    except (ValueError, TypeError, AttributeError):
+        return Place()
+
+
+def _head(found: dict[str, Any]) -> Settings:
+    return record_of(Settings, found.get("settings", {}))
+
+
+def _person(found: dict[str, Any]) -> PersonRecord:
+    return record_of(PersonRecord, found["person"])
+
+
+def _garment(found: dict[str, Any]) -> KeptGarment:
+    return KeptGarment(record_of(GarmentRecord, found["garment"]), _text(found.get("picture", "")))
+
+
+def _frozen(found: dict[str, Any]) -> FrozenDraft:
+    draft = unpacked(_text(found["draft"]))
+    if draft is None:
+        raise ValueError("draft")
+    return FrozenDraft(_text(found["order"]), draft, _others(found))
+
+
+def _others(found: dict[str, Any]) -> dict[str, OtherTape]:
+    return {
+        step: OtherTape(_text(one["draft"]), _text(one["says"]))
+        for step, one in found.get("others", {}).items()
+        if step in get_args(Tape)
+    }
+
+
+def _gone(found: dict[str, Any]) -> Gone:
+    garment, person = found.get("garment"), found.get("person")
+    return Gone(
+        _text(found["says"]),
+        None if garment is None else record_of(GarmentRecord, garment),
+        None if person is None else record_of(PersonRecord, person),
+        _text(found.get("picture", "")),
+    )
+
+
+def _frozen_1(found: dict[str, Any]) -> FrozenDraft:
+    return FrozenDraft(_text(found["order"]), _text(found["draft"]), _others(found))
+
+
+_KINDS: dict[str, dict[int, Callable[[dict[str, Any]], Kept]]] = {
+    "book": {2: _head},
+    "person": {2: _person},
+    "garment": {2: _garment},
+    "frozen": {1: _frozen_1, 2: _frozen},
+    "gone": {2: _gone},
+}
+"""How each kind of record is read, by the version that wrote it. Version 1 kept people and garments in one book."""
+
+
+def read(key: str, text: str) -> Kept | Unreadable:
+    """Read a record back, of any version so far."""
+    kind = key.partition(".")[0]
+    try:
+        found = json.loads(text)
+        if not isinstance(found, dict) or found.get("format") != f"foldmark-{kind}":
+            return Unreadable("damaged")
+        version = found.get("version")
+        reader = _KINDS[kind].get(version) if type(version) is int else None
+        if reader is None:
+            return Unreadable("newer" if type(version) is int and version > VERSION else "damaged")
+        kept = reader(found)
+    except (ValueError, TypeError, AttributeError, KeyError, RecursionError):
+        return Unreadable("damaged")
+    return kept if _own(key, kept) else Unreadable("damaged")
+
+
+def _own(key: str, kept: Kept) -> bool:
+    """Whether a record stands under its own id."""
+    if isinstance(kept, PersonRecord | Gone):
+        return key == (PERSON if isinstance(kept, PersonRecord) else GONE) + kept.id
+    return not isinstance(kept, KeptGarment) or key == GARMENT + kept.garment.id
+
+
+# ---- All that is kept ------------------------------------------------------------------------------------------------
+
+
+def all_kept(state: State) -> Iterator[tuple[str, tuple[object, ...]]]:
+    """Everything that is to be kept, by key and in the order in which it is written, as the objects it is made of.
+
+    Two with the same objects have the same text. A frozen draft comes before the garment that is chalked from it, and
+    what was deleted before it goes from where it stood.
+    """
+    book = state.book
+    if book.gone is not None:
+        yield GONE + book.gone.id, (book.gone,)
+    for key, frozen in state.frozen.items():
+        yield FROZEN + key, (frozen,)
+    for person in book.people:
+        yield PERSON + person.id, (person,)
+    for garment in book.garments:
+        yield GARMENT + garment.id, (garment, book.pictures.get(garment.id, ""))
+    yield BOOK, (book.settings,)
+
+
+def text_of_all(of: tuple[object, ...]) -> str:
+    """The text of what all_kept names by its objects."""
+    match of:
+        case (GarmentRecord() as garment, str(picture)):
+            return text_of(KeptGarment(garment, picture))
+        case (PersonRecord() | FrozenDraft() | Settings() | Gone() as kept,):
+            return text_of(kept)
+    raise TypeError(type(of[0]).__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBook:
+    """A book as it was read, with its frozen drafts, and what is left alone, by key."""
+
+    book: Book
+    frozen: dict[str, FrozenDraft]
+    left: dict[str, Why]
+
+
+def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook:
+    """Read every record; `unread` are the keys of those that the store could not read."""
+    people: list[PersonRecord] = []
+    garments: list[GarmentRecord] = []
+    pictures: dict[str, str] = {}
+    frozen: dict[str, FrozenDraft] = {}
+    settings, deleted = Settings(), list[Gone]()
+    left: dict[str, Why] = dict.fromkeys(unread, "damaged")
+    for key, text in records.items():
+        match read(key, text):
+            case PersonRecord() as person:
+                people.append(person)
+            case KeptGarment(garment, picture):
+                garments.append(garment)
+                if picture:
+                    pictures[garment.id] = picture
+            case FrozenDraft() as draft:
+                frozen[key.removeprefix(FROZEN)] = draft
+            case Settings() as found:
+                settings = found
+            case Gone() as one:
+                deleted.append(one)
+            case Unreadable(why):
+                left[key] = why
+    known = {each.id for each in garments} | {each.id for each in people}
+    deleted = [each for each in deleted if each.id not in known]  # not what was put back meanwhile, or never went
+    gone = deleted[-1] if deleted else None  # the others are offered when the app is opened again
+    if gone is not None and gone.garment is not None and gone.picture:
+        pictures[gone.id] = gone.picture
+    off = [each.id for each in deleted]
+    numbers = [number_of(each) for each in (*known, *off, *(key.partition(".")[2] for key in left))]
+    book = Book(
+        people=in_order(people),
+        garments=in_order(garments, newest=True),
+        settings=settings,
+        next=max(numbers, default=0) + 1,
+        gone=gone,
+        pictures=pictures,
+    )
+    return ReadBook(book, frozen, left)
+
+
+# ---- Version 1: one record for everything ---------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Migrated:
+    """A book of version 1 in records of today, by key, and the frozen drafts that stand under another key now."""
+
+    records: dict[str, str]
+    moved: tuple[str, ...] = ()
+
+
+def migrated(text: str, frozen: Mapping[str, str | None], place: str | None = None) -> Migrated | Unreadable | None:
+    """A book of version 1 as records of today; None where it is of today.
+
+    `place` is where a tab was last, which the first books kept themselves. `frozen` are the texts of all frozen drafts
+    by the old id of their garment, None for one that could not be read: such a garment keeps its id. The others get ids
+    that no other device gives, the same ones each time this is done with this text: done halfway, it can be done again.
+    """
+    try:
+        found = json.loads(text)
+        if not isinstance(found, dict) or found.get("format") != "foldmark-book":
+            return Unreadable("damaged")
+        if found.get("version") != 1:
+            known = type(found.get("version")) is int
+            return None if found.get("version") == VERSION else Unreadable("newer" if known else "damaged")
+        people = [record_of(PersonRecord, each) for each in found.get("people", ())]
+        garments = [record_of(GarmentRecord, each) for each in found.get("garments", ())]
+        settings = record_of(Settings, found.get("settings", {}))
+        gone = _gone(found["gone"]) if found.get("gone") else None
+        pictures = _texts(found.get("pictures", {}))
+        last = read_place(json.dumps(found.get("place", {})) if place is None else place)
+    except (ValueError, TypeError, AttributeError, KeyError, RecursionError):
+        return Unreadable("damaged")
+    mark = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+    count = len(people) + len(garments) + 2
+    ids: dict[str, str] = {}
+    for kind, records in (("p", people), ("g", [*reversed(garments)])):
+        for each in records:
+            stays = each.id in frozen and frozen[each.id] is None
+            ids[each.id] = each.id if stays else f"{kind}{len(ids) + 1}-{mark}"
+    for left in (gone.garment, gone.person) if gone is not None else ():
+        if left is not None:
+            stays = left.id in frozen and frozen[left.id] is None
+            ids.setdefault(left.id, left.id if stays else f"{left.id[:1] or 'g'}{count}-{mark}")
+
+    def garment(each: GarmentRecord) -> GarmentRecord:
+        who, chalked = ids.get(each.person, each.person), ids.get(each.chalk_for, each.chalk_for)
+        return replace(each, id=ids[each.id], person=who, chalk_for=chalked)
+
+    kept: dict[str, str] = {}
+    for key, draft in frozen.items():
+        if draft is not None and ids.get(key, key) != key:
+            kept[FROZEN + ids[key]] = draft
+    for person in people:
+        kept[PERSON + ids[person.id]] = text_of(replace(person, id=ids[person.id]))
+    for each in garments:
+        kept[GARMENT + ids[each.id]] = text_of(KeptGarment(garment(each), pictures.get(each.id, "")))
+    if gone is not None:
+        aside = replace(
+            gone,
+            garment=None if gone.garment is None else garment(gone.garment),
+            person=None if gone.person is None else replace(gone.person, id=ids[gone.person.id]),
+            picture=pictures.get(gone.id, ""),
+        )
+        kept[GONE + aside.id] = text_of(aside)
+    kept[PLACE] = place_text(
+        replace(last, garment=ids.get(last.garment, last.garment), person=ids.get(last.person, last.person))
+    )
+    kept[BOOK] = text_of(settings)  # the last: from here on the book is of today
+    moved = tuple(key for key, draft in frozen.items() if draft is not None and ids.get(key, key) != key)
+    return Migrated(kept, moved)
