@@ -23,7 +23,8 @@ from app.backup import (
     write_backup,
 )
 from app.plain import HIGHEST, LONGEST, MOST, Reader, UnfitError, kinds_of
-from app.state import Book, FrozenDraft, GarmentRecord, OtherTape, PersonRecord, Settings, read_frozen
+from app.saved import read
+from app.state import Book, FrozenDraft, GarmentRecord, OtherTape, PersonRecord, Settings
 from app.typed import records_of
 from drafting.garments import garments
 from drafting.record.backup_file import MOST_BYTES, VERSION
@@ -38,7 +39,8 @@ TEXT = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
 IDS = st.from_regex(r"[A-Za-z0-9_-]{1,40}", fullmatch=True)
 
 
-CHALKED = read_frozen(FROZEN["record"])
+CHALKED = read("frozen.g1", FROZEN["record"])
+assert isinstance(CHALKED, FrozenDraft)
 assert CHALKED is not None
 """A draft that an earlier app froze."""
 

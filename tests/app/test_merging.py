@@ -15,7 +15,6 @@ from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord, Settings
 from tests.app.test_backup import CHALKED, a_book, sample
 from tests.app.test_shown import DEMO
 
-assert CHALKED is not None
 OTHER = replace(CHALKED, order=CHALKED.order + " ")
 Which = tuple[str, str]
 

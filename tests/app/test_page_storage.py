@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from typing import Any
 
@@ -101,8 +102,87 @@ def test_a_browser_without_storage_is_an_answer(page: Page) -> None:
     page.evaluate("""() => {
         IDBFactory.prototype.open = () => { throw new DOMException("not here", "SecurityError"); };
     }""")
-    for call in ("get('a')", "put('a', 'x', 0)", "remove('a', 0)", "list()"):
+    for call in ("get('a')", "put('a', 'x', 0)", "remove('a', 0)", "list()", "all('')"):
         assert ask(page, call)["failed"] == "closed"
+
+
+def test_a_mistake_of_our_own_is_not_blamed_on_the_browser(page: Page) -> None:
+    page.evaluate("""() => { IDBObjectStore.prototype.get = function () { throw new TypeError("ours"); }; }""")
+    assert ask(page, "get('a')")["failed"] == "fault"
+
+
+def test_a_browser_that_never_answers_is_said_to_be_silent(page: Page) -> None:
+    page.evaluate("""() => {
+        IDBObjectStore.prototype.get = () => ({});
+        const now = globalThis.setTimeout;
+        globalThis.setTimeout = (does, wait) => now(does, wait / 200);
+    }""")
+    assert ask(page, "get('a')")["failed"] == "silent"
+
+
+def test_many_records_are_read_and_changed_each_by_itself(page: Page) -> None:
+    for key in ("person.p1", "person.p2", "place"):
+        ask(page, f"put('{key}', '{key.upper()}', 0)")
+    assert ask(page, "list('person.')") == {"keys": ["person.p1", "person.p2"]}
+    assert json.loads(ask(page, "all('person.')")["records"]) == [
+        ["person.p1", "PERSON.P1", 1], ["person.p2", "PERSON.P2", 1],
+    ]  # fmt: skip
+    asked = [["person.p1", "one", 1], ["person.p2", "late", 7], ["person.p3", "\ud800", 0], ["place", None, 1],
+             ["never", None, 0]]  # fmt: skip
+    answers = json.loads(page.evaluate("(asked) => store.change(asked)", json.dumps(asked))["answers"])
+    assert answers.pop("person.p2")["failed"] == "stale"
+    assert {key: each["revision"] for key, each in answers.items()} == {
+        "person.p1": 2, "person.p3": 1, "place": 2, "never": 0,
+    }  # fmt: skip
+    assert ask(page, "list()") == {"keys": ["person.p1", "person.p2", "person.p3"]}
+    assert ask(page, "get('person.p2')") == {"text": "PERSON.P2", "revision": 1}
+
+
+@pytest.mark.parametrize("cut", range(1, 8))
+def test_a_change_that_is_cut_off_leaves_each_record_whole(
+    page: Page, static: b.Server, phone: BrowserContext, cut: int
+) -> None:
+    """As where the page is closed in the middle: the cut-th request to the browser is the last."""
+    ask(page, "put('a', 'old a', 0)")
+    ask(page, "put('b', 'old b', 0)")
+    page.evaluate(
+        """(cut) => {
+        for (const name of ["get", "put", "delete"]) {
+            const real = IDBObjectStore.prototype[name];
+            IDBObjectStore.prototype[name] = function (...given) {
+                if (cut-- <= 0) { this.transaction.abort(); throw new DOMException("gone", "AbortError"); }
+                return real.apply(this, given);
+            };
+        }
+    }""",
+        cut,
+    )
+    asked = json.dumps([["a", "new a", 1], ["b", "new b", 1]])
+    page.evaluate("(asked) => store.change(asked)", asked)
+    other = bare(static, phone)
+    found = [ask(other, f"get('{key}')") for key in "ab"]
+    assert found in (
+        [{"text": "old a", "revision": 1}, {"text": "old b", "revision": 1}],
+        [{"text": "new a", "revision": 2}, {"text": "new b", "revision": 2}],
+    )
+    assert json.loads(ask(other, "all('')")["records"]) != []
+    again = json.dumps([["a", "newest", found[0]["revision"]]])
+    assert "revision" in other.evaluate("(asked) => store.change(asked)", again)["answers"]
+
+
+def test_a_clock_that_jumps_ahead_takes_nothing_that_was_confirmed(page: Page) -> None:
+    ask(page, "put('a', 'old', 0)")
+    page.evaluate("() => { const now = Date.now; Date.now = () => now() + 1e9; }")
+    answer = ask(page, "put('a', 'new', 1)")
+    page.evaluate("() => { const now = Date.now; Date.now = () => now() - 2e9; }")
+    assert answer == {"revision": 2}
+    assert ask(page, "put('a', 'newer', 2)") == {"revision": 3}
+    assert ask(page, "get('a')") == {"text": "newer", "revision": 3}
+
+
+def test_the_browser_says_how_much_room_there_is(page: Page) -> None:
+    found = ask(page, "room()")
+    assert found["quota"] > found["used"] >= 0
 
 
 def test_a_full_device_is_an_answer(page: Page) -> None:

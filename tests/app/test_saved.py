@@ -1,0 +1,327 @@
+"""What is kept comes back whole, whatever was typed; older versions are read; what is not ours is left alone."""
+
+import json
+from dataclasses import MISSING, fields, replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from app import actions as act
+from app.saved import (
+    FROZEN,
+    GARMENT,
+    PERSON,
+    KeptGarment,
+    Migrated,
+    Unreadable,
+    all_kept,
+    migrated,
+    place_text,
+    read,
+    read_all,
+    read_place,
+    text_of,
+    text_of_all,
+)
+from app.state import (
+    SCREENS,
+    Book,
+    FrozenDraft,
+    GarmentRecord,
+    Gone,
+    OtherTape,
+    PersonRecord,
+    Place,
+    Settings,
+    State,
+    in_order,
+)
+from app.storage import Change, MemoryStore, Record, SaveFailed
+from tests.app.records import loaded, texts
+from tests.app.session import Tab, fill, run
+
+TEXT = st.text(max_size=30)
+TEXTS = st.dictionaries(TEXT, TEXT, max_size=4)
+ID = st.from_regex(r"[gp][0-9]{1,4}(-[0-9a-f]{8})?", fullmatch=True)
+PEOPLE = st.builds(
+    PersonRecord, id=ID, name=TEXT, kind=st.sampled_from(["woman", "man", "child"]), age=TEXT,
+    unit=st.sampled_from(["cm", "in"]), taken_on=TEXT, measures=TEXTS,
+)  # fmt: skip
+GARMENTS = st.builds(
+    GarmentRecord, id=ID, title=TEXT, person=TEXT, style=TEXTS, cloth=TEXTS,
+    tape=st.sampled_from(["1/8", "1/4", "0.5", "0.1"]), tape_length=TEXT, line=st.sampled_from(["cut", "stitch"]),
+    paper=st.sampled_from(["A4", "Letter"]), chalking=st.booleans(), reads=st.sampled_from(["", "1/8", "0.1"]),
+    chalk_done=st.lists(TEXT, max_size=3).map(tuple), chalk_at=TEXT, sewn=st.lists(TEXT, max_size=3).map(tuple),
+    garment=TEXT, aside=st.dictionaries(TEXT, TEXTS, max_size=2), kept=TEXT, chalk_for=TEXT,
+)  # fmt: skip
+PLACES = st.builds(Place, st.sampled_from(SCREENS), TEXT, TEXT, st.integers(0, 999))
+SETTINGS = st.builds(
+    Settings, st.sampled_from(["cm", "in"]), st.sampled_from(["system", "light", "dark"]),
+    st.sampled_from(["left", "right"]), st.sampled_from(["far", "near"]), st.booleans(), st.booleans(),
+    st.sampled_from(["worn", "flat"]), st.sampled_from(["one", "list"]),
+)  # fmt: skip
+OTHERS = st.dictionaries(st.sampled_from(["1/8", "0.1"]), st.builds(OtherTape, TEXT, TEXT), max_size=2)
+FROZENS = st.builds(FrozenDraft, TEXT, st.text(st.characters(exclude_categories=["Cs"]), max_size=99), OTHERS)
+GONES = st.builds(Gone, TEXT, GARMENTS, st.none(), TEXT) | st.builds(Gone, TEXT, st.none(), PEOPLE)
+BOOKS = Path(__file__).parent / "books"
+
+
+@given(st.one_of(PEOPLE, st.builds(KeptGarment, GARMENTS, TEXT), FROZENS, SETTINGS, GONES))
+@settings(max_examples=400)
+def test_every_record_comes_back_as_it_was(kept):
+    name = {KeptGarment: "garment.", PersonRecord: "person.", Gone: "gone."}.get(type(kept), "")
+    whose = kept.garment if isinstance(kept, KeptGarment) else kept
+    key = name + whose.id if name else "frozen.g1" if isinstance(kept, FrozenDraft) else "book"
+    text = text_of(kept)
+    assert read(key, text) == kept
+    assert json.loads(text)["version"] == 2
+    if name:
+        assert read(key + "x", text) == Unreadable("damaged"), "a record stands under its own id"
+
+
+@given(PLACES)
+def test_a_kept_place_comes_back_as_it_was(place):
+    assert read_place(place_text(place)) == place
+
+
+@pytest.mark.parametrize("text", [None, "", "7", "{", '{"screen": "cellar"}', '{"step": "1"}', "[]"])
+def test_where_no_place_is_kept_one_begins_at_home(text):
+    assert read_place(text) == Place()
+
+
+@given(st.lists(PEOPLE, max_size=4, unique_by=lambda each: each.id),
+       st.lists(GARMENTS, max_size=4, unique_by=lambda each: each.id), SETTINGS)  # fmt: skip
+def test_a_book_comes_back_in_its_order(people, garments, chosen):
+    book = Book(
+        in_order(people), in_order(garments, newest=True), chosen, pictures={garments[0].id: "1,2"} if garments else {}
+    )
+    found = read_all(dict(reversed(texts(book).items())))
+    assert replace(found.book, next=1) == book
+    assert (found.frozen, found.left) == ({}, {})
+
+
+GARMENT_TEXT = text_of(KeptGarment(GarmentRecord("g1", title="Shirt")))
+
+
+def changed(text: str, *path: str, to: object) -> str:
+    found = json.loads(text)
+    at = found
+    for part in path[:-1]:
+        at = at[part]
+    at[path[-1]] = to
+    return json.dumps(found)
+
+
+@pytest.mark.parametrize(("key", "text", "why"), [
+    ("garment.g1", "", "damaged"), ("garment.g1", "null", "damaged"), ("garment.g1", "[]", "damaged"),
+    ("garment.g1", "{", "damaged"), ("garment.g1", '{"format": "other", "version": 2}', "damaged"),
+    ("garment.g1", "[" * 100_000, "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "version", to=3), "newer"),
+    ("garment.g1", changed(GARMENT_TEXT, "version", to=1), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "version", to=True), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", to=3), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "title", to=None), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "style", to={"length": 3}), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "tape", to="1/3"), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "chalking", to="yes"), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "chalk_done", to="hem"), "damaged"),
+    ("garment.g1", changed(GARMENT_TEXT, "garment", "aside", to={"one": 3}), "damaged"),
+    ("person.g1", GARMENT_TEXT, "damaged"),
+    ("book", changed(text_of(Settings()), "settings", "fold", to="middle"), "damaged"),
+    ("frozen.g1", changed(text_of(FrozenDraft("{}", "{}")), "draft", to="not packed"), "damaged"),
+])  # fmt: skip
+def test_what_cannot_be_read_is_told_apart(key, text, why):
+    assert read(key, text) == Unreadable(why)
+    assert read_all({key: text}).left == {key: why}
+
+
+def test_a_field_of_a_later_app_is_passed_over_and_an_empty_one_is_not_written():
+    assert read("garment.g1", changed(GARMENT_TEXT, "garment", "from_later", to=1)) == KeptGarment(
+        GarmentRecord("g1", title="Shirt")
+    )
+    assert set(json.loads(text_of(PersonRecord("p1")))["person"]) == {"id", "kind", "unit"}
+
+
+def test_a_default_that_is_not_empty_is_always_written():
+    """So that another default of a later app changes no record of today's."""
+    for record in (PersonRecord("p1"), GarmentRecord("g1"), Settings()):
+        kept = KeptGarment(record) if isinstance(record, GarmentRecord) else record
+        written = next(each for each in json.loads(text_of(kept)).values() if isinstance(each, dict))
+        for field in fields(record):
+            if field.default is not MISSING and field.default:
+                assert written[field.name] == field.default
+
+
+def test_two_of_the_same_objects_are_the_same_record():
+    state = State(
+        Book(people=(PersonRecord("p1"),), garments=(GarmentRecord("g1"),)), frozen={"g1": FrozenDraft("{}", "{}")}
+    )
+    first, second = dict(all_kept(state)), dict(all_kept(replace(state, lit="mark")))
+    assert list(first) == ["frozen.g1", "person.p1", "garment.g1", "book"]
+    assert all(one is other for key in first for one, other in zip(first[key], second[key], strict=True))
+    assert {key: text_of_all(of) for key, of in first.items()} == texts(state)
+    with pytest.raises(TypeError):
+        text_of_all(("neither",))
+
+
+# ---- Books of earlier versions --------------------------------------------------------------------------------------
+
+
+def book_of(release: str) -> dict[str, str]:
+    return dict(json.loads((BOOKS / f"{release}.json").read_text("utf-8")))
+
+
+RELEASES = sorted(each.stem for each in BOOKS.glob("*.json"))
+
+
+def opened(records: dict[str, str], route: str = "/") -> tuple[State, dict[str, str]]:
+    """The app after it was opened with these records, and what the store holds then."""
+
+    async def work() -> tuple[State, dict[str, str]]:
+        store = MemoryStore()
+        await fill(store, records)
+        tab = await Tab(store).open(route)
+        keys = await store.keys()
+        assert isinstance(keys, tuple)
+        kept = {key: each.text for key in keys if isinstance(each := await store.load(key), Record)}
+        return tab.state, kept
+
+    return run(work())
+
+
+def test_the_first_and_the_last_book_in_one_record_are_kept_here():
+    assert RELEASES == ["first_release", "last_of_one_book"]
+
+
+@pytest.mark.parametrize("release", RELEASES)
+def test_a_book_of_an_earlier_release_opens_with_all_that_was_in_it(release):
+    records = book_of(release)
+    old = json.loads(records["book"])
+    state, kept = opened(records)
+    book = state.book
+    assert not state.locked
+    assert state.left == {}
+    assert [(each.name, each.measures) for each in book.people] == [
+        (each["name"], each["measures"]) for each in old["people"]
+    ]
+    assert [(each.title, each.style, each.cloth, list(each.chalk_done)) for each in book.garments] == [
+        (each["title"], each["style"], each["cloth"], each["chalk_done"]) for each in old["garments"]
+    ]
+    assert book.settings.light == "dark"
+    by_name = {each.name: each.id for each in book.people}
+    assert [each.person for each in book.garments] == [by_name["Jonte"], by_name["Jonte"], by_name["Ilse"]]
+    chalked = book.garments[-1]
+    assert chalked.chalking
+    assert chalked.chalk_for in ("", by_name["Ilse"]), "the first release did not keep for whom"
+    frozen = json.loads(records["frozen.g1"])
+    assert state.frozen[chalked.id].order == frozen["order"]
+    assert state.frozen[chalked.id].draft == frozen["draft"]
+    assert state.place == Place("cloth", book.garments[0].id), "the place was moved along"
+    assert "frozen.g1" not in kept, "it stands under its new name"
+    again, same = opened(kept)
+    assert (again.book, again.frozen) == (book, state.frozen)
+    assert same == kept, "what is of today is written no more"
+
+
+@pytest.mark.parametrize("release", RELEASES)
+def test_a_move_that_is_cut_off_loses_nothing_and_is_done_again(release):
+    """The store ends after every single change that it makes; each time the app is opened anew."""
+    records = book_of(release)
+    whole = opened(records)[0]
+
+    class Ending(MemoryStore):
+        left = 0
+
+        async def save_all(self, changes):
+            answers = {}
+            for change in changes:
+                answers[change.key] = await self._one(change)
+            return answers
+
+        async def save(self, key, text, revision):
+            return await self._one(Change(key, text, revision))
+
+        async def remove(self, key, revision):
+            answer = await self._one(Change(key, None, revision))
+            return answer if isinstance(answer, SaveFailed) else None
+
+        async def _one(self, change):
+            if self.left == 0:
+                return SaveFailed.because("silent")
+            self.left -= 1
+            return self._change(change)
+
+    async def work(cut: int) -> int:
+        store = Ending()
+        store.left = len(records)
+        await fill(store, records)
+        store.left = cut
+        cut_off = await Tab(store).open()
+        left = store.left
+        store.left = 10_000
+        tab = await Tab(store).open()
+        assert tab.state.book == whole.book
+        assert {each.order for each in tab.state.frozen.values()} == {each.order for each in whole.frozen.values()}
+        if cut_off.state.locked:
+            assert cut_off.state.book == Book()
+        return left
+
+    cuts = 0
+    while run(work(cuts)) == 0:
+        cuts += 1
+    assert cuts >= len(records) + 4, "each of them was cut"
+
+
+def test_a_garment_whose_marks_cannot_be_read_keeps_its_name_when_the_book_is_moved():
+    records = book_of("last_of_one_book")
+    moved = migrated(records["book"], {"g1": None})
+    assert isinstance(moved, Migrated)
+    assert GARMENT + "g1" in moved.records
+    assert not any(key.startswith(FROZEN) for key in moved.records)
+    assert moved.moved == ()
+    others = [key for key in moved.records if key.startswith((GARMENT, PERSON)) and key != GARMENT + "g1"]
+    assert len(others) == 4
+    assert all("-" in key for key in others), "ids that no other device gives"
+
+
+def test_what_was_deleted_can_be_put_back_after_the_move():
+    old = json.loads(book_of("last_of_one_book")["book"])
+    garment = old["garments"].pop()
+    old["gone"] = {"says": "Ferry pullover is deleted.", "at": 2, "garment": garment, "person": None}
+    state, _ = opened({**book_of("last_of_one_book"), "book": json.dumps(old)})
+    assert state.notice is not None
+    assert state.notice.words == "Ferry pullover is deleted."
+    assert state.book.gone is not None
+    assert state.book.gone.id not in {each.id for each in state.book.garments}
+
+
+@pytest.mark.parametrize(("text", "why"), [
+    ('{"format": "foldmark-book", "version": 7}', "newer"), ("{", "damaged"), ('{"format": "else"}', "damaged"),
+    (json.dumps(json.loads(book_of("first_release")["book"]) | {"people": [{"id": None}]}), "damaged"),
+    (json.dumps(json.loads(book_of("first_release")["book"]) | {"garments": 3}), "damaged"),
+])  # fmt: skip
+def test_a_book_that_cannot_be_read_is_left_as_it_is(text, why):
+    assert migrated(text, {}) == Unreadable(why)
+    state, kept = opened({"book": text, "frozen.g1": "{}"})
+    assert state.locked
+    assert state.notice is not None
+    assert ("newer Foldmark" in state.notice.words) == (why == "newer")
+    assert kept == {"book": text, "frozen.g1": "{}"}
+
+
+def test_what_is_of_today_is_not_moved():
+    assert migrated(text_of(Settings()), {}) is None
+    assert migrated(text_of(Settings(light="dark")), {"g1": "x"}) is None
+
+
+def test_a_tab_tells_what_it_could_not_read_and_saves_the_rest():
+    state, _ = opened({**texts(Book(people=(PersonRecord("p1", "Runa"),))), "garment.g2": "{"})
+    assert state.left == {"garment.g2": "damaged"}
+    assert [each.name for each in state.book.people] == ["Runa"]
+
+
+def test_loaded_is_what_the_records_say():
+    assert loaded(Book()).found.book == Book()
+    assert isinstance(loaded(), act.Loaded)
