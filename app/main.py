@@ -26,11 +26,12 @@ from app.storage_server import ServerStore
 from app.theme import WIDE, look_for, page_theme
 from app.update import start as first
 from app.update import update
+from app.watch import Watch
 
 IN_BROWSER = sys.platform == "emscripten"
 RENDER_WITHIN = 3.0
-"""Seconds after which a drawing of the screen that never ended counts as failed: our choice, because even a phone at
-work draws within one."""
+"""Seconds in which the loop was free and after which a drawing of the screen that has not ended counts as failed: our
+choice, because even a phone draws within one."""
 
 
 FIRST = ("outline",)
@@ -65,7 +66,7 @@ class Desk:
         self.redraw: Callable[[], None] = lambda: None
         self.kept = Kept()
         self.hand = Hand(self.draw)
-        self._asked, self._drawn = 0, 0
+        self._watch = Watch(RENDER_WITHIN, self._not_drawn)
         self.hurried = self._refocus = False
         self._keyed = self._pressed = -ARRIVES
         self.arrived = False
@@ -128,14 +129,13 @@ class Desk:
             self.draw()
 
     def draw(self) -> None:
-        """Have the screen drawn, and look a moment later whether it was."""
-        self._asked += 1
+        """Have the screen drawn, and see to it that it is."""
         self.redraw()
-        asyncio.get_running_loop().call_later(RENDER_WITHIN, self._check, self._asked)
+        self._watch.begin()
 
     def drawn(self) -> None:
         """The screen has been drawn, or in a hurry only what FIRST names; then the rest follows."""
-        self._drawn = self._asked
+        self._watch.end()
         if self.hurried:
             self.hurried = False
             asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
@@ -177,10 +177,9 @@ class Desk:
                 self.page.run_task(stop.focus)  # type: ignore[attr-defined] # all that is no radio button can be gone to
         self._slept, self._stops = False, tuple(name for name, _ in now)
 
-    def _check(self, asked: int) -> None:
-        if self._drawn >= asked or self.state.trouble is not None:
+    def _not_drawn(self) -> None:
+        if self.state.trouble is not None:
             return
-        self._drawn = self._asked
         looking: object = self.page.session.connection
         if looking is None:  # nobody looks just now, as while a phone sleeps
             return

@@ -141,6 +141,7 @@ def main() -> int:
     reader.add_argument("--site", action="store_true", help="bytes and start times of the site beside an empty one")
     reader.add_argument("--app", action="store_true", help="how soon the drawing follows a tap and a key")
     reader.add_argument("--layout", action="store_true", help="laying the pieces, here and in the browser's Python")
+    reader.add_argument("--steps", action="store_true", help="the longest step of a draft in which no screen answers")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
     if chosen.layout:
@@ -152,6 +153,9 @@ def main() -> int:
             if code.returncode:
                 return code.returncode
         return 0
+    if chosen.steps:
+        command = [str(environment.ensure("run")), str(environment.ROOT / "build" / "measure_steps.py")]
+        return subprocess.run(command, env=environment.surroundings(), check=False).returncode
     if chosen.site or chosen.app:
         environment.need_browsers(["chromium"])
         script = "measure_site.py" if chosen.site else "measure_app.py"

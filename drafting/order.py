@@ -11,7 +11,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
 
 from drafting import checks
-from drafting.chalk.plan import ChalkLine, ChalkPlan, PieceMarks, areas, marked, plan
+from drafting.chalk.plan import ChalkLine, ChalkPlan, PieceMarks, areas, marking, planning
 from drafting.chalk.rounding import after_rounding
 from drafting.checks import cloth_long_enough
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
@@ -212,6 +212,8 @@ def order_work(order: Order, *, with_ways_out: bool = True) -> int:
 def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None) -> Steps[Result]:
     """As `make`, a step at a time, so that a screen can answer in between; the result is the generator's value.
 
+    Setting out is the first step and a single one: `glance` has to draw all of it before any pause anyway. Every check,
+    every way of laying, every run of marks and every try of a way out is a step of its own, and long searches pause.
     `work` counts what is done. With ways out it is at most TIMES what the plain draft takes.
     """
     ready, warnings = _ready(order)
@@ -228,8 +230,7 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
     if cloth_long_enough.to_judge(draft):
         found = layout or (yield from shortest(draft.pieces, ready.cloth, work))
         long_enough = cloth_long_enough.verdict(draft, words, found)
-    judged = checks.judge(draft, order.person.unit, {cloth_long_enough.ID: long_enough})
-    yield None
+    judged = yield from checks.judging(draft, order.person.unit, {cloth_long_enough.ID: long_enough})
     stopped = any(check.result == "stop" for check in judged)
     if not stopped:
         work.add(PLAN)
@@ -240,7 +241,7 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
     girths = draft.girths
     chalk = stitch = None
     if not stopped:
-        marks = _marks(draft, order)
+        marks = yield from _marks(draft, order)
         yield None
         as_chalked = _judged_as_chalked(draft, order, marks)
         if with_ways_out:
@@ -248,7 +249,7 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
         judged = (*judged, *as_chalked)
         plans = []
         for line, own in marks.items():
-            plans.append(_chalk_plan(draft, ready, order, line, layout, judged, own))
+            plans.append((yield from _chalk_plan(draft, ready, order, line, layout, judged, own)))
             yield None
         chalk, stitch = plans[0], plans[1] if len(plans) > 1 else None
         # Where both lines are chalked it is sewn on the stitching line.
@@ -257,11 +258,14 @@ def making(order: Order, *, with_ways_out: bool = True, work: Work | None = None
     return Result(order, ready, draft, judged, warnings, girths, layout, chalk, stitch, layouts)
 
 
-def _marks(draft: SetOut, order: Order) -> dict[ChalkLine, tuple[PieceMarks, ...]]:
+def _marks(draft: SetOut, order: Order) -> Steps[dict[ChalkLine, tuple[PieceMarks, ...]]]:
     """The marks on each line that is chalked, the cutting line first."""
     lines: tuple[ChalkLine, ...] = ("cut", "stitch") if order.tape.line == "both" else (order.tape.line,)
     tape, within = draft.chalked.tape, order.tape.join_within
-    return {line: marked(draft.pieces, tape, join_within=within, line=line) for line in lines}
+    found: dict[ChalkLine, tuple[PieceMarks, ...]] = {}
+    for line in lines:
+        found[line] = yield from marking(draft.pieces, tape, join_within=within, line=line)
+    return found
 
 
 def _judged_as_chalked(
@@ -274,8 +278,8 @@ def _judged_as_chalked(
 def _chalk_plan(
     draft: SetOut, ready: Ready, order: Order, line: ChalkLine, layout: Layout | None, judged: tuple[Check, ...],
     marks: tuple[PieceMarks, ...],
-) -> ChalkPlan:  # fmt: skip
-    return plan(
+) -> Steps[ChalkPlan]:  # fmt: skip
+    return planning(
         draft.pieces, ready.tape, join_within=order.tape.join_within, line=line, layout=layout,
         washing=washing_words(ready.cloth),
         heed=[check.with_ways_out() for check in judged if check.result == "warn"],
@@ -304,18 +308,19 @@ def _with_ways_out(
     if long_enough is not None and long_enough.value is not None:
         draft = replace(draft, cloth_needed=long_enough.value)
 
-    def drafted(data: dict[str, Any]) -> tuple[SetOut, tuple[Check, ...]] | None:
+    def drafted(data: dict[str, Any]) -> Steps[tuple[SetOut, tuple[Check, ...]] | None]:
         return _drafted(data, work)
 
     def judge(data: dict[str, Any], *, laid: bool) -> Steps[tuple[Check, ...] | None]:
-        made = drafted(data)
+        made = yield from drafted(data)
         if made is None:
             return None
         draft, found = made
         if as_chalked and not any(check.result == "stop" for check in found):
             other = Order.model_validate(data)
             work.add(PLAN)
-            found = (*found, *_judged_as_chalked(draft, other, _marks(draft, other)))
+            marks = yield from _marks(draft, other)
+            found = (*found, *_judged_as_chalked(draft, other, marks))
         # Laid only where the cloth's length is asked about, or was enough before: a short cloth is no news.
         if laid and cloth_long_enough.to_judge(draft):
             within = yield from going_within(draft.pieces, draft.cloth, work)
@@ -338,7 +343,7 @@ def _with_ways_out(
     return tuple(found)
 
 
-def _drafted(data: dict[str, Any], work: Work | None = None) -> tuple[SetOut, tuple[Check, ...]] | None:
+def _drafted(data: dict[str, Any], work: Work | None = None) -> Steps[tuple[SetOut, tuple[Check, ...]] | None]:
     """Plain data of an order set out and checked, neither laid nor with ways out; None where it is refused."""
     order = Order.model_validate(data)
     ready, _ = prepare(order)
@@ -347,7 +352,8 @@ def _drafted(data: dict[str, Any], work: Work | None = None) -> tuple[SetOut, tu
     if ready is None:
         return None
     draft = ready.set_out()
-    return draft, checks.judge(draft, order.person.unit, {cloth_long_enough.ID: None})
+    yield None
+    return draft, (yield from checks.judging(draft, order.person.unit, {cloth_long_enough.ID: None}))
 
 
 def any_way(result: Result) -> tuple[tuple[Piece, ...], ClothFacts]:

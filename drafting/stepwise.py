@@ -8,6 +8,8 @@ from typing import TypeAlias, TypeVar
 
 Value = TypeVar("Value")
 Steps: TypeAlias = Generator[object, None, Value]
+#: Steps that tell nothing: each is only a pause.
+Pauses: TypeAlias = Generator[None, None, Value]
 
 
 def finished(work: Steps[Value]) -> Value:

@@ -54,6 +54,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
 from drafting.layout import Layout, at_table, fold_reading
 from drafting.sentences import lower_first
+from drafting.stepwise import Steps
 from drafting.units import Tape
 
 #: A mark lies on a straightedge when it is this near, mm: the tolerance of the joins (set-out).
@@ -71,14 +72,14 @@ CLIPS_APART = 60.0
 _FLAT = 0.05
 
 
-def tasks_of(
+def deciding(
     pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine, layout: Layout | None,
     *, washing: str,
-) -> list[tuple[str, Task]]:  # fmt: skip
+) -> Steps[list[tuple[str, Task]]]:  # fmt: skip
     """Everything there is to do, in order, each with the name of its piece; nothing without pieces.
 
     `layout` says how every piece lies; without it each piece on the fold lies on a lengthwise fold. `washing` is the
-    sentence that says whether the cloth is washed first.
+    sentence that says whether the cloth is washed first. It is a step for each piece.
     """
     found: list[tuple[str, Task]] = []
     lying = lyings(pieces, layout, tape)
@@ -86,7 +87,7 @@ def tasks_of(
         table = _AtTable(piece, marked[index], tape.finest if piece.fine else tape, line, lying[index])
         differing = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differing) > len(marked[index].marks):
-            tasks = table.whole(washing if index == 0 else "", again=index > 0)
+            tasks = yield from table.whole(washing if index == 0 else "", again=index > 0)
             if index == 0 and layout is not None and lying[0].spots and not lying[0].plain:
                 laying_out = at_table(layout, pieces, tape).laying_out
                 tasks[:0] = [LayCloth(washing, laying_out), _places(pieces, lying, layout, tape)]
@@ -94,6 +95,7 @@ def tasks_of(
             tasks = table.carried_over(pieces[0], differing)
         tasks.extend(table.again())
         found.extend((piece.name, task) for task in tasks)
+        yield None
     if pieces:
         each = tuple(
             CountedPiece(counted(piece), lies.folded) for piece, lies in zip(pieces, lying, strict=True)
@@ -137,16 +139,22 @@ class _AtTable:
         """The line that is chalked."""
         return Outline.of(self.piece.cut_line if self.line == "cut" else self.piece.stitch_line)
 
-    def whole(self, washing: str, *, again: bool) -> list[Task]:
-        """Everything from laying the cloth to cutting."""
-        return [
+    def whole(self, washing: str, *, again: bool) -> Steps[list[Task]]:
+        """Everything from laying the cloth to cutting, in three steps, of which joining the marks is the second."""
+        before: list[Task] = [
             self._begin(washing, again=again),
             *self._zeros(),
             self._levels(),
             *self._stages(),
             *self._proofs(),
             *([] if again else [Mend()]),
-            self._joins(),
+        ]
+        yield None
+        joins = self._joins()
+        yield None
+        return [
+            *before,
+            joins,
             *self._other_half(),
             *self._notches(self.piece.notches),
             *self._clips(),

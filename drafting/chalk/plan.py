@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import count, pairwise
 
-from drafting.chalk.curve_points import Run, curve_points
+from drafting.chalk.curve_points import Run, choosing
 from drafting.chalk.look import look_of
 from drafting.chalk.lying import lyings
 from drafting.chalk.marks import ChalkLine, ChalkPlan, GuideMarks, Joins, Mark, MarkKind, PieceMarks, Proof, Step, Swung
-from drafting.chalk.proof_lengths import choose
+from drafting.chalk.proof_lengths import choosing as choosing_proofs
 from drafting.chalk.swung import line_of, swung_between
-from drafting.chalk.words import MENDING, steps_of
+from drafting.chalk.words import MENDING, steps_of, telling
 from drafting.checks import ChalkedArea
 from drafting.cloth import WASH_FIRST_WORDS
 from drafting.contract.pieces import Anchor, Edge, Guide, Part, Piece
@@ -29,6 +29,7 @@ from drafting.geometry.polyline import (
     point_along,
 )
 from drafting.layout import Layout
+from drafting.stepwise import Steps, finished
 from drafting.units import Tape
 
 __all__ = [
@@ -40,8 +41,10 @@ __all__ = [
     "Step",
     "areas",
     "marked",
+    "marking",
     "marks_on",
     "plan",
+    "planning",
     "told_on",
 ]
 
@@ -73,6 +76,13 @@ def marked(
     pieces: Sequence[Piece], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut"
 ) -> tuple[PieceMarks, ...]:
     """The marks alone of every piece, without proof lengths, as `plan` takes them."""
+    return finished(marking(pieces, tape, join_within=join_within, line=line))
+
+
+def marking(
+    pieces: Sequence[Piece], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut"
+) -> Steps[tuple[PieceMarks, ...]]:
+    """As `marked`, a step at a time, several for each piece."""
     if not join_within > 0.0:
         raise ValueError("join_within must be more than 0 mm")
     found: list[PieceMarks] = []
@@ -80,12 +90,13 @@ def marked(
     for index, piece in enumerate(pieces):
         twin = next((p for p in range(index) if _same_outline(pieces[p], piece)), None)
         if twin is None:
-            marks, within = _near_enough(piece, tape, join_within, line)
+            marks, within = yield from _near_enough(piece, tape, join_within, line)
             own = PieceMarks(piece.name, marks, (), piece.stages, fine=piece.fine)
         else:
             first, within = found[twin].same_as or pieces[twin].name, withins[twin]
             own = replace(found[twin], piece=piece.name, stages=piece.stages, same_as=first)
-        found.append(replace(own, guides=_guides(piece, own.marks, tape, within, line)))
+        guides = yield from _guides(piece, own.marks, tape, within, line)
+        found.append(replace(own, guides=guides))
         withins.append(within)
     return tuple(found)
 
@@ -112,14 +123,32 @@ def plan(
     before the work: whether the cloth is washed, the warnings with their ways out, the cautions. `marks` are those that
     `marked` gave for the same, where they are known already.
     """
-    known = marked(pieces, tape, join_within=join_within, line=line) if marks is None else marks
+    return finished(
+        planning(
+            pieces, tape, join_within=join_within, line=line, layout=layout, washing=washing, heed=heed, care=care,
+            marks=marks,
+        )
+    )  # fmt: skip
+
+
+def planning(
+    pieces: tuple[Piece, ...], tape: Tape, *, join_within: float = 3.0, line: ChalkLine = "cut",
+    layout: Layout | None = None, washing: str = WASH_FIRST_WORDS, heed: Sequence[str] = (), care: Sequence[str] = (),
+    marks: Sequence[PieceMarks] | None = None,
+) -> Steps[ChalkPlan]:  # fmt: skip
+    """As `plan`, a step at a time: the proof lengths of each piece, and the words."""
+    known = marks
+    if known is None:
+        known = yield from marking(pieces, tape, join_within=join_within, line=line)
     proven: list[PieceMarks] = []
     for piece, own in zip(pieces, known, strict=True):
         if own.same_as:
             proofs = next(one.proofs for one in proven if one.piece == own.same_as)
         else:
-            proofs = choose(own.marks, _read_with(tape, fine=piece.fine), _proven(piece, own.marks, line))
+            proven_at = _proven(piece, own.marks, line)
+            proofs = yield from choosing_proofs(own.marks, _read_with(tape, fine=piece.fine), proven_at)
         proven.append(replace(own, proofs=proofs))
+        yield None
     if layout is not None:
         proven = [_off_the_fold(own) if own.piece in layout.laid_whole else own for own in proven]
     bases = [lies.base for lies in lyings(pieces, layout, tape)]
@@ -127,7 +156,8 @@ def plan(
         own if own.same_as else replace(own, look=look_of(own.marks, base))
         for own, base in zip(proven, bases, strict=True)
     ]
-    steps = steps_of(pieces, tuple(proven), tape, line, layout, washing=washing, heed=heed, care=care)
+    yield None
+    steps = yield from telling(pieces, tuple(proven), tape, line, layout, washing=washing, heed=heed, care=care)
     return ChalkPlan(tape, line, tuple(proven), steps, MENDING)
 
 
@@ -201,12 +231,14 @@ def _named_off_the_fold(marks: Sequence[Mark]) -> tuple[Mark, ...]:
     return tuple(replace(mark, label=mark.label.replace("at the fold", "at centre")) for mark in marks)
 
 
-def _near_enough(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[tuple[Mark, ...], float]:
+def _near_enough(
+    piece: Piece, tape: Tape, join_within: float, line: ChalkLine
+) -> Steps[tuple[tuple[Mark, ...], float]]:
     """The marks and the tolerance of their joins, closer together where a coarse tape would chalk another size."""
     tolerance = join_within
     true = area(_line_of(piece, line))
     while True:
-        marks = marks_of(piece, tape, tolerance, line)
+        marks = yield from marks_of(piece, tape, tolerance, line)
         off = abs(area([place.chalked for place in line_of(marks)]) / true - 1)
         if off <= AREA_WITHIN or tolerance <= CLOSEST_JOIN:
             return marks, tolerance
@@ -217,7 +249,7 @@ def _line_of(piece: Piece, line: ChalkLine) -> tuple[Point, ...]:
     return piece.cut_line if line == "cut" else piece.stitch_line
 
 
-def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> tuple[Mark, ...]:
+def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> Steps[tuple[Mark, ...]]:
     """The marks of the outline, once round the line from the top of the fold, numbered in the order of chalking.
 
     The marks of the piece's guides have numbers of their own between them, in their stage after those of the outline.
@@ -239,10 +271,11 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
             swung[anchor.id] = swing
         elif index > 0:
             gap = run.part(anchors[index - 1].at, anchor.at)
-            for away in curve_points(gap, join_within):
+            for away in (yield from choosing(gap, join_within)):
                 if part is None:
                     raise ValueError(f"the piece {piece.name} names no part of its outline before {anchor.id}")
                 loose.append((part, anchors[index - 1].at + away, gap.at(away)))
+            yield None
         part = begins.get(anchor.id, part)
         places.append(
             _Place(
@@ -253,7 +286,7 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
     places.extend(_curve_places(loose, {place.id for place in places}))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
     stages = [stage.key for stage in piece.stages]
-    guided = [place for _, places in _guide_places(piece, join_within, line) for place in places]
+    guided = [place for _, places in (yield from _guide_places(piece, join_within, line)) for place in places]
     numbers = _numbers([*places, *guided], stages)
     marks: list[Mark] = []
     for index, place in enumerate(places):
@@ -275,13 +308,13 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> t
 
 def _guides(
     piece: Piece, marks: Sequence[Mark], tape: Tape, join_within: float, line: ChalkLine
-) -> tuple[GuideMarks, ...]:
+) -> Steps[tuple[GuideMarks, ...]]:
     """The marks of the guides, with the numbers that those of the outline have left free for them."""
     tape = _read_with(tape, fine=piece.fine)
     taken = {mark.order for mark in marks}
     free = (number for number in count(1) if number not in taken)
     found: list[GuideMarks] = []
-    for guide, places in _guide_places(piece, join_within, line):
+    for guide, places in (yield from _guide_places(piece, join_within, line)):
         run = Run.of(guide.line)
         made: list[Mark] = []
         for index, place in enumerate(places):
@@ -297,7 +330,7 @@ def _guides(
     return tuple(replace(guided, says=guided.says.format_map(numbers)) for guided in found)
 
 
-def _guide_places(piece: Piece, join_within: float, line: ChalkLine) -> list[tuple[Guide, list[_Place]]]:
+def _guide_places(piece: Piece, join_within: float, line: ChalkLine) -> Steps[list[tuple[Guide, list[_Place]]]]:
     """Each guide, in the order of the stages, with its marks and the curve points between them along it."""
     stages = [stage.key for stage in piece.stages]
     found: list[tuple[Guide, list[_Place]]] = []
@@ -309,7 +342,7 @@ def _guide_places(piece: Piece, join_within: float, line: ChalkLine) -> list[tup
         for index, (mark, at, point) in enumerate(zip(guide.marks, ats, points, strict=True)):
             if index > 0:
                 gap = Run.of(guide.line).part(ats[index - 1], at)
-                for number, away in enumerate(curve_points(gap, join_within), start=1):
+                for number, away in enumerate((yield from choosing(gap, join_within)), start=1):
                     name = f"{guide.id}_{guide.marks[index - 1].id}_{number}"
                     on = ats[index - 1] + away
                     places.append(_Place(name, guide.label, "curve", on, gap.at(away), guide.stage, late=True))

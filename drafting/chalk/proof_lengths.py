@@ -5,11 +5,13 @@ to half the slips; each is computed with the mark at its slipped place, not from
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import combinations
 
 from drafting.chalk.marks import Mark, Proof
-from drafting.geometry.solve import most_whole
+from drafting.geometry.point import Point
+from drafting.geometry.solve import seeking_most_whole
+from drafting.stepwise import Steps, finished
 from drafting.units import INCH, Tape
 
 #: How many proof lengths a piece gets. Our choice: three show only two thirds of the slips, five show all (CALC).
@@ -45,9 +47,13 @@ _Score = tuple[float, float, float, float]
 
 def shows(marks: Sequence[Mark], proofs: Sequence[Proof], mark: str, dx: float, dy: float) -> float:
     """Largest change in mm that any of the proof lengths shows when `mark` is chalked dx across and dy down off."""
-    places = {m.id: m.chalked for m in marks}
+    return _shows({m.id: m.chalked for m in marks}, proofs, mark, dx, dy)
+
+
+def _shows(places: Mapping[str, Point], proofs: Sequence[Proof], mark: str, dx: float, dy: float) -> float:
+    """As `shows`, given where each mark is chalked."""
     slipped = dict(places)
-    slipped[mark] = type(places[mark])(places[mark].x + dx, places[mark].y + dy)
+    slipped[mark] = Point(places[mark].x + dx, places[mark].y + dy)
     return max(
         (
             abs(slipped[p.start].distance(slipped[p.end]) - places[p.start].distance(places[p.end]))
@@ -61,14 +67,20 @@ def shows(marks: Sequence[Mark], proofs: Sequence[Proof], mark: str, dx: float, 
 def unproven(marks: Sequence[Mark], proofs: Sequence[Proof]) -> tuple[Mark, ...]:
     """Corners and levels of which some slip of SLIP changes no proof length by SHOWN: they want measuring twice."""
     ways = ((-SLIP, 0.0), (SLIP, 0.0), (0.0, -SLIP), (0.0, SLIP))
+    places = {mark.id: mark.chalked for mark in marks}
     return tuple(
         mark
         for mark in marks
-        if mark.kind in ("corner", "level") and min(shows(marks, proofs, mark.id, *way) for way in ways) < SHOWN
+        if mark.kind in ("corner", "level") and min(_shows(places, proofs, mark.id, *way) for way in ways) < SHOWN
     )
 
 
 def choose(marks: Sequence[Mark], tape: Tape, also: Sequence[str] = ()) -> tuple[Proof, ...]:
+    """The proof lengths that `choosing` chooses, without a pause."""
+    return finished(choosing(marks, tape, also))
+
+
+def choosing(marks: Sequence[Mark], tape: Tape, also: Sequence[str] = ()) -> Steps[tuple[Proof, ...]]:
     """The proof lengths of a piece, at most PROOFS, in outline order; `marks` go once round.
 
     The straight of every arc that is swung is one of them, since nothing else proves an arc; it alone may lie near an
@@ -77,11 +89,14 @@ def choose(marks: Sequence[Mark], tape: Tape, also: Sequence[str] = ()) -> tuple
     ends a length. Sought, in this order: that a slip of SLIP either way, across or down, of every corner and level
     changes one of them by SHOWN or more; the same of every guide, and of the hem's place on the fold; that the least
     change is large; that the lengths are short. None lies within 18° of an axis, is longer than the tape, or is nearly
-    the same as another; a corner that is not proven within these bounds is named by `unproven`.
+    the same as another; a corner that is not proven within these bounds is named by `unproven`. They come a step at a
+    time.
     """
     ends = [mark for mark in marks if mark.kind != "curve" or mark.id in also]
     search = _Search(ends, tape.reach, also)
-    return tuple(Proof(first.id, second.id, length, tape.reading(length)) for first, second, length in search.best())
+    yield None
+    found = yield from search.best()
+    return tuple(Proof(first.id, second.id, length, tape.reading(length)) for first, second, length in found)
 
 
 class _Search:
@@ -119,15 +134,16 @@ class _Search:
         self.pairs = every
         self.branches = 0
 
-    def best(self) -> list[tuple[Mark, Mark, float]]:
+    def best(self) -> Steps[list[tuple[Mark, Mark, float]]]:
         """The chosen lengths with their two marks."""
-        chosen = self.chords[:PROOFS] or self._covering()
+        chosen = self.chords[:PROOFS] or (yield from self._covering())
         while len(chosen) < min(PROOFS, len(self.pairs)):
             more = [pair for pair in self.pairs if self._told_apart(pair, chosen)]
             if not more:
                 break
             chosen.append(max(more, key=lambda p: self._score([*chosen, p])))
-        self._swap(chosen)
+            yield None
+        yield from self._swap(chosen)
         return [(self.marks[i], self.marks[j], self.length[i, j]) for i, j in sorted(chosen)]
 
     def _want(self, index: int, ways: tuple[tuple[float, float], ...], *, needed: bool) -> None:
@@ -171,10 +187,11 @@ class _Search:
     def _mask(self, pair: _Pair, least: float) -> int:
         return sum(1 << k for k, change in self.change[pair].items() if change >= least)
 
-    def _covering(self) -> list[_Pair]:
+    def _covering(self) -> Steps[list[_Pair]]:
         """The cheapest lengths that show every wanted slip by as much as possible, some wishes dropped if need be."""
         for wanted in self._wishes():
             found = self._cover(wanted, SHOWN)
+            yield None
             if found is None:
                 continue
             covers = {int(SHOWN): found}
@@ -185,7 +202,7 @@ class _Search:
                     covers[shown] = tried
                 return tried is not None
 
-            return covers[most_whole(covered, int(SHOWN), _STRONG)]
+            return covers[(yield from seeking_most_whole(covered, int(SHOWN), _STRONG))]
         return []
 
     def _wishes(self) -> list[int]:
@@ -251,7 +268,7 @@ class _Search:
             -round(sum(self.length[pair] for pair in chosen), 3),
         )
 
-    def _swap(self, chosen: list[_Pair]) -> None:
+    def _swap(self, chosen: list[_Pair]) -> Steps[None]:
         """Exchange one length at a time as long as that makes the whole better."""
         score = self._score(chosen)
         better = True
@@ -260,6 +277,7 @@ class _Search:
             for place in range(len(chosen)):
                 if chosen[place] in self.chords:
                     continue
+                yield None
                 for pair in self.pairs:
                     others = [*chosen[:place], *chosen[place + 1 :]]
                     if not self._told_apart(pair, others):

@@ -19,6 +19,7 @@ from drafting.contract.judging import Way, Words
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
 from drafting.problems import Check
+from drafting.stepwise import Steps, finished
 from drafting.units import Unit
 
 
@@ -60,12 +61,23 @@ def judge(draft: SetOut, unit: Unit, known: Mapping[str, Check | None] | None = 
 
     `known` are results found elsewhere, by the check's id: what needs the pieces laid is not laid twice.
     """
+    return finished(judging(draft, unit, known))
+
+
+def judging(draft: SetOut, unit: Unit, known: Mapping[str, Check | None] | None = None) -> Steps[tuple[Check, ...]]:
+    """As `judge`, a step for each check."""
     words = Words(unit)
     known = known or {}
-    judging = [module for module in rules(draft.garment) if hasattr(module, "judge")]
-    chosen = [module for module in judging if not draft.refused or module.ID in draft.refused]
-    found = (known[module.ID] if module.ID in known else module.judge(draft, words) for module in chosen)
-    return tuple(check for check in found if check is not None)
+    modules = [module for module in rules(draft.garment) if hasattr(module, "judge")]
+    found: list[Check] = []
+    for module in modules:
+        if draft.refused and module.ID not in draft.refused:
+            continue
+        check = known[module.ID] if module.ID in known else module.judge(draft, words)
+        if check is not None:
+            found.append(check)
+        yield None
+    return tuple(found)
 
 
 def judge_chalked(garment: str, areas: Sequence[ChalkedArea], unit: Unit) -> tuple[Check, ...]:

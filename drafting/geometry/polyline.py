@@ -8,6 +8,9 @@ from itertools import accumulate, pairwise
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Segment
 
+#: Joins whose boxes are farther apart than this, mm, do not meet. Much more than any rounding of floats.
+_APART = 1.0
+
 
 def lengths_along(points: Sequence[Point]) -> list[float]:
     """Distance along the points from the first to each, mm."""
@@ -79,12 +82,22 @@ def crossing(first: Sequence[Point], second: Sequence[Point]) -> tuple[int, int,
 
     The last crossing along `first` is taken; indices name the joined pair that begins there. None without one.
     """
+    boxes = [(j, *_box(second[j], second[j + 1], _APART)) for j in range(len(second) - 1)]
     for i in range(len(first) - 2, -1, -1):
-        for j in range(len(second) - 1):
-            point = _meet(first[i], first[i + 1], second[j], second[j + 1])
+        a, b = first[i], first[i + 1]
+        left, right, top, bottom = _box(a, b, 0.0)
+        for j, other_left, other_right, other_top, other_bottom in boxes:
+            if left > other_right or right < other_left or top > other_bottom or bottom < other_top:
+                continue
+            point = _meet(a, b, second[j], second[j + 1])
             if point is not None:
                 return i, j, point
     return None
+
+
+def _box(a: Point, b: Point, spare: float) -> tuple[float, float, float, float]:
+    """Left, right, top and bottom of the box round a join, with `spare` mm all round."""
+    return min(a.x, b.x) - spare, max(a.x, b.x) + spare, min(a.y, b.y) - spare, max(a.y, b.y) + spare
 
 
 def _meet(a: Point, b: Point, c: Point, d: Point) -> Point | None:

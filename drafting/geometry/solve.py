@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from drafting.stepwise import Steps, finished
+
 #: A bracket this many times halved is as narrow as a float can tell.
 _MOST_STEPS = 200
 
@@ -53,12 +55,18 @@ def least_enough(enough: Callable[[float], bool], low: float, high: float, accur
     >>> round(least_enough(lambda x: x * x >= 2, 0.0, 2.0, 1e-9), 6)
     1.414214
     """
+    return finished(seeking_least(enough, low, high, accuracy))
+
+
+def seeking_least(enough: Callable[[float], bool], low: float, high: float, accuracy: float) -> Steps[float]:
+    """As `least_enough`, a step for every number that is tried."""
     while abs(high - low) > accuracy:
         middle = (low + high) / 2
         if enough(middle):
             high = middle
         else:
             low = middle
+        yield None
     return high
 
 
@@ -70,12 +78,18 @@ def most_whole(enough: Callable[[int], bool], least: int, most: int) -> int:
     >>> most_whole(lambda n: n * n <= 90, 0, 90)
     9
     """
+    return finished(seeking_most_whole(enough, least, most))
+
+
+def seeking_most_whole(enough: Callable[[int], bool], least: int, most: int) -> Steps[int]:
+    """As `most_whole`, a step for every number that is tried."""
     while least < most:
         middle = (least + most + 1) // 2
         if enough(middle):
             least = middle
         else:
             most = middle - 1
+        yield None
     return least
 
 

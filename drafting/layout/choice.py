@@ -51,33 +51,42 @@ def allowed_ways(cloth: ClothFacts) -> tuple[str, ...]:
 def search(
     pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None, blocks: Sequence[Outline] = (), *,
     only: Only | None = None, work: Work | None = None,
-) -> Generator[Progress, None, tuple[Layout, ...]]:  # fmt: skip
-    """Lays the pieces in every way and yields after each step. Its value is the best of every way.
+) -> Generator[Progress | None, None, tuple[Layout, ...]]:  # fmt: skip
+    """Lays the pieces in every way and yields its Progress after each step, and None for a pause before it or within.
 
-    The way taken comes first, then the others by length; of every way the plan is kept that is cheapest by the same
-    sum. A cloth of known length takes only what fits on it. Where `only` one is asked for, the cheapest or the
-    shortest of all, it is the very same as among all, comes alone and is found sooner. `work` counts, and ends the
-    search when it is spent: what was found is then told. Pure and deterministic.
+    Its value is the best of every way. The way taken comes first, then the others by length; of every way the plan is
+    kept that is cheapest by the same sum. A cloth of known length takes only what fits on it. Where `only` one is asked
+    for, the cheapest or the shortest of all, it is the very same as among all, comes alone and is found sooner. `work`
+    counts, and ends the search when it is spent: what was found is then told. Pure and deterministic.
     """
     work = work or Work()
-    planned = [plan for way in ways or allowed_ways(cloth) for plan in plans(pieces, cloth, way)]
+    planned: list[Plan] = []
+    for way in ways or allowed_ways(cloth):
+        planned += plans(pieces, cloth, way)
+        yield None
     if only is not None:
         planned.sort(key=lambda plan: _least(plan, cloth, only))
     best: dict[str, Layout] = {}
+    told: tuple[Layout, ...] = ()
     for number, plan in enumerate(planned):
         beaten = _to_beat(plan, best, cloth, only)
         if plan.bound >= beaten or work.spent():
             continue
-        for found in place(plan.items, beaten, blocks, work):
+        for tried in place(plan.items, beaten, blocks, work):
+            found = None if tried is None else tried.best
             if found is not None:
                 made = _layout(plan, found[0], found[1], pieces, cloth)
                 kept = best.get(plan.way)
                 if kept is None or (rank(made, cloth), made.length) < (rank(kept, cloth), kept.length):
                     best[plan.way] = made
-            yield Progress(plan.way, number, len(planned), _told(best, cloth, only))
+                    told = _told(best, cloth, only)
+            if tried is None:
+                yield None
+                continue
+            yield Progress(plan.way, number, len(planned), told)
             if work.spent() or (found is not None and found[0] <= plan.bound + 1e-6):
                 break
-    return _told(best, cloth, only)
+    return told
 
 
 def _told(best: Mapping[str, Layout], cloth: ClothFacts, only: Only | None) -> tuple[Layout, ...]:
@@ -161,6 +170,6 @@ def going_within(pieces: Sequence[Piece], cloth: ClothFacts, work: Work | None =
     """The first layout found that needs no more than the cloth's length; the search stops there."""
     for progress in search(pieces, cloth, only="shortest", work=work):
         yield progress
-        if progress.found:
+        if progress is not None and progress.found:
             return progress.found[0]
     return None

@@ -11,6 +11,10 @@ import math
 from dataclasses import dataclass
 
 from drafting.layout.shapes import Outline
+from drafting.stepwise import Pauses, finished
+
+#: Columns that are looked at between two pauses, so that a screen can answer. Our choice: a few milliseconds.
+PAUSE = 1_500
 
 Interval = tuple[float, float]
 
@@ -29,10 +33,15 @@ class Cover:
 
 
 def cover(outline: Outline, at: float, spare: float, column_width: float) -> Cover:
+    """The columns that `covering` gives, without a pause."""
+    return finished(covering(outline, at, spare, column_width))
+
+
+def covering(outline: Outline, at: float, spare: float, column_width: float) -> Pauses[Cover]:
     """The columns, `column_width` mm each, of an outline with `spare` mm all round it.
 
     The outline begins at x = 0, which lies `at` mm from a column's edge. Every point of it is covered, and every point
-    within `spare` of it across and down.
+    within `spare` of it across and down. It pauses after every PAUSE columns that are looked at.
     """
     first = math.floor((at - spare) / column_width + 1e-9)
     right = max(p.x for p in outline) + at
@@ -41,12 +50,17 @@ def cover(outline: Outline, at: float, spare: float, column_width: float) -> Cov
     crossed: list[list[float]] = [[] for _ in range(count)]
     origin = first * column_width - at  # the first column's left edge, from the outline's
     reach = column_width / 2 + spare
+    looked_at = 0
     ax, ay = outline[-1].x, outline[-1].y
     for point in outline:
+        if looked_at >= PAUSE:
+            yield None
+            looked_at = 0
         bx, by = point.x, point.y
         lx, ly, rx, ry = (ax, ay, bx, by) if ax <= bx else (bx, by, ax, ay)
         begin = max(0, math.floor((lx - spare - origin) / column_width - 1e-9))
         stop = min(count - 1, math.floor((rx + spare - origin) / column_width + 1e-9))
+        looked_at += stop - begin + 1
         run = rx - lx
         slope = (ry - ly) / run if run > 1e-12 else 0.0
         middle = origin + (begin - 0.5) * column_width
@@ -65,6 +79,8 @@ def cover(outline: Outline, at: float, spare: float, column_width: float) -> Cov
     highs: list[float] = []
     more: list[tuple[int, float, float]] = []
     for column in range(count):
+        if column % PAUSE == 0:
+            yield None
         spans = found[column]
         inside = crossed[column]
         if len(inside) == 2:
@@ -136,11 +152,13 @@ def forbidden(still: Cover, moving: Cover, columns: int) -> list[Interval]:
         extra_moving = [(c - b, low, high) for c, low, high in moving.more if 0 <= c - b < count]
         runs += [(low - moving.highs[b + c], high - moving.lows[b + c]) for c, low, high in extra_still]
         runs += [(still.lows[a + c] - high, still.highs[a + c] - low) for c, low, high in extra_moving]
+        others: dict[int, list[Interval]] = {}
+        for d, low, high in extra_moving:
+            others.setdefault(d, []).append((low, high))
         runs += [
             (low - high_other, high - low_other)
             for c, low, high in extra_still
-            for d, low_other, high_other in extra_moving
-            if c == d
+            for low_other, high_other in others.get(c, ())
         ]
     return joined([run for run in runs if run[0] < run[1]])
 

@@ -11,8 +11,9 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from drafting.layout.columns import Cover, Interval, column_of, cover, forbidden, least_free
+from drafting.layout.columns import Cover, Interval, column_of, covering, forbidden, least_free
 from drafting.layout.shapes import Outline, Shape, moved, shape, simpler
+from drafting.stepwise import Pauses
 from drafting.work import Work
 
 #: Pieces keep this far apart, mm. Our choice: a chalk line on either side. Two pieces on the same fold may touch, since
@@ -38,6 +39,9 @@ WITHIN = 1e-6
 #: What the steps of the search count, in units of work: trying one place across, comparing two pieces, their columns,
 #: and covering one column. Our choice, from a trial computation.
 TRIED, COMPARED, COLUMNS_A_UNIT, COVERED = 3, 5, 4, 6
+#: After so many units of work the search pauses within an order, so that a screen can answer. Our choice: a few
+#: milliseconds, well under the time of one frame.
+PAUSE = 1_000
 
 Turn = tuple[int, bool]  # degrees clockwise, mirrored
 
@@ -89,6 +93,13 @@ class _Kind:
 
 
 @dataclass(frozen=True, slots=True)
+class Tried:
+    """One order that was tried to its end: `best` is a new best length with its spots, or None."""
+
+    best: tuple[float, tuple[Spot, ...]] | None
+
+
+@dataclass(frozen=True, slots=True)
 class _Set:
     """One item set down during the search."""
 
@@ -107,6 +118,14 @@ class _Plane:
     every: int
     work: Work
     pairs: dict[tuple[int, int, int], list[Interval]] = field(default_factory=dict)
+    paused_at: int = 0
+
+    def pause_is_due(self) -> bool:
+        """Whether PAUSE of work was done since this last said so."""
+        due = self.work.done - self.paused_at >= PAUSE
+        if due:
+            self.paused_at = self.work.done
+        return due
 
     def between(self, still: Variant, moving: Variant, columns: int) -> list[Interval]:
         key = (still.key, moving.key, columns)
@@ -137,8 +156,8 @@ class _Plane:
 
 def place(
     items: Sequence[Item], beaten: float = math.inf, blocks: Sequence[Outline] = (), work: Work | None = None
-) -> Iterator[tuple[float, tuple[Spot, ...]] | None]:
-    """Yields after every order tried: None, or a new best (length, spots). Stop listening to cancel.
+) -> Iterator[Tried | None]:
+    """Yields a Tried after every order, and None for every pause within one. Stop listening to cancel.
 
     `beaten` is a length that must be beaten; `blocks` are outlines no piece may lie on. Nothing is found when an item
     fits nowhere across. Lengths in mm; the covers are conservative, so the result never overlaps. What is found does
@@ -154,7 +173,7 @@ def place(
             return
         # None: everywhere across; else near to what was found, and against the sides.
         wanted: dict[int, float] | None = {} if column_width == FINEST else (near or {}) if coarse else None
-        plane = _plane(items, blocks, column_width, None if column_width == COARSE else wanted, work)
+        plane = yield from _plane(items, blocks, column_width, None if column_width == COARSE else wanted, work)
         if column_width != COARSE:
             best = min(best, beaten)  # the coarse search shows where to look, whatever is to be beaten
         if any(not kind.variants for kind in plane.kinds):
@@ -162,14 +181,14 @@ def place(
         heights = [min(v.shape.height for v in kind.variants) for kind in plane.kinds]
         by_size = sorted(range(len(plane.kinds)), key=lambda k: (-heights[k], k))
         for order in _orders([(k, len(plane.kinds[k].members)) for k in by_size]):
-            found = _search(plane, order, best)
+            found = yield from _search(plane, order, best)
             if found is None:
-                yield None
+                yield Tried(None)
                 continue
             best = found[0]
             spots = _spots(plane, found[1])
             near = {spot.item: spot.x for spot in spots}
-            yield (best, spots) if best < beaten else None
+            yield Tried((best, spots) if best < beaten else None)
 
 
 def _covering(items: Sequence[Item], column_width: float) -> int:
@@ -184,8 +203,11 @@ def _reach(item: Item) -> float:
 
 def _plane(
     items: Sequence[Item], blocks: Sequence[Outline], column_width: float, near: dict[int, float] | None, work: Work
-) -> _Plane:
-    """`near` is what a coarse search found: only places across near that, and against either side, are then tried."""
+) -> Pauses[_Plane]:
+    """Covers the items and pauses after each cover.
+
+    `near` is what a coarse search found: only places across near that, and against either side, are then tried.
+    """
     grouped: dict[tuple[object, ...], list[int]] = {}
     for index, item in enumerate(items):
         alike = (item.outline, item.turns, item.left, item.right, item.on_fold)
@@ -194,13 +216,16 @@ def _plane(
     kinds = []
     for members in grouped.values():
         wanted = None if near is None else [near[index] for index in members if index in near]
-        kinds.append(_Kind(members, _variants(items[members[0]], keys, column_width, wanted)))
+        kinds.append(_Kind(members, (yield from _variants(items[members[0]], keys, column_width, wanted))))
     work.add(COVERED * sum(len(variant.spaced.lows) for kind in kinds for variant in kind.variants))
+    there: list[Variant] = []
+    for outline in blocks:
+        there.append((yield from _block(outline, keys, column_width)))
     folded = any(item.on_fold for item in items)
     step = 1 if near is not None else round(COARSE / column_width) * (min(len(items) - 1, 3) or 1)
     return _Plane(
         kinds,
-        tuple(_block(outline, keys, column_width) for outline in blocks),
+        tuple(there),
         mirrorable=not blocks and not folded,
         column_width=column_width,
         every=step,
@@ -208,11 +233,14 @@ def _plane(
     )
 
 
-def _variants(item: Item, keys: Iterator[int], column_width: float, near: Sequence[float] | None) -> list[Variant]:
+def _variants(
+    item: Item, keys: Iterator[int], column_width: float, near: Sequence[float] | None
+) -> Pauses[list[Variant]]:
     found: list[Variant] = []
     room = item.right - item.left
     few = simpler(item.outline, SIMPLER)
     for turned, mirrored in item.turns:
+        yield None
         made = shape(item.outline, turned, mirrored)
         if made.width > room + WITHIN:
             continue
@@ -220,7 +248,7 @@ def _variants(item: Item, keys: Iterator[int], column_width: float, near: Sequen
         if item.on_fold:
             right_fold = made.mirrored != (made.turned % 360 == 180)
             first, offset = column_of(at_right if right_fold else item.left, column_width)
-            found.append(_variant(made, few, offset, (first,), keys, True, column_width))
+            found.append((yield from _variant(made, few, offset, (first,), keys, True, column_width)))
             continue
         first, offset = column_of(item.left, column_width)
         last, other = column_of(at_right, column_width)
@@ -230,26 +258,26 @@ def _variants(item: Item, keys: Iterator[int], column_width: float, near: Sequen
                 c for c in starts
                 if c == first or any(abs(c * column_width + offset - x) <= COARSE + WITHIN for x in near)
             )  # fmt: skip
-        found.append(_variant(made, few, offset, starts, keys, False, column_width))
+        found.append((yield from _variant(made, few, offset, starts, keys, False, column_width)))
         if abs(other - offset) > 0.01 and at_right > item.left + 0.01:
-            found.append(_variant(made, few, other, (last,), keys, False, column_width))
+            found.append((yield from _variant(made, few, other, (last,), keys, False, column_width)))
     return found
 
 
 def _variant(
     made: Shape, few: Outline, offset: float, starts: tuple[int, ...], keys: Iterator[int], on_fold: bool,
     column_width: float,
-) -> Variant:  # fmt: skip
+) -> Pauses[Variant]:  # fmt: skip
     turned = moved(few, made.turned, made.mirrored, made.shift.x, made.shift.y)
-    spaced = cover(turned, offset, CLEARANCE / 2 + SIMPLER, column_width)
-    tight = cover(made.outline, offset, 0.0, column_width) if on_fold else spaced
+    spaced = yield from covering(turned, offset, CLEARANCE / 2 + SIMPLER, column_width)
+    tight = (yield from covering(made.outline, offset, 0.0, column_width)) if on_fold else spaced
     return Variant(next(keys), made, offset, spaced, tight, starts, on_fold)
 
 
-def _block(outline: Outline, keys: Iterator[int], column_width: float) -> Variant:
+def _block(outline: Outline, keys: Iterator[int], column_width: float) -> Pauses[Variant]:
     column, offset = column_of(min(p.x for p in outline), column_width)
     made = shape(outline)
-    variant = _variant(made, outline, offset, (column,), keys, False, column_width)
+    variant = yield from _variant(made, outline, offset, (column,), keys, False, column_width)
     top = min(p.y for p in outline)
     cover_there = variant.spaced
     lower = Cover(
@@ -272,8 +300,11 @@ def _orders(counts: list[tuple[int, int]]) -> list[tuple[int, ...]]:
     return list(found)
 
 
-def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, tuple[_Set, ...]] | None:
-    """The shortest layout found in one order, with its length; None where none is shorter than `beaten`."""
+def _search(plane: _Plane, order: Sequence[int], beaten: float) -> Pauses[tuple[float, tuple[_Set, ...]] | None]:
+    """The shortest layout found in one order, with its length; None where none is shorter than `beaten`.
+
+    It pauses whenever PAUSE of work was done.
+    """
     states: list[tuple[float, float, tuple[_Set, ...]]] = [(0.0, 0.0, ())]
     beam, keep = BREADTH.get(len(order), BREADTH_OF_MORE)
     for step, kind in enumerate(order):
@@ -283,7 +314,7 @@ def _search(plane: _Plane, order: Sequence[int], beaten: float) -> tuple[float, 
                 if plane.work.spent():
                     return None
                 if step > 0 or plane.blocks:
-                    spots = _best(plane, placed, variant, keep)
+                    spots = yield from _best(plane, placed, variant, keep)
                 else:
                     spots = _first(variant, plane.mirrorable)
                 for y, column in spots:
@@ -305,18 +336,22 @@ def _first(variant: Variant, left_only: bool) -> list[tuple[float, int]]:
     return [(0.0, column) for column in dict.fromkeys(ends)]
 
 
-def _best(plane: _Plane, placed: Sequence[_Set], variant: Variant, keep: int) -> list[tuple[float, int]]:
+def _best(plane: _Plane, placed: Sequence[_Set], variant: Variant, keep: int) -> Pauses[list[tuple[float, int]]]:
     """The best few places across for a piece: coarse steps are tried first, then every column near the best two."""
     starts, every = variant.starts, plane.every
     tried: dict[int, float] = {}
     for index in (*range(0, len(starts), every), len(starts) - 1):
         if plane.work.spent():
             return []
+        if plane.pause_is_due():
+            yield None
         tried[index] = plane.least(placed, variant, starts[index])
     if every > 1:
         for index in sorted(tried, key=lambda i: (tried[i], i))[:2]:
             for beside in range(max(0, index - every + 1), min(len(starts), index + every)):
                 if beside not in tried:
+                    if plane.pause_is_due():
+                        yield None
                     tried[beside] = plane.least(placed, variant, starts[beside])
     kept: list[tuple[float, int]] = []
     apart = 2 * COARSE / plane.column_width

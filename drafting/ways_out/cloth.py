@@ -20,7 +20,7 @@ MOST = 6
 #: A change of the garment is worth telling from this much cloth saved, mm. Our choice.
 WORTH = 50.0
 
-Drafted = Callable[[dict[str, Any]], tuple[SetOut, tuple[Check, ...]] | None]
+Drafted = Callable[[dict[str, Any]], Steps[tuple[SetOut, tuple[Check, ...]] | None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def _laid(typed: dict[str, Any], attempt: Change, changes: Changes, before: tupl
         changes = changes if said is False else (*changes, ("cloth.one_way", False))
     if not changes or any(value_at(typed, key) == value for key, value in changes):
         return None
-    made = drafted(with_changes(typed, changes))
+    made = yield from drafted(with_changes(typed, changes))
     yield Trying("fits_cloth")
     if made is None:
         return None

@@ -126,8 +126,8 @@ def _placed(plan: object, pieces: tuple[Piece, ...], cloth: ClothFacts) -> list[
     from drafting.layout.placing import place
 
     best = None
-    for found in place(plan.items):  # type: ignore[attr-defined]
-        best = found or best
+    for tried in place(plan.items):  # type: ignore[attr-defined]
+        best = (tried and tried.best) or best
     return [] if best is None else [_layout(plan, best[0], best[1], pieces, cloth)]  # type: ignore[arg-type]
 
 
@@ -293,7 +293,7 @@ def test_a_width_in_hand_that_is_sold_is_told_once(own: float) -> None:
 def test_the_progress_shows_the_way_taken_first() -> None:
     pieces = (block("a", 300, 800), block("b", 200, 600))
     for step in search(pieces, HELD):
-        if step.found:
+        if step is not None and step.found:
             assert step.found == ranked(step.found, HELD)
     assert finished(search(pieces, HELD))[0] == lay(pieces, HELD)
 

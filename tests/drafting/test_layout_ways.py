@@ -126,14 +126,15 @@ def test_the_search_shows_its_progress_and_can_be_left():
     work, seen, best = search(pieces, replace(CLOTH, width=1800.0)), [], None
     while best is None:
         try:
-            seen.append(next(work))
+            step = next(work)
+            seen += [] if step is None else [step]
         except StopIteration as end:
             best = end.value
     assert len(seen) > len({step.way for step in seen}) >= 3
     assert all(a.done <= b.done < b.total for a, b in pairwise(seen))
     assert best == seen[-1].found == candidates(pieces, replace(CLOTH, width=1800.0))
     steps = search(pieces, CLOTH)
-    assert next(steps).found
+    assert next(step for step in steps if step is not None).found
     steps.close()
 
 

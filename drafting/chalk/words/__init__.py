@@ -8,16 +8,17 @@ from collections.abc import Sequence
 from typing import assert_never
 
 from drafting.chalk import tasks
-from drafting.chalk.deciding import tasks_of
+from drafting.chalk.deciding import deciding
 from drafting.chalk.marks import ChalkLine, PieceMarks, Step
 from drafting.chalk.words import beginning, cutting, joining, marking, notches, places
 from drafting.chalk.words.marking import MENDING
 from drafting.chalk.words.said import Said
 from drafting.contract.pieces import Piece
 from drafting.layout import Layout
+from drafting.stepwise import Steps, finished
 from drafting.units import Tape
 
-__all__ = ["KNOW_FIRST", "MENDING", "TAKE_CARE", "say", "steps_of"]
+__all__ = ["KNOW_FIRST", "MENDING", "TAKE_CARE", "say", "steps_of", "telling"]
 
 #: The titles of what is to be known before any work.
 KNOW_FIRST, TAKE_CARE = "Before you begin", "Take care"
@@ -33,6 +34,14 @@ def steps_of(
     the cloth is washed first. `heed` are the warnings about the result, each with its ways out: they stand before all
     else, then the cautions in `care`.
     """
+    return finished(telling(pieces, marked, tape, line, layout, washing=washing, heed=heed, care=care))
+
+
+def telling(
+    pieces: Sequence[Piece], marked: Sequence[PieceMarks], tape: Tape, line: ChalkLine, layout: Layout | None,
+    *, washing: str, heed: Sequence[str], care: Sequence[str],
+) -> Steps[tuple[Step, ...]]:  # fmt: skip
+    """As `steps_of`, a step at a time: what there is to do for each piece, then the words."""
     steps: list[Step] = []
     if pieces:
         before = [(KNOW_FIRST, says) for says in heed] + ([(TAKE_CARE, " ".join(care))] if care else [])
@@ -40,7 +49,8 @@ def steps_of(
             Step(number, pieces[0].name, title, says, heed=True, belongs="know")
             for number, (title, says) in enumerate(before, start=1)
         ]
-    for piece, task in tasks_of(pieces, marked, tape, line, layout, washing=washing):
+    decided = yield from deciding(pieces, marked, tape, line, layout, washing=washing)
+    for piece, task in decided:
         said = say(task, tape)
         steps.append(
             Step(
