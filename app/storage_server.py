@@ -33,12 +33,14 @@ class ServerStore:
     client answers a read from its own copy, so reading back proves the way to the browser, not the disk; after the
     server was started anew, a tab left open from before may still hold an older copy and notices only if another open
     tab has loaded the newer one; the first two tabs of a new browser, opened at the same moment, know nothing of each
-    other. Room: about 4.9 million characters in all (measured in Chromium 156), of which each
-    record needs twice its own length.
+    other. Of browsers without an open tab the KEPT last ones are remembered: a tab of an older one that sleeps longer
+    than its session is like one left open from before the server was started. Room: about 4.9 million characters in all
+    (measured in Chromium 156), of which each record needs twice its own length.
     """
 
     PREFIX = "foldmark."
     ROOM: ClassVar[int] = 4_900_000
+    KEPT: ClassVar[int] = 100  # our choice, because a household has fewer; a private window is a new browser each time
     AT_ONCE: ClassVar[int] = 50  # records asked for before their answers are waited for
     _browsers: ClassVar[dict[str, dict[str, int]]] = {}  # browser mark: key: newest revision seen by this process
     _tabs: ClassVar[dict[str, list[ServerStore]]] = {}
@@ -128,9 +130,20 @@ class ServerStore:
         self._calls.append(at_home(call))
 
     def close(self) -> None:
-        """Forget this tab; call when its session ends."""
+        """Forget this tab; call when its session ends. Of browsers that have no other, only the KEPT last are kept.
+
+        They are not all forgotten at once: a tab that slept longer than its session may come back with an old copy,
+        and is told so as long as the revisions of its browser are known.
+        """
         tabs = self._tabs.get(self._mark, [])
         tabs[:] = [tab for tab in tabs if tab is not self]
+        if tabs or self._mark not in self._browsers:
+            return
+        self._tabs.pop(self._mark, None)
+        self._browsers[self._mark] = self._browsers.pop(self._mark)  # the last one that was left
+        left = [mark for mark in self._browsers if mark not in self._tabs]
+        for mark in left[: -self.KEPT]:
+            del self._browsers[mark]
 
     async def _change(self, key: str, text: str | None, revision: int) -> int | SaveFailed:
         try:

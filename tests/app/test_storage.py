@@ -207,6 +207,43 @@ def test_tabs_of_one_browser_hear_of_each_other_and_others_do_not() -> None:
     run(work())
 
 
+def test_a_server_remembers_few_browsers_that_are_gone_and_every_open_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(ServerStore, "_browsers", {})
+    monkeypatch.setattr(ServerStore, "_tabs", {})
+    monkeypatch.setattr(ServerStore, "KEPT", 3)
+
+    async def opened(browser: Browser) -> ServerStore:
+        tab = ServerStore(Tab(browser))
+        await tab.load("a")
+        return tab
+
+    async def work() -> None:
+        stays = Browser()
+        open_all_along = await opened(stays)
+        first = Browser()
+        one, two = await opened(first), await opened(first)
+        old = Tab(first)  # asleep from here on, with the copy of now
+        assert await one.save("a", "one", 0) == 1
+        one.close()
+        assert len(ServerStore._tabs) == 2, "its other tab is open"
+        two.close()
+        gone = [await opened(Browser()) for _ in range(2)]
+        for tab in gone:
+            tab.close()
+        assert len(ServerStore._browsers) == 4
+        late = await ServerStore(old).save("a", "late", 0)
+        assert isinstance(late, SaveFailed), "a tab that comes back late is told while its browser is remembered"
+        for _ in range(20):
+            (await opened(Browser())).close()
+        assert len(ServerStore._tabs) == 2, "the two that are open"
+        assert len(ServerStore._browsers) == 3 + 2
+        assert await open_all_along.save("a", "mine", 0) == 1
+        ServerStore(Tab(first)).close()  # one that was never known
+        assert len(ServerStore._browsers) == 3 + 2
+
+    run(work())
+
+
 def test_two_tabs_at_the_same_moment() -> None:
     async def work() -> None:
         browser = Browser()
