@@ -11,6 +11,7 @@ from app.state import (
     Drafted,
     FoldSide,
     FrozenDraft,
+    GarmentState,
     Kind,
     LaidOut,
     Light,
@@ -18,6 +19,7 @@ from app.state import (
     Measuring,
     Paper,
     Place,
+    SortedBy,
     Tape,
     TopSide,
     View,
@@ -233,6 +235,30 @@ class FocusMeasure(Action):
     measure: str
 
 
+@dataclass(frozen=True, slots=True)
+class MeasureAgain(Action):
+    """Begin new measures of a person today; the ones before are kept, and garments stay with them. Can be undone."""
+
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeAgain(Action):
+    """Text typed as what a second tape read."""
+
+    person: str
+    measure: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeNotes(Action):
+    """Text typed as notes on a person."""
+
+    person: str
+    text: str
+
+
 # ---- Garments -------------------------------------------------------------------------------------------------------
 
 
@@ -275,6 +301,45 @@ class DeleteGarment(Action):
     """Delete a garment; can be undone."""
 
     garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class SameForAnother(Action):
+    """Plan the same garment for another person."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class UseMeasures(Action):
+    """Make the garment for these measures of its person; empty for the newest, whenever they are taken."""
+
+    garment: str
+    measures: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetState(Action):
+    """How far the garment is beyond the chalk."""
+
+    garment: str
+    state: GarmentState
+
+
+@dataclass(frozen=True, slots=True)
+class TypeGarmentNotes(Action):
+    """Text typed as notes on a garment."""
+
+    garment: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeCutNotes(Action):
+    """Text typed as what was changed with the scissors."""
+
+    garment: str
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -557,6 +622,25 @@ class SetMeasuring(Action):
 
     measuring: Measuring
     step: int
+
+
+@dataclass(frozen=True, slots=True)
+class LookFor(Action):
+    """Text typed to find a garment or a person at home."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SortBy(Action):
+    """The order of the garments at home."""
+
+    order: SortedBy
+
+
+@dataclass(frozen=True, slots=True)
+class ShowMore(Action):
+    """Show more garments and people at home."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,7 +102,6 @@ def writing(
 ) -> Steps[Written]:
     """As `write_backup`, a record at a time."""
     part = part_of(book, person=person, garment=garment)
-    people = {each.id: each for each in part.people}
     holds: Holds = "garment" if garment else "person" if person else "everything"
     head: dict[str, Any] = {"format": FORMAT, "version": VERSION, "saved_on": saved_on, "holds": holds}
     if holds == "everything":
@@ -116,7 +115,7 @@ def writing(
         blocks.append(_block(name, "[]", lines))
     orders, drafts, pictures, without = [], [], [], []
     for each in part.garments:
-        orders.append(f"{_line(each.id)}: {_line(order_of(each, people.get(each.person))[0])}")
+        orders.append(f"{_line(each.id)}: {_line(order_of(each, part.wearer(each))[0])}")
         draft = frozen.get(each.id)
         if each.chalking and draft is not None and _can_be_shown(draft, each, part):
             drafts.append(f"{_line(each.id)}: {_line(asdict(draft) | {'draft': packed(draft.draft)})}")
@@ -271,7 +270,7 @@ def _can_be_shown(frozen: FrozenDraft, garment: GarmentRecord, book: Book) -> bo
         if read_text(frozen.order.encode())[1]:
             return False
         read_sewing(frozen.draft, frozen.order)
-        differences(frozen.order, garment, book.person(garment.person))
+        differences(frozen.order, garment, book.wearer(garment))
     except Exception:  # the file may hold anything, and a screen that meets it later has no way out
         return False
     return True

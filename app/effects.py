@@ -520,12 +520,12 @@ class Effects:
         garment = state.book.garment(asked.garment)
         if garment is None:
             return
-        typed, problems = order_of(garment, state.book.person(garment.person))
+        typed, problems = order_of(garment, state.book.wearer(garment))
         if typed is None:
             sketch = None
             if all(problem.code == "cloth_missing" for problem in problems):
                 lent = replace(garment, cloth=SKETCH_CLOTH | {k: v for k, v in garment.cloth.items() if v.strip()})
-                lent_order = order_of(lent, state.book.person(garment.person))[0]
+                lent_order = order_of(lent, state.book.wearer(garment))[0]
                 order, found = (None, ()) if lent_order is None else read_order(lent_order)
                 problems = (*(each for each in found if not each.field.startswith("cloth.")), *problems)
                 sketch = None if order is None else glance(order, judged=False)
@@ -571,7 +571,7 @@ class Effects:
         await asyncio.sleep(BREATH)
         state = self._now()
         garment = state.book.garment(key)
-        typed = None if garment is None else order_of(garment, state.book.person(garment.person))[0]
+        typed = None if garment is None else order_of(garment, state.book.wearer(garment))[0]
         order = None if typed is None else read_order(typed)[0]
         result = None if order is None else await _stepwise(making(order))
         if typed is None or result is None or result.plan is None:
@@ -624,7 +624,7 @@ class Effects:
             return frozen.draft.encode()
         if garment.chalking and frozen is None:
             return None  # what is being chalked is never drafted anew for its papers
-        typed = json.loads(frozen.order) if frozen else order_of(garment, state.book.person(garment.person))[0]
+        typed = json.loads(frozen.order) if frozen else order_of(garment, state.book.wearer(garment))[0]
         if typed is None:
             return None
         if asked.name == "order.json":

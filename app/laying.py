@@ -28,7 +28,8 @@ def question_of(
     notes = {key: text for key, text in garment.cloth.items() if key.startswith(NOTES) and text.strip()}
     question = LayQuestion(notes, garment.title.strip())
     other = next((each for each in others if each.id == notes.get(WITH) and each.id != garment.id), None)
-    typed = None if other is None else order_of(other, people.get(other.person))[0]
+    who = None if other is None else people.get(other.person)
+    typed = None if other is None else order_of(other, None if who is None else who.measured(other.measured))[0]
     order = None if typed is None else read_order(typed)[0]
     if other is None or order is None:
         return question

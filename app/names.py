@@ -3,12 +3,23 @@
 from collections.abc import Collection
 
 from app.presets import garment_named, preset_of
-from app.state import Book, GarmentRecord
+from app.state import Book, GarmentRecord, PersonRecord
 from app.text import words
+
+_KNOWN: list[tuple[tuple[GarmentRecord, ...], tuple[PersonRecord, ...], dict[str, str]]] = []
+"""The names of the last books asked for: every card of home asks for one of the same book."""
 
 
 def garment_name(book: Book, garment: GarmentRecord) -> str:
     """The name of a garment of this book; a number tells apart those that would be called the same, oldest first."""
+    names = next((each for made, who, each in _KNOWN if made is book.garments and who is book.people), None)
+    if names is None:
+        names = _names(book)
+        _KNOWN[:] = [(book.garments, book.people, names), *_KNOWN[:1]]
+    return names.get(garment.id) or garment.title.strip() or _plain(book, garment)
+
+
+def _names(book: Book) -> dict[str, str]:
     taken = {each.title.strip() for each in book.garments}
     names: dict[str, str] = {}
     for each in reversed(book.garments):
@@ -20,7 +31,7 @@ def garment_name(book: Book, garment: GarmentRecord) -> str:
             name = told
             taken.add(name)
         names[each.id] = name
-    return names.get(garment.id) or garment.title.strip() or _plain(book, garment)
+    return names
 
 
 def copy_name(name: str, taken: Collection[str]) -> str:

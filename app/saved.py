@@ -20,6 +20,7 @@ from app.state import (
     FrozenDraft,
     GarmentRecord,
     Gone,
+    MeasureSet,
     OtherTape,
     PersonRecord,
     Place,
@@ -62,7 +63,7 @@ Kept = PersonRecord | KeptGarment | FrozenDraft | Settings | Gone
 
 # ---- Fields ---------------------------------------------------------------------------------------------------------
 
-Saved = TypeVar("Saved", PersonRecord, GarmentRecord, Settings, Place)
+Saved = TypeVar("Saved", PersonRecord, MeasureSet, GarmentRecord, Settings, Place)
 Reader = Callable[[Any], Any]
 """Makes a field's value of what JSON holds; raises ValueError, TypeError or AttributeError where it is none."""
 
@@ -105,11 +106,17 @@ def _one_of(known: frozenset[str]) -> Reader:
     return chosen
 
 
+def _sets(value: Any) -> tuple[MeasureSet, ...]:
+    if not isinstance(value, list):
+        raise TypeError("list")
+    return tuple(record_of(MeasureSet, each) for each in value)
+
+
 _READERS: dict[Any, Reader] = {
     str: _text, bool: _plain(bool), int: _plain(int), dict[str, str]: _texts, tuple[str, ...]: _list,
-    dict[str, dict[str, str]]: _aside,
+    dict[str, dict[str, str]]: _aside, tuple[MeasureSet, ...]: _sets,
 }  # fmt: skip
-_SAVED: tuple[Any, ...] = (PersonRecord, GarmentRecord, Settings, Place)
+_SAVED: tuple[Any, ...] = (PersonRecord, MeasureSet, GarmentRecord, Settings, Place)
 _PLANS: dict[type[Any], dict[str, Reader]] = {
     kind: {each.name: _READERS.get(each.type) or _one_of(frozenset(get_args(each.type))) for each in fields(kind)}
     for kind in _SAVED
@@ -130,8 +137,10 @@ def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
 def fields_of(record: Any) -> dict[str, Any]:
     """What is saved of a record: its fields but for empty ones."""
     always = _ALWAYS[type(record)]
-    found = ((name, getattr(record, name)) for name in _PLANS[type(record)])
-    return {name: value for name, value in found if value or name in always}
+    found = {name: getattr(record, name) for name in _PLANS[type(record)]}
+    if isinstance(record, PersonRecord) and record.earlier:
+        found["earlier"] = [fields_of(each) for each in record.earlier]
+    return {name: value for name, value in found.items() if value or name in always}
 
 
 # ---- Texts ----------------------------------------------------------------------------------------------------------

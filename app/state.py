@@ -18,11 +18,16 @@ from drafting.units import Unit
 from drafting.ways_out.cloth import LaidWay
 
 Kind = Literal["woman", "man", "child"]
-Screen = Literal["home", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew"]
+Screen = Literal["home", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew", "notes"]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
 Reads = Literal["", "1/8", "1/4", "0.5", "0.1"]
+SortedBy = Literal["newest", "person", "state"]
+CARDS = 12
+"""So many garments, and so many people, are shown at home before more are asked for."""
+GarmentState = Literal["", "cut", "sewn"]
+Stage = Literal["planned", "chalking", "cut", "sewn"]
 Line = Literal["cut", "stitch"]
 FoldSide = Literal["left", "right"]
 TopSide = Literal["far", "near"]
@@ -30,8 +35,8 @@ View = Literal["worn", "flat"]
 Measuring = Literal["one", "list"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
-STEPS: tuple[Screen, ...] = SCREENS[2:]
-"""The way through a garment, in its order. Which garment it is to be is asked before it begins."""
+STEPS: tuple[Screen, ...] = SCREENS[2:-1]
+"""The way through a garment, in its order. Which garment it is to be is asked before, and notes stand beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +75,22 @@ def place_of(route: str) -> Place | None:
 
 
 @dataclass(frozen=True, slots=True)
+class MeasureSet:
+    """The measures of a person as they were taken on an earlier day. `again` holds what a second tape read."""
+
+    id: str
+    taken_on: str = ""
+    age: str = ""
+    measures: dict[str, str] = field(default_factory=dict)
+    again: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class PersonRecord:
-    """A person as typed. `measures` holds the text typed for each measure; bare numbers stand in `unit`."""
+    """A person as typed. `measures` holds the text typed for each measure; bare numbers stand in `unit`.
+
+    `set` is the id of these measures, `again` what a second tape read; `earlier` are those of other days, oldest first.
+    """
 
     id: str
     name: str = ""
@@ -80,6 +99,28 @@ class PersonRecord:
     unit: Unit = "cm"
     taken_on: str = ""
     measures: dict[str, str] = field(default_factory=dict)
+    notes: str = ""
+    set: str = "1"
+    again: dict[str, str] = field(default_factory=dict)
+    earlier: tuple[MeasureSet, ...] = ()
+
+    def measured(self, key: str) -> "PersonRecord":
+        """The person with the measures of this id; with the newest where it is empty or gone."""
+        found = next((each for each in self.earlier if each.id == key), None)
+        if found is None:
+            return self
+        return replace(
+            self, set=found.id, taken_on=found.taken_on, age=found.age, measures=found.measures, again=found.again
+        )
+
+    def with_measures(self, other: "PersonRecord") -> "PersonRecord":
+        """The person with what `other`, one of its own measures, says now."""
+        if other.set == self.set:
+            return other
+        new = MeasureSet(other.set, other.taken_on, other.age, other.measures, other.again)
+        return replace(
+            self, kind=other.kind, earlier=tuple(new if each.id == new.id else each for each in self.earlier)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +135,9 @@ class GarmentRecord:
     it. `reads` is the step of the tape that it is read on now; empty for the one that it was frozen for. `kept` stands
     for changes that it was kept in spite of (app.changed). `chalk_for` is the person it was chalked for. `sewn` names
     the steps of sewing that are done (app.sewing).
+
+    `measured` is which measures of the person it is made for; empty for the newest. `state` says how far it is beyond
+    the chalk, `made_on` when it was begun. `cut_notes` is what was changed with the scissors.
     """
 
     id: str
@@ -114,6 +158,16 @@ class GarmentRecord:
     sewn: tuple[str, ...] = ()
     garment: str = "cut_in_one"
     aside: dict[str, dict[str, str]] = field(default_factory=dict)
+    measured: str = ""
+    state: GarmentState = ""
+    made_on: str = ""
+    notes: str = ""
+    cut_notes: str = ""
+
+    @property
+    def stage(self) -> Stage:
+        """How far the garment is."""
+        return self.state or ("chalking" if self.chalking else "planned")
 
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""
@@ -155,6 +209,19 @@ class Gone:
         return "" if record is None else record.id
 
 
+_INDEX: list[tuple[tuple[Any, ...], dict[str, Any]]] = []
+"""The records of the last books asked for, by id."""
+
+
+def _by_id(records: tuple[Any, ...]) -> dict[str, Any]:
+    """The records of a book by their ids; asked for again, of the same records, it is there at once."""
+    found = next((each for of, each in _INDEX if of is records), None)
+    if found is None:
+        found = {each.id: each for each in records}
+        _INDEX[:] = [(records, found), *_INDEX[:5]]
+    return found
+
+
 Numbered = TypeVar("Numbered", PersonRecord, GarmentRecord)
 
 
@@ -186,11 +253,16 @@ class Book:
 
     def person(self, key: str) -> PersonRecord | None:
         """The person with this id."""
-        return next((each for each in self.people if each.id == key), None)
+        return _by_id(self.people).get(key)
 
     def garment(self, key: str) -> GarmentRecord | None:
         """The garment with this id."""
-        return next((each for each in self.garments if each.id == key), None)
+        return _by_id(self.garments).get(key)
+
+    def wearer(self, garment: GarmentRecord) -> PersonRecord | None:
+        """The person a garment is for, with the measures that it is made for."""
+        person = self.person(garment.person)
+        return None if person is None else person.measured(garment.measured)
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,9 +386,9 @@ class State:
     `frozen` has the frozen drafts that were read so far; `unread` names the garments whose frozen draft is kept and
     could not be read. `left` has the keys of people and garments that are kept and could not be read, with the reason.
     `place` is where the person is in this tab; what is kept of it is only where the next opening begins. `mark` is this
-    tab's own part of the ids that it gives, `today` the day when it
-    was opened. `locked` says that what is kept could not be read, so that nothing is
-    saved. `clashes` holds back what another tab changed at the same time, until a person has chosen.
+    tab's own part of the ids that it gives, `today` the day when it was opened. `locked` says that what is kept could
+    not be read, so that nothing is saved. `clashes` holds back what another tab changed at the same time, until a
+    person has chosen. `looked_for`, `sorted_by` and `shown` say what home shows of a long book.
     """
 
     book: Book = Book()
@@ -329,6 +401,9 @@ class State:
     today: str = ""
     locked: bool = False
     clashes: tuple[Clash, ...] = ()
+    looked_for: str = ""
+    sorted_by: SortedBy = "newest"
+    shown: int = CARDS
     drafted: Drafted | None = None
     laid: LaidOut | None = None
     focus: str = ""
@@ -354,6 +429,12 @@ class State:
 
     @property
     def person(self) -> PersonRecord | None:
-        """The person of this place: of the garment in work, or the one looked at from home."""
+        """The person of this place: the wearer of the garment in work, or the one looked at from home."""
+        garment = self.garment
+        return self.book.wearer(garment) if garment else self.book.person(self.place.person)
+
+    @property
+    def newest(self) -> PersonRecord | None:
+        """The person of this place with the newest measures, which are the ones that are typed."""
         garment = self.garment
         return self.book.person(garment.person if garment else self.place.person)

@@ -13,6 +13,7 @@ from app.names import garment_name
 from app.pictured import with_picture
 from app.saved import BOOK, FROZEN, GARMENT, PERSON, KeptGarment, Unreadable
 from app.state import (
+    CARDS,
     Book,
     Clash,
     FrozenDraft,
@@ -429,6 +430,18 @@ def _see_from(state: State, action: act.SeeFrom) -> Step:
     return replace(state, book=replace(state.book, settings=settings)), ()
 
 
+def _look_for(state: State, action: act.LookFor) -> Step:
+    return replace(state, looked_for=action.text, shown=CARDS), ()
+
+
+def _sort_by(state: State, action: act.SortBy) -> Step:
+    return replace(state, sorted_by=action.order), ()
+
+
+def _show_more(state: State, action: act.ShowMore) -> Step:
+    return replace(state, shown=state.shown + 2 * CARDS), ()
+
+
 def _file_offered(state: State, action: act.FileOffered) -> Step:
     return replace(state, busy="", notice=Notice(words(f"paper.came.{action.came}", name=action.name))), ()
 
@@ -491,6 +504,9 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.NotAwake: _not_awake,
     act.FileOffered: _file_offered,
     act.FileFailed: _file_failed,
+    act.LookFor: _look_for,
+    act.SortBy: _sort_by,
+    act.ShowMore: _show_more,
     act.UndoLast: _undo,
     act.CloseNotice: _close_notice,
     act.Troubled: _troubled,

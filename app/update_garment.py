@@ -60,6 +60,7 @@ def _add(state: State, action: act.AddGarment) -> Step:
         person=action.person if book.person(action.person) else "",
         tape="1/8" if inches else "0.5",
         paper="Letter" if inches else "A4",
+        made_on=state.today,
     )
     after = replace(state, book=replace(book, garments=(garment, *book.garments), next=book.next + 1))
     if not book.people:
@@ -88,13 +89,31 @@ def _add_demo(state: State, action: act.AddDemo) -> Step:
     return _go(replace(state, book=book), Place("shape", garment.id))
 
 
+def _begun_anew(state: State, garment: GarmentRecord) -> GarmentRecord:
+    """The garment as one that is only planned."""
+    return replace(
+        garment.unchalked(), id=state.new_id("g"), sewn=(), state="", made_on=state.today, notes="", cut_notes=""
+    )
+
+
+def _same_for(state: State, action: act.SameForAnother) -> Step:
+    """The same garment for somebody else: nothing comes along that is the first wearer's own."""
+    book = state.book
+    garment = book.garment(action.garment)
+    if garment is None:
+        return state, ()
+    new = replace(_begun_anew(state, garment), title="", person="", measured="")
+    after = replace(state, book=replace(book, garments=(new, *book.garments), next=book.next + 1))
+    return _go(after, Place("person", new.id))
+
+
 def _copy(state: State, action: act.CopyGarment) -> Step:
     book = state.book
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
     title = copy_name(garment_name(book, garment), {garment_name(book, each) for each in book.garments})
-    copied = replace(garment.unchalked(), id=state.new_id("g"), title=title, sewn=())
+    copied = _begun_anew(state, replace(garment, title=title))
     garments = (copied, *book.garments)
     seen = book.pictures.get(garment.id)
     pictures = book.pictures if seen is None else book.pictures | {copied.id: seen}
@@ -207,7 +226,7 @@ def _froze(state: State, action: act.Froze) -> Step:
         return replace(state, busy=""), ()
     if state.place.garment != garment.id:
         return replace(state, busy=""), ()  # whoever went away meanwhile has not begun
-    typed = order_of(garment, state.book.person(garment.person))[0]
+    typed = order_of(garment, state.book.wearer(garment))[0]
     if typed is None or order_text(typed) != action.frozen.order:
         return replace(state, busy="", notice=Notice(words("chalk.moved"), tone="caution")), ()
     after = _put(state, replace(garment.unchalked(), chalking=True, chalk_for=garment.person))
@@ -266,9 +285,9 @@ def _put_back(state: State, action: act.PutBack) -> Step:
     if garment is None or not garment.chalking or frozen is None or person is None:
         return state, ()  # the one it was chalked for is gone, and nobody else gets those measures
     mine = garment if person.id == garment.person else for_person(garment, person, book.person(garment.person))
-    back, who = put_back(mine, person, frozen.order)
+    back, who = put_back(mine, person.measured(mine.measured), frozen.order)
     undo = Undo(garment=garment, person=person)
-    people = tuple(who if each is person else each for each in book.people)
+    people = tuple(person.with_measures(who) if each is person else each for each in book.people)
     after = replace(_put(state, back), notice=Notice(words("changed.put_back.done"), undo))
     return replace(after, book=replace(after.book, people=people)), ()
 
@@ -369,6 +388,11 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.ChalkBack: _back,
     act.ChalkOn: _on,
     act.ChalkAt: _at,
+    act.SameForAnother: _same_for,
+    act.UseMeasures: _changing(lambda garment, action: replace(garment, measured=action.measures)),
+    act.SetState: _changing(lambda garment, action: replace(garment, state=action.state)),
+    act.TypeGarmentNotes: _changing(lambda garment, action: replace(garment, notes=action.text)),
+    act.TypeCutNotes: _changing(lambda garment, action: replace(garment, cut_notes=action.text)),
     act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),
     act.AskFile: _ask_file,
     act.StepSewn: _changing(_sewn),

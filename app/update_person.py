@@ -6,10 +6,11 @@ from typing import Any
 
 from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
+from app.measured import next_set
 from app.names import copy_name
 from app.other_garment import LAY, STYLE
 from app.presets import garment_named
-from app.state import GarmentRecord, Gone, Notice, PersonRecord, Place, State, undo_of
+from app.state import GarmentRecord, Gone, MeasureSet, Notice, PersonRecord, Place, State, Undo, undo_of
 from app.text import words
 from app.typed import keep_length, keep_lengths
 from drafting.units import Unit
@@ -50,12 +51,12 @@ def add_person(state: State, action: act.AddPerson) -> Step:
 
 
 def for_person(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
-    """The garment for another person; its lengths stay what they were."""
+    """The garment for another person, with the newest measures; its lengths stay what they were."""
+    if garment.person != person.id:
+        garment = replace(garment, person=person.id, measured="")
     if before is None:
-        return replace(_with_tape(garment, person.unit), person=person.id)
-    if before.unit == person.unit:
-        return replace(garment, person=person.id)
-    return replace(_in_unit(garment, before.unit, person.unit), person=person.id)
+        return _with_tape(garment, person.unit)
+    return garment if before.unit == person.unit else _in_unit(garment, before.unit, person.unit)
 
 
 def _in_unit(garment: GarmentRecord, before: Unit, after: Unit) -> GarmentRecord:
@@ -119,7 +120,17 @@ def _unit(state: State, action: act.ChooseUnit) -> Step:
     if person is None or person.unit == action.unit:
         return state, ()
     before = person.unit
-    kept = replace(person, unit=action.unit, measures=keep_lengths(person.measures, before, action.unit))
+    kept = replace(
+        person, unit=action.unit, measures=keep_lengths(person.measures, before, action.unit),
+        again=keep_lengths(person.again, before, action.unit),
+        earlier=tuple(
+            replace(
+                each, measures=keep_lengths(each.measures, before, action.unit),
+                again=keep_lengths(each.again, before, action.unit),
+            )
+            for each in person.earlier
+        ),
+    )  # fmt: skip
     people = tuple(kept if each is person else each for each in book.people)
     garments = tuple(
         _in_unit(each, before, action.unit) if each.person == person.id else each for each in book.garments
@@ -130,6 +141,26 @@ def _unit(state: State, action: act.ChooseUnit) -> Step:
 
 def _today(state: State, action: act.TakeToday) -> Step:
     return state, (ReadDay(action.person),)
+
+
+def _measure_again(state: State, action: act.MeasureAgain) -> Step:
+    book = state.book
+    person = book.person(action.person)
+    if person is None:
+        return state, ()
+    before = MeasureSet(person.set, person.taken_on, person.age, person.measures, person.again)
+    new = replace(person, set=next_set(person), taken_on=state.today, again={}, earlier=(*person.earlier, before))
+    garments = tuple(
+        replace(each, measured=before.id) if each.person == person.id and each.measured in ("", before.id) else each
+        for each in book.garments
+    )
+    people = tuple(new if each is person else each for each in book.people)
+    notice = Notice(words("set.begun"), Undo(person=person))
+    return replace(state, book=replace(book, people=people, garments=garments), notice=notice), ()
+
+
+def _again(person: PersonRecord, action: act.TypeAgain) -> PersonRecord:
+    return replace(person, again=person.again | {action.measure: action.text})
 
 
 HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
@@ -144,4 +175,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.TypeTakenOn: _changing(lambda person, action: replace(person, taken_on=action.text)),
     act.ChooseKind: _changing(lambda person, action: replace(person, kind=action.kind)),
     act.TypeMeasure: _changing(_measure),
+    act.TypeAgain: _changing(_again),
+    act.TypeNotes: _changing(lambda person, action: replace(person, notes=action.text)),
+    act.MeasureAgain: _measure_again,
 }

@@ -13,6 +13,7 @@ from app.parts.explained import explained
 from app.parts.field import Instead, field
 from app.parts.figure import figure
 from app.parts.fitted import fitted
+from app.parts.growth_curve import curve_places, growth_curve
 from app.parts.hand import HAND, Hand
 from app.parts.keypad import keypad
 from app.parts.named import alone, named
@@ -60,6 +61,7 @@ __all__ = [
     "choice_rows",
     "choices",
     "compare_rows",
+    "curve_places",
     "drawing_view",
     "empty_state",
     "explained",
@@ -68,6 +70,7 @@ __all__ = [
     "fitted",
     "gap",
     "garment_card",
+    "growth_curve",
     "heading",
     "icon_button",
     "keypad",

@@ -9,6 +9,7 @@ from app.screens.chalk_keys import chalk_key
 from app.screens.cloth import cloth
 from app.screens.home import home
 from app.screens.lay import lay
+from app.screens.notes import notes
 from app.screens.paper import paper
 from app.screens.person import person
 from app.screens.proof import proof
@@ -32,4 +33,5 @@ ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "chalk": chalk,
     "paper": paper,
     "sew": sew,
+    "notes": notes,
 }

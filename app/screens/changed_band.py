@@ -19,7 +19,7 @@ BAND = "changed-band"
 def changed_since(scene: Scene, garment: GarmentRecord) -> Changed | None:
     """What was changed since the garment of this scene began to be chalked."""
     state = scene.state
-    return changed_of(garment, state.book.person(garment.person), state.frozen.get(garment.id), state.drafted)
+    return changed_of(garment, state.book.wearer(garment), state.frozen.get(garment.id), state.drafted)
 
 
 def changed_card(scene: Scene, look: Look, garment: GarmentRecord, *, opened: bool = False) -> list[ft.Control]:

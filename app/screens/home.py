@@ -1,21 +1,28 @@
 """Home: garments in work and people, or one invitation when there is nothing yet."""
 
+from typing import get_args
+
 import flet as ft
 
 from app import actions as act
 from app import parts
 from app.asked import asked_of
 from app.chalking import read_chalking
+from app.found import garments_found, people_found
 from app.names import garment_name
 from app.other_garment import several
 from app.pictured import picture_of
 from app.preset_pictures import preset_outline
 from app.presets import garment_named, preset_of
 from app.screens.scene import Scene, frame
-from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, State
+from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, SortedBy, State
 from app.text import words
 from app.update_garment import END, chalking_of, item_at
 from drafting.contract.fields import Preset
+
+
+LONG = 6
+"""So many garments or people and one looks for them by name."""
 
 
 def home(scene: Scene) -> ft.Control:
@@ -36,13 +43,19 @@ def home(scene: Scene) -> ft.Control:
         )
         return frame(scene, look, title=words("app"), children=[empty, *_about(scene)], foot=[new])
     children: list[ft.Control] = _left(scene)
+    long = max(len(book.garments), len(book.people)) > LONG
+    children += _looking(scene) if long else []
+    garments, people, shown = garments_found(scene.state), people_found(scene.state), scene.state.shown
     if book.garments:
         children += [parts.heading(look, words("home.garments"))]
-        children += [_garment(scene, garment) for garment in book.garments]
+        children += [_garment(scene, garment) for garment in garments[:shown]]
+        children += [] if garments or people else [parts.say(look, words("home.none"), soft=True)]
+        children += [_more_of(scene)] if len(garments) > shown else []
     else:
         children += [demo]
     children += [parts.gap(2), parts.heading(look, words("home.people"))]
-    children += [_person(scene, person) for person in book.people]
+    children += [_person(scene, person) for person in people[:shown]]
+    children += [_more_of(scene, "people")] if len(people) > shown else []
     children += [
         parts.quiet_button(
             look,
@@ -57,6 +70,28 @@ def home(scene: Scene) -> ft.Control:
         *_about(scene),
     ]
     return frame(scene, look, title=words("app"), children=children, foot=[new])
+
+
+def _looking(scene: Scene) -> list[ft.Control]:
+    """The field to look for something, and the order of what is found."""
+    look, send = scene.paper, scene.send
+    return [
+        parts.field(
+            look, identifier="look-for", label=words("home.search"), value=scene.state.looked_for,
+            on_change=lambda text: send(act.LookFor(text)),
+        ),
+        parts.choices(
+            look, identifier="sort", label=words("home.sort"), chosen=scene.state.sorted_by,
+            options=[parts.Option(each, words(f"home.sort.{each}")) for each in get_args(SortedBy)],
+            on_choose=lambda value: send(act.SortBy(next(each for each in get_args(SortedBy) if each == value))),
+        ),
+    ]  # fmt: skip
+
+
+def _more_of(scene: Scene, what: str = "garments") -> ft.Control:
+    return parts.quiet_button(
+        scene.paper, words("home.more"), scene.doing(act.ShowMore()), identifier=f"more-{what}", wide=True
+    )
 
 
 def _left(scene: Scene) -> list[ft.Control]:
@@ -100,7 +135,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
     whose = words("garment.nobody") if person is None else words("garment.for.unnamed")
     if person is not None and person.name.strip():
         whose = words("garment.for", name=person.name.strip())
-    facts = [whose, next_words(scene.state, garment)]
+    facts = [whose, next_words(scene.state, garment) if not garment.state else words(f"state.{garment.state}")]
     share: float | None = None
     share_words = ""
     on_fold = False
@@ -123,7 +158,7 @@ def _garment(scene: Scene, garment: GarmentRecord) -> ft.Control:
         outline=outline,
         on_fold=on_fold,
         chalked=chalking is not None,
-        more=_more(scene, garment.id, name, act.CopyGarment(garment.id), act.DeleteGarment(garment.id)),
+        more=_more_of_garment(scene, garment, name),
         share=share,
         share_words=share_words,
     )
@@ -133,6 +168,18 @@ def _like(garment: GarmentRecord) -> Preset | None:
     """The preset that a garment is like; where there are several garments, its first one shows at least which it is."""
     like = preset_of(garment.garment, garment.style)
     return like or (next(iter(garment_named(garment.garment).presets), None) if several() else None)
+
+
+def _more_of_garment(scene: Scene, garment: GarmentRecord, name: str) -> parts.More:
+    key = garment.id
+    more = _more(scene, key, name, act.CopyGarment(key), act.DeleteGarment(key))
+    first = [
+        parts.Action("turn", words("garment.same_for"), scene.doing(act.SameForAnother(key)), f"same-{key}",
+                     words("garment.same_for.of", name=name)),
+        parts.Action("list", words("garment.notes"), scene.doing(act.Go(Place("notes", key))), f"notes-{key}",
+                     words("garment.notes.of", name=name)),
+    ]  # fmt: skip
+    return parts.More(more.words, more.identifier, [*first, *more.actions])
 
 
 def _more(scene: Scene, key: str, name: str, copy: act.Action, delete: act.Action) -> parts.More:

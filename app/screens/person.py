@@ -11,6 +11,7 @@ from app.other_garment import several
 from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
+from app.screens.sets import second_tape, sets
 from app.screens.scene import ROOMY, Scene, frame
 from app.screens.trade_words import trade_word, words_in
 from app.state import Kind, Measuring, PersonRecord
@@ -31,7 +32,7 @@ LEAST_FIGURE, MOST_FIGURE = 110.0, 420.0
 
 def person(scene: Scene) -> ft.Control:
     """Choose who it is for, or go through one person's pages."""
-    record = scene.state.person
+    record = scene.state.newest
     if record is None:
         return _choose(scene)
     step, way = scene.state.place.step, scene.state.book.settings.measuring
@@ -116,6 +117,13 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
         ),
     ]  # fmt: skip
     beside = [parts.quiet_button(look, words("person.today"), scene.doing(act.TakeToday(key)), identifier="today")]
+    children += sets(scene, record)
+    children.append(
+        parts.field(
+            look, identifier="person-notes", label=words("person.notes"), value=record.notes,
+            on_change=lambda text: send(act.TypeNotes(key, text)),
+        )
+    )  # fmt: skip
     if scene.state.place.garment:
         other = scene.doing(act.ChoosePerson(scene.state.place.garment, ""))
         beside.append(parts.quiet_button(look, words("person.other"), other, identifier="other-person"))
@@ -139,6 +147,7 @@ def _one(scene: Scene, record: PersonRecord, step: int) -> ft.Control:
     name = asked[step - 1]
     estimates, problems = _read(record, asks.required)
     field = _fields(scene, record, (name,), asks, estimates, problems)
+    field += second_tape(scene, record, name)
     on_to_next = scene.go("person", step + 1)
     forward: ft.Control = parts.primary_button(look, words("next"), on_to_next, identifier="next")
     if step == last:

@@ -286,7 +286,14 @@ def book(page: Page) -> dict[str, Any]:
 
 def kept(page: Page, holds: Callable[[dict[str, Any]], object], what: str) -> None:
     """Wait until the browser keeps a book for which something holds; `what` says it in a failure."""
-    wait_until(page, lambda: bool((found := book(page)) and holds(found)), f"kept: {what}")
+
+    def held() -> bool:
+        try:
+            return bool((found := book(page)) and holds(found))
+        except LookupError:  # some of its records are saved, and not yet all
+            return False
+
+    wait_until(page, held, f"kept: {what}")
 
 
 def chosen(page: Page, identifier: str) -> bool:

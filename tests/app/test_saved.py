@@ -141,7 +141,7 @@ def test_a_field_of_a_later_app_is_passed_over_and_an_empty_one_is_not_written()
     assert read("garment.g1", changed(GARMENT_TEXT, "garment", "from_later", to=1)) == KeptGarment(
         GarmentRecord("g1", title="Shirt")
     )
-    assert set(json.loads(text_of(PersonRecord("p1")))["person"]) == {"id", "kind", "unit"}
+    assert set(json.loads(text_of(PersonRecord("p1")))["person"]) == {"id", "kind", "unit", "set"}
 
 
 def test_a_default_that_is_not_empty_is_always_written():
