@@ -156,7 +156,7 @@ WORDS: Final[dict[str, str]] = {
     "person.notes": "Notes",
     # Measures of several days
     "set.again": "Measure again",
-    "set.begun": "New measures of today are begun. The earlier ones are kept.",
+    "set.begun": "New measures begin today.",
     "set.stays": "This garment stays with the measures of {day}.",
     "set.use_newest": "Make it with the newest measures",
     "set.no_day": "an earlier day",
