@@ -409,6 +409,44 @@ class TakeWayOut(Action):
     says: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class KeepCloth(Action):
+    """Keep the cloth of a garment by name, or what is known of it now."""
+
+    garment: str
+
+
+@dataclass(frozen=True, slots=True)
+class UseCloth(Action):
+    """Make a garment of a kept cloth."""
+
+    garment: str
+    cloth: str
+
+
+@dataclass(frozen=True, slots=True)
+class TypeClothName(Action):
+    """Text typed as the name of a kept cloth."""
+
+    cloth: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetWashed(Action):
+    """Whether a kept cloth has been washed."""
+
+    cloth: str
+    washed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DeleteCloth(Action):
+    """Delete a kept cloth; can be undone."""
+
+    cloth: str
+
+
 # ---- The draft ------------------------------------------------------------------------------------------------------
 
 

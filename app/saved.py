@@ -17,6 +17,7 @@ from typing import Any, Literal, TypeVar, get_args
 from app.packed import packed, unpacked
 from app.state import (
     Book,
+    ClothRecord,
     FrozenDraft,
     GarmentRecord,
     Gone,
@@ -33,8 +34,8 @@ from app.state import (
 from app.storage import PLACE
 
 BOOK = "book"
-PERSON, GARMENT, FROZEN, GONE = "person.", "garment.", "frozen.", "gone."
-KINDS = (PERSON, GARMENT, GONE)
+PERSON, GARMENT, CLOTH, FROZEN, GONE = "person.", "garment.", "cloth.", "frozen.", "gone."
+KINDS = (PERSON, GARMENT, CLOTH, GONE)
 """The kinds of records that are read at every start. A frozen draft is read when its garment is looked at."""
 SHARED = frozenset({BOOK, PLACE})
 """Records that belong to nobody alone: a later one replaces an earlier one, and that is no conflict."""
@@ -58,12 +59,12 @@ class KeptGarment:
     picture: str = ""
 
 
-Kept = PersonRecord | KeptGarment | FrozenDraft | Settings | Gone
+Kept = PersonRecord | KeptGarment | ClothRecord | FrozenDraft | Settings | Gone
 
 
 # ---- Fields ---------------------------------------------------------------------------------------------------------
 
-Saved = TypeVar("Saved", PersonRecord, MeasureSet, GarmentRecord, Settings, Place)
+Saved = TypeVar("Saved", PersonRecord, MeasureSet, GarmentRecord, ClothRecord, Settings, Place)
 Reader = Callable[[Any], Any]
 """Makes a field's value of what JSON holds; raises ValueError, TypeError or AttributeError where it is none."""
 
@@ -116,7 +117,7 @@ _READERS: dict[Any, Reader] = {
     str: _text, bool: _plain(bool), int: _plain(int), dict[str, str]: _texts, tuple[str, ...]: _list,
     dict[str, dict[str, str]]: _aside, tuple[MeasureSet, ...]: _sets,
 }  # fmt: skip
-_SAVED: tuple[Any, ...] = (PersonRecord, MeasureSet, GarmentRecord, Settings, Place)
+_SAVED: tuple[Any, ...] = (PersonRecord, MeasureSet, GarmentRecord, ClothRecord, Settings, Place)
 _PLANS: dict[type[Any], dict[str, Reader]] = {
     kind: {each.name: _READERS.get(each.type) or _one_of(frozenset(get_args(each.type))) for each in fields(kind)}
     for kind in _SAVED
@@ -157,6 +158,8 @@ def text_of(kept: Kept) -> str:
             return _written("person", {"person": fields_of(kept)})
         case KeptGarment(garment, picture):
             return _written("garment", {"garment": fields_of(garment), **({"picture": picture} if picture else {})})
+        case ClothRecord():
+            return _written("cloth", {"cloth": fields_of(kept)})
         case FrozenDraft(order, draft, others):
             seen = {step: {"draft": other.draft, "says": other.says} for step, other in others.items()}
             return _written("frozen", {"order": order, "draft": packed(draft), "others": seen})
@@ -190,6 +193,10 @@ def _head(found: dict[str, Any]) -> Settings:
 
 def _person(found: dict[str, Any]) -> PersonRecord:
     return record_of(PersonRecord, found["person"])
+
+
+def _cloth(found: dict[str, Any]) -> ClothRecord:
+    return record_of(ClothRecord, found["cloth"])
 
 
 def _garment(found: dict[str, Any]) -> KeptGarment:
@@ -229,6 +236,7 @@ _KINDS: dict[str, dict[int, Callable[[dict[str, Any]], Kept]]] = {
     "book": {2: _head},
     "person": {2: _person},
     "garment": {2: _garment},
+    "cloth": {2: _cloth},
     "frozen": {1: _frozen_1, 2: _frozen},
     "gone": {2: _gone},
 }
@@ -256,6 +264,8 @@ def _own(key: str, kept: Kept) -> bool:
     """Whether a record stands under its own id."""
     if isinstance(kept, PersonRecord | Gone):
         return key == (PERSON if isinstance(kept, PersonRecord) else GONE) + kept.id
+    if isinstance(kept, ClothRecord):
+        return key == CLOTH + kept.id
     return not isinstance(kept, KeptGarment) or key == GARMENT + kept.garment.id
 
 
@@ -275,6 +285,8 @@ def all_kept(state: State) -> Iterator[tuple[str, tuple[object, ...]]]:
         yield FROZEN + key, (frozen,)
     for person in book.people:
         yield PERSON + person.id, (person,)
+    for cloth in book.cloths:
+        yield CLOTH + cloth.id, (cloth,)
     for garment in book.garments:
         yield GARMENT + garment.id, (garment, book.pictures.get(garment.id, ""))
     yield BOOK, (book.settings,)
@@ -285,7 +297,7 @@ def text_of_all(of: tuple[object, ...]) -> str:
     match of:
         case (GarmentRecord() as garment, str(picture)):
             return text_of(KeptGarment(garment, picture))
-        case (PersonRecord() | FrozenDraft() | Settings() | Gone() as kept,):
+        case (PersonRecord() | ClothRecord() | FrozenDraft() | Settings() | Gone() as kept,):
             return text_of(kept)
     raise TypeError(type(of[0]).__name__)
 
@@ -303,6 +315,7 @@ def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook
     """Read every record; `unread` are the keys of those that the store could not read."""
     people: list[PersonRecord] = []
     garments: list[GarmentRecord] = []
+    cloths: list[ClothRecord] = []
     pictures: dict[str, str] = {}
     frozen: dict[str, FrozenDraft] = {}
     settings, deleted = Settings(), list[Gone]()
@@ -315,6 +328,8 @@ def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook
                 garments.append(garment)
                 if picture:
                     pictures[garment.id] = picture
+            case ClothRecord() as cloth:
+                cloths.append(cloth)
             case FrozenDraft() as draft:
                 frozen[key.removeprefix(FROZEN)] = draft
             case Settings() as found:
@@ -329,7 +344,8 @@ def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook
     if gone is not None and gone.garment is not None and gone.picture:
         pictures[gone.id] = gone.picture
     off = [each.id for each in deleted]
-    numbers = [number_of(each) for each in (*known, *off, *(key.partition(".")[2] for key in left))]
+    woven = [each.id for each in cloths]
+    numbers = [number_of(each) for each in (*known, *woven, *off, *(key.partition(".")[2] for key in left))]
     book = Book(
         people=in_order(people),
         garments=in_order(garments, newest=True),
@@ -337,6 +353,7 @@ def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook
         next=max(numbers, default=0) + 1,
         gone=gone,
         pictures=pictures,
+        cloths=in_order(cloths),
     )
     return ReadBook(book, frozen, left)
 

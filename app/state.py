@@ -137,7 +137,8 @@ class GarmentRecord:
     the steps of sewing that are done (app.sewing).
 
     `measured` is which measures of the person it is made for; empty for the newest. `state` says how far it is beyond
-    the chalk, `made_on` when it was begun. `cut_notes` is what was changed with the scissors.
+    the chalk, `made_on` when it was begun. `cut_notes` is what was changed with the scissors. `of_cloth` is the
+    kept cloth that it is made of; empty for one that is not kept.
     """
 
     id: str
@@ -163,6 +164,7 @@ class GarmentRecord:
     made_on: str = ""
     notes: str = ""
     cut_notes: str = ""
+    of_cloth: str = ""
 
     @property
     def stage(self) -> Stage:
@@ -172,6 +174,20 @@ class GarmentRecord:
     def unchalked(self) -> "GarmentRecord":
         """The same garment with nothing chalked and no draft frozen for it."""
         return replace(self, chalking=False, chalk_done=(), chalk_at="", reads="", kept="", chalk_for="")
+
+
+@dataclass(frozen=True, slots=True)
+class ClothRecord:
+    """A cloth that is kept by name. `facts` holds the text for each key of an order's cloth, in `unit`.
+
+    Its length is what is left of it. A cloth that is `washed` has shrunk already.
+    """
+
+    id: str
+    name: str = ""
+    unit: Unit = "cm"
+    facts: dict[str, str] = field(default_factory=dict)
+    washed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +238,7 @@ def _by_id(records: tuple[Any, ...]) -> dict[str, Any]:
     return found
 
 
-Numbered = TypeVar("Numbered", PersonRecord, GarmentRecord)
+Numbered = TypeVar("Numbered", PersonRecord, GarmentRecord, ClothRecord)
 
 
 def number_of(key: str) -> int:
@@ -250,6 +266,11 @@ class Book:
     next: int = 1
     gone: Gone | None = None
     pictures: dict[str, str] = field(default_factory=dict)
+    cloths: tuple[ClothRecord, ...] = ()
+
+    def cloth(self, key: str) -> ClothRecord | None:
+        """The kept cloth with this id."""
+        return _by_id(self.cloths).get(key)
 
     def person(self, key: str) -> PersonRecord | None:
         """The person with this id."""
@@ -344,6 +365,7 @@ class Undo:
     person: PersonRecord | None = None
     garment: GarmentRecord | None = None
     frozen: FrozenDraft | None = None
+    cloth: ClothRecord | None = None
 
 
 def undo_of(gone: Gone) -> Undo:
@@ -368,7 +390,7 @@ class Clash:
     """
 
     key: str
-    theirs: PersonRecord | GarmentRecord | None = None
+    theirs: PersonRecord | GarmentRecord | ClothRecord | None = None
     picture: str = ""
 
 
@@ -419,7 +441,7 @@ class State:
         return replace(self, frozen=frozen, unread=self.unread - {garment})
 
     def new_id(self, kind: str, after: int = 0) -> str:
-        """An id for a new record of a kind, "p" or "g", that no other tab or device gives."""
+        """An id for a new record of a kind, "p", "g" or "c", that no other tab or device gives."""
         return f"{kind}{self.book.next + after}" + (f"-{self.mark}" if self.mark else "")
 
     @property

@@ -5,17 +5,19 @@ from dataclasses import replace
 from typing import Any
 
 from app import actions as act
+from app import update_cloth as cloth
 from app import update_garment as garment
 from app import update_person as person
 from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveNow, SavePlace, Speak
 from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
-from app.saved import BOOK, FROZEN, GARMENT, PERSON, KeptGarment, Unreadable
+from app.saved import BOOK, CLOTH, FROZEN, GARMENT, PERSON, KeptGarment, Unreadable
 from app.state import (
     CARDS,
     Book,
     Clash,
+    ClothRecord,
     FrozenDraft,
     GarmentRecord,
     Notice,
@@ -236,18 +238,23 @@ def _without(state: State, key: str) -> State:
         garments = tuple(each for each in book.garments if each.id != name)
         pictures = {each: text for each, text in book.pictures.items() if each != name}
         book = replace(book, garments=garments, pictures=pictures)
+    elif key.startswith(CLOTH):
+        book = replace(book, cloths=tuple(each for each in book.cloths if each.id != name))
     elif key.startswith(FROZEN):
         return state.without_frozen(name)
     left = {each: why for each, why in state.left.items() if each != key}
     return replace(state, book=book, frozen=frozen, left=left)
 
 
-def _with_record(state: State, kept: PersonRecord | GarmentRecord, picture: str) -> State:
+def _with_record(state: State, kept: PersonRecord | GarmentRecord | ClothRecord, picture: str = "") -> State:
     """The state with a record in its place, new or in place of an older one; later ones come after it."""
     book = replace(state.book, next=max(state.book.next, number_of(kept.id) + 1))
     if isinstance(kept, PersonRecord):
         people = in_order([*(each for each in book.people if each.id != kept.id), kept])
         return replace(state, book=replace(book, people=people))
+    if isinstance(kept, ClothRecord):
+        cloths = in_order([*(each for each in book.cloths if each.id != kept.id), kept])
+        return replace(state, book=replace(book, cloths=cloths))
     garments = in_order([*(each for each in book.garments if each.id != kept.id), kept], newest=True)
     pictures = book.pictures | {kept.id: picture} if picture else book.pictures
     return replace(state, book=replace(book, garments=garments, pictures=pictures))
@@ -257,8 +264,8 @@ def _record_came(state: State, action: act.RecordCame) -> Step:
     key, kept = action.key, action.kept
     after = _without(state, key)
     match kept:
-        case PersonRecord():
-            after = _with_record(after, kept, "")
+        case PersonRecord() | ClothRecord():
+            after = _with_record(after, kept)
         case KeptGarment():
             after = _with_record(after, kept.garment, kept.picture)
             if not kept.garment.chalking:
@@ -285,7 +292,7 @@ def _record_came(state: State, action: act.RecordCame) -> Step:
 
 def _clashed(state: State, action: act.Clashed) -> Step:
     theirs = action.theirs
-    clash = Clash(action.key, theirs if isinstance(theirs, PersonRecord) else None)
+    clash = Clash(action.key, theirs if isinstance(theirs, PersonRecord | ClothRecord) else None)
     if isinstance(theirs, KeptGarment):
         clash = Clash(action.key, theirs.garment, theirs.picture)
     others = tuple(each for each in state.clashes if each.key != action.key)
@@ -302,7 +309,7 @@ def _of_the_deleted(state: State) -> Step:
     asks: tuple[Ask, ...] = ()
     for clash in state.clashes:
         key = clash.key.partition(".")[2]
-        if state.book.garment(key) is None and state.book.person(key) is None:
+        if not any(find(key) for find in (state.book.garment, state.book.person, state.book.cloth)):
             state, more = _take_theirs(state, act.TakeTheirs(clash.key))
             state = _stays(state)
             asks = (*asks, *more)
@@ -335,7 +342,7 @@ def _take_theirs(state: State, action: act.TakeTheirs) -> Step:
 def _keep_both(state: State, action: act.KeepBoth) -> Step:
     after, clash = _settled(state, action.key)
     name = action.key.partition(".")[2]
-    mine = state.book.garment(name) or state.book.person(name)
+    mine = state.book.garment(name) or state.book.person(name) or state.book.cloth(name)
     if clash is None or mine is None:
         return state, ()
     if clash.theirs is None:  # deleted in the other tab: what is here is simply kept
@@ -345,6 +352,9 @@ def _keep_both(state: State, action: act.KeepBoth) -> Step:
         copied = replace(mine, id=state.new_id("p"), name=_other_name(mine.name))
         after = _with_record(after, copied, "")
         place = replace(state.place, person=copied.id) if state.place.person == name else state.place
+    elif isinstance(mine, ClothRecord):
+        after = _with_record(after, replace(mine, id=state.new_id("c"), name=_other_name(mine.name)))
+        place = state.place
     else:
         copy = replace(mine, id=state.new_id("g"), title=_other_name(garment_name(state.book, mine)))
         after = _with_record(after, copy, state.book.pictures.get(name, ""))
@@ -457,6 +467,8 @@ def _undo(state: State, action: act.UndoLast) -> Step:
     after, asks = replace(state, notice=None), tuple[Ask, ...]()
     if undo.person is not None:
         after = _with_record(after, undo.person, "")
+    if undo.cloth is not None:
+        after = _with_record(after, undo.cloth)
     if undo.garment is not None:
         after = _with_record(after, undo.garment, "")
         if undo.frozen is not None:
@@ -513,6 +525,7 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.LeaveTrouble: _leave_trouble,
     **person.HANDLERS,
     **garment.HANDLERS,
+    **cloth.HANDLERS,
 }
 
 __all__ = ["Step", "start", "update"]

@@ -390,7 +390,6 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.ChalkAt: _at,
     act.SameForAnother: _same_for,
     act.UseMeasures: _changing(lambda garment, action: replace(garment, measured=action.measures)),
-    act.SetState: _changing(lambda garment, action: replace(garment, state=action.state)),
     act.TypeGarmentNotes: _changing(lambda garment, action: replace(garment, notes=action.text)),
     act.TypeCutNotes: _changing(lambda garment, action: replace(garment, cut_notes=action.text)),
     act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),

@@ -39,8 +39,8 @@ def clash_words(state: State, clash: Clash) -> str:
     name = words("person.unnamed")
     if garment is not None:
         name = garment_name(state.book, garment)
-    elif person is not None and person.name.strip():
-        name = person.name.strip()
+    elif (known := person or state.book.cloth(key)) is not None and known.name.strip():
+        name = known.name.strip()
     return words("saved.clash.gone" if clash.theirs is None else "saved.clash", name=name)
 
 

@@ -7,6 +7,7 @@ import flet as ft
 from app import actions as act
 from app import parts
 from app.presets import CLOTH_WIDTHS
+from app.screens.kept_cloth import from_kept, keeping
 from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
 from app.screens.trade_words import trade_word
@@ -34,6 +35,7 @@ def cloth(scene: Scene) -> ft.Control:
     set_to = Setting(scene, garment, problems, unit)
     width = garment.cloth.get("width", "")
     children: list[ft.Control] = [
+        *from_kept(scene, garment),
         parts.choices(
             look, identifier="width", label=words("cloth.width"), chosen=width,
             options=[parts.Option(each, f"{each} {unit}") for each in CLOTH_WIDTHS[unit]],
@@ -76,6 +78,7 @@ def cloth(scene: Scene) -> ft.Control:
             options=[parts.Option(each, words(f"line.{each}")) for each in ("cut", "stitch")],
             on_choose=lambda value: scene.send(act.SetLine(garment.id, "stitch" if value == "stitch" else "cut")),
         ),
+        keeping(scene, garment),
     ]  # fmt: skip
     foot = [parts.primary_button(look, words("cloth.on"), scene.go("proof"), identifier="next")]
     return frame(scene, look, title=words("cloth.title"), children=children, on_back=scene.go("shape"), foot=foot)
