@@ -3,9 +3,12 @@
 A garment or person that an action is about is always named, so that a late answer or a double tap cannot touch another.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
+from app.backup import Backup
+from app.merging import Choice
 from app.saved import Kept, ReadBook, Unreadable
 from app.state import (
     Drafted,
@@ -608,6 +611,66 @@ class FileFailed(Action):
     """The file could not be made or handed over."""
 
     words: str
+
+
+# ---- Backup ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AskBackup(Action):
+    """Save a backup of everything, or of what belongs to one person or one garment."""
+
+    person: str = ""
+    garment: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BackupSaved(Action):
+    """A backup was handed to the device. `whole` says that it holds everything, `without` names what it lacks."""
+
+    name: str
+    whole: bool
+    without: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FilePicked(Action):
+    """A file was chosen to be opened: its bytes, None where the browser did not give them, and how many they are."""
+
+    content: bytes | None
+    size: int
+
+
+@dataclass(frozen=True, slots=True)
+class BackupRead(Action):
+    """What the file holds, or why it is not opened, in words.
+
+    `frozen` are the frozen drafts that are kept here for its garments, `unread` names those that cannot be read.
+    """
+
+    backup: Backup | None
+    words: str = ""
+    frozen: Mapping[str, FrozenDraft] = field(default_factory=dict)
+    unread: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseKept(Action):
+    """What is to be kept of a record that is not the same here and in the backup."""
+
+    kind: str
+    key: str
+    choice: Choice
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOver(Action):
+    """Take over the backup that is looked at, as chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveBackup(Action):
+    """Put away the backup that is looked at, and change nothing."""
 
 
 # ---- Sew ------------------------------------------------------------------------------------------------------------

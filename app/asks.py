@@ -83,6 +83,21 @@ class MakeFile(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class MakeBackup(Ask):
+    """Make a backup of everything, or of one person or garment, and hand it to the device."""
+
+    person: str = ""
+    garment: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBackup(Ask):
+    """Read the bytes of a file that was chosen."""
+
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Speak(Ask):
     """Read a text aloud in place of what is being read; an empty one only stops that."""
 

@@ -8,7 +8,7 @@ is not sound throughout is refused in words, and nothing is changed.
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from functools import cache
 from typing import Any, Literal, get_args, get_origin
 
@@ -31,6 +31,10 @@ from drafting.stepwise import Steps, finished
 Holds = Literal["everything", "person", "garment", "order"]
 
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}|")
+OF_DEVICE = ("changes", "awake_told")
+"""Settings that are told of one device alone, and stand in no backup."""
+REFERS: dict[str, dict[str, str]] = {"garments": {"person": "people", "chalk_for": "people", "of_cloth": "cloths"}}
+"""Which fields of a record name a record of another list."""
 MOST_DRAFTS = 400_000_000
 """Letters of all frozen drafts of a file together, unpacked: our choice, because 5,000 take 320 million."""
 
@@ -58,6 +62,12 @@ class Refused:
     words: str
 
 
+def shared(settings: Settings) -> Settings:
+    """The settings without what is told of one device alone."""
+    plain: dict[str, Any] = {each.name: each.default for each in fields(settings) if each.name in OF_DEVICE}
+    return replace(settings, **plain)
+
+
 @cache
 def lists() -> dict[str, type]:
     """The lists of records that a book holds, each with the kind of its records."""
@@ -79,7 +89,20 @@ def part_of(book: Book, *, person: str = "", garment: str = "") -> Book:
         people = tuple(each for each in book.people if each.id == person)
     else:
         return book
-    return replace(book, people=people, garments=tuple(kept))
+    cloths = tuple(each for each in book.cloths if any(each.id == one.of_cloth for one in kept))
+    return replace(book, people=people, garments=tuple(kept), cloths=cloths)
+
+
+def whole(book: Book) -> Book:
+    """The book without what names a record that is not in it, as a garment whose person was deleted."""
+    known = {name: {each.id for each in getattr(book, name)} for name in lists()}
+    changed: dict[str, Any] = {}
+    for name, refers in REFERS.items():
+        changed[name] = tuple(
+            replace(each, **{key: "" for key, other in refers.items() if getattr(each, key) not in known[other]})
+            for each in getattr(book, name)
+        )
+    return replace(book, **changed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +128,7 @@ def writing(
     holds: Holds = "garment" if garment else "person" if person else "everything"
     head: dict[str, Any] = {"format": FORMAT, "version": VERSION, "saved_on": saved_on, "holds": holds}
     if holds == "everything":
-        head["settings"] = asdict(part.settings)
+        head["settings"] = asdict(shared(part.settings))
     blocks = [f'"{key}": {_line(value)}' for key, value in head.items()]
     for name in lists():
         lines = []
@@ -135,6 +158,14 @@ def _line(value: Any) -> str:
 def _block(name: str, braces: str, lines: list[str]) -> str:
     inside = "\n" + ",\n".join(lines) + "\n" if lines else ""
     return f'"{name}": {braces[0]}{inside}{braces[1]}'
+
+
+def holds_all(read: "Backup", book: Book, written: Written, person: str = "", garment: str = "") -> bool:
+    """Whether what was read back is all that was to be written."""
+    wanted = whole(part_of(book, person=person, garment=garment))
+    return set(read.lost) == set(written.without) and all(
+        getattr(read.book, name) == getattr(wanted, name) for name in lists()
+    )
 
 
 # ---- Reading --------------------------------------------------------------------------------------------------------
@@ -207,21 +238,18 @@ def _sound(typed: dict[str, Any]) -> Steps[Backup]:
             kept.append(record)
             yield None
         found[name] = tuple(kept)
-    book = Book(**found, settings=settings)
+    book = whole(Book(**found, settings=settings))
     drafts, pictures = typed.get("frozen", {}), typed.get("pictures", {})
     for name, value in (("frozen", drafts), ("pictures", pictures), ("orders", typed.get("orders", {}))):
         if not isinstance(value, dict):
             raise UnfitError((name,))
-    people = {each.id for each in book.people}
     frozen: dict[str, FrozenDraft] = {}
     room = MOST_DRAFTS
     lost: list[str] = []
     kept_pictures: dict[str, str] = {}
-    kept_garments = []
-    for each in book.garments:
-        if each.garment not in garments():
-            raise NewerError(each.garment)
-        garment = each if each.person in people else replace(each, person="")
+    for garment in book.garments:
+        if garment.garment not in garments():
+            raise NewerError(garment.garment)
         if garment.chalking and garment.id not in drafts:
             lost.append(garment.id)
         elif garment.chalking:
@@ -231,9 +259,8 @@ def _sound(typed: dict[str, Any]) -> Steps[Backup]:
                 raise UnfitError(("frozen", garment.id))
         if garment.id in pictures:
             kept_pictures[garment.id] = _picture(pictures[garment.id], ("pictures", garment.id), reader)
-        kept_garments.append(garment)
         yield None
-    book = replace(book, garments=tuple(kept_garments), pictures=kept_pictures)
+    book = replace(book, pictures=kept_pictures)
     return Backup(holds, book, frozen, saved_on, tuple(lost), unknown or bool(reader.unknown))
 
 

@@ -10,7 +10,7 @@ import secrets
 import sys
 import time
 import traceback
-from collections.abc import Callable, Coroutine, Mapping, Sequence
+from collections.abc import Callable, Coroutine, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -18,6 +18,7 @@ from typing import Any, Protocol
 
 from app import actions as act
 from app import asks
+from app.backup import Backup, holds_all, part_of, reading, writing
 from app.laying import answering, question_of
 from app.packed import packed
 from app.page_table import Heard
@@ -61,6 +62,7 @@ from app.typed import order_of, order_text
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
+from drafting.record.backup_file import MOST_BYTES
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 
@@ -159,7 +161,7 @@ class Effects:
                 self._begin(self._freeze(asked.garment))
             case asks.GoTo():
                 self._begin(self._device.go(asked.route))
-            case asks.MakeFile():
+            case asks.MakeFile() | asks.MakeBackup() | asks.ReadBackup():
                 self._begin(self._file(asked))
             case asks.Speak():
                 self._begin(self._speak(asked.text))
@@ -586,8 +588,19 @@ class Effects:
 
     # ---- Files and the rest -----------------------------------------------------------------------------------------
 
-    async def _file(self, asked: asks.MakeFile) -> None:
+    async def _file(self, asked: asks.MakeFile | asks.MakeBackup | asks.ReadBackup) -> None:
         await asyncio.sleep(BREATH)
+        if isinstance(asked, asks.MakeBackup):
+            await self._make_backup(asked)
+            return
+        if isinstance(asked, asks.ReadBackup):
+            read = await _stepwise(reading(asked.content))
+            if isinstance(read, Backup):
+                here = [key for key in read.frozen if self._now().book.garment(key) is not None]
+                self._send(act.BackupRead(read, "", *await self._frozen_of(here)))
+            else:
+                self._send(act.BackupRead(None, read.words))
+            return
         content = await self._content(asked)
         if content is None:
             unread = asked.garment in self._now().unread
@@ -634,6 +647,54 @@ class Effects:
             return None
         result = await _stepwise(making(order))
         return _files(result, garment.paper).get(asked.name, lambda: None)()
+
+    # ---- Backup -----------------------------------------------------------------------------------------------------
+
+    async def _frozen_of(self, garments: Iterable[str]) -> tuple[dict[str, FrozenDraft], frozenset[str]]:
+        """The frozen drafts that are kept for these garments, and for which one is kept that cannot be read."""
+        found: dict[str, FrozenDraft] = {}
+        unread: set[str] = set()
+        for garment in garments:
+            if garment in self._now().frozen:
+                found[garment] = self._now().frozen[garment]
+                continue
+            key = FROZEN + garment
+            async with self._lock:
+                record = await self._store.load(key)
+                frozen = read(key, record.text) if isinstance(record, Record) else None
+                if isinstance(record, Record):
+                    self._revisions[key] = record.revision
+                if isinstance(frozen, FrozenDraft):
+                    found[garment], self._kept[key] = frozen, (frozen,)
+                elif record is not None:
+                    unread.add(garment)
+            await asyncio.sleep(0)
+        return found, frozenset(unread)
+
+    async def _make_backup(self, asked: asks.MakeBackup) -> None:
+        state, day = self._now(), date.today().isoformat()
+        whole = not asked.person and not asked.garment
+        part = part_of(state.book, person=asked.person, garment=asked.garment)
+        frozen = (await self._frozen_of([each.id for each in part.garments if each.chalking]))[0]
+        written = await _stepwise(writing(state.book, frozen, person=asked.person, garment=asked.garment, saved_on=day))
+        content = written.text.encode()
+        if len(content) > MOST_BYTES:
+            self._send(act.FileFailed(words("backup.too_much")))
+            return
+        read = await _stepwise(reading(content))
+        if not isinstance(read, Backup) or not holds_all(read, state.book, written, asked.person, asked.garment):
+            self._send(act.FileFailed(words("backup.unproven")))  # what cannot be opened again is no backup
+            return
+        what = "" if whole else "-garment" if asked.garment else "-person"
+        name = f"foldmark{what}-{day}.json"
+        try:
+            await self._device.offer(name, content)
+        except asyncio.CancelledError:
+            raise
+        except Exception:  # the device's own refusal, such as a blocked download
+            self._send(act.FileFailed(words("paper.refused")))
+            return
+        self._send(act.BackupSaved(name, whole, written.without))
 
     async def _demo(self) -> None:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))

@@ -43,7 +43,16 @@ built."""
 PROBE = 100
 """The size of a letter below the screen, px. Its height on the screen is measured, because the client tells neither
 Python nor the page how large the device shows letters."""
-ONCE = (act.AddGarment, act.CopyGarment, act.AddPerson, act.CopyPerson, act.TryDemo, act.MarkDone, act.StepSewn)
+ONCE = (
+    act.AddGarment,
+    act.CopyGarment,
+    act.AddPerson,
+    act.CopyPerson,
+    act.TryDemo,
+    act.MarkDone,
+    act.StepSewn,
+    act.TakeOver,
+)
 """What a second tap of a trembling finger must not do again."""
 LEFT = frozenset({ft.AppLifecycleState.HIDE, ft.AppLifecycleState.PAUSE, ft.AppLifecycleState.INACTIVE})
 """What a page that may soon be gone tells: it is hidden, or another one is before it."""
@@ -75,7 +84,8 @@ class Desk:
         self.text = 1.0
         self.stark = self.calm = False
         self._once: dict[type[act.Action], float] = {}
-        self._picker = ft.FilePicker()
+        self._picker = ft.FilePicker(on_result=self._picked)
+        self.pick = ft.PickFiles(self._picker, with_data=True, cancel_upload_on_window_blur=False)
         self._share = ft.Share()
         page.services.append(self._picker)
         page.services.append(self._share)
@@ -253,6 +263,13 @@ class Desk:
         """Hand a file to the person."""
         await self._picker.save_file(file_name=name, src_bytes=content)
 
+    def _picked(self, event: ft.FilePickerResultEvent) -> None:
+        """A file was chosen, or none: the client opens its list within the tap, as browsers want it."""
+        ft.context.disable_auto_update()  # type: ignore[no-untyped-call]
+        for file in event.files[:1]:
+            content = None if file.bytes is None and file.size else bytes(file.bytes or b"")
+            self.send(act.FilePicked(content, file.size))
+
     async def print_file(self, name: str, content: bytes) -> bool:
         """Show a file in the browser's print view; only a page that has our own scripts can."""
         return IN_BROWSER and await print_in_page(content)
@@ -314,7 +331,7 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     height = (page.height or 844) - kept_free.top - kept_free.bottom
     scene = Scene(
         state, desk.send, width, height, is_dark, desk.kept, desk.open_network,
-        text=desk.text, stark=desk.stark, calm=desk.calm, hand=desk.hand,
+        text=desk.text, stark=desk.stark, calm=desk.calm, hand=desk.hand, pick=desk.pick,
     )  # fmt: skip
     desk.hand.wanted = typed_by_touch(page)
     desk.kept.begin(

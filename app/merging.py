@@ -4,16 +4,16 @@ Records are known by their kind and id. What is new is added, what is the same i
 as it is here unless a person chooses what the file has, or both.
 """
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal
 
-from app.backup import Backup, lists
+from app.backup import OF_DEVICE, REFERS, Backup, lists, shared
 from app.names import copy_name
-from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord
+from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord, State, in_order
 from app.text import words
 
-Status = Literal["new", "same", "differs", "draft"]
+Status = Literal["new", "same", "differs", "draft", "left"]
 Choice = Literal["here", "file", "both"]
 Fresh = Callable[[str], str]
 """A new id for a record of a list, such as "people"."""
@@ -23,15 +23,14 @@ FROZEN = "frozen"
 """Stands among the fields that differ where the drafts frozen for a garment do."""
 ANOTHER = frozenset({"name", "person", "garment"})
 """Where two records differ in one of these, they are rather two than one, so both are kept unless one is chosen."""
-REFERS: dict[str, dict[str, str]] = {"garments": {"person": "people"}}
-"""Which fields of a record name a record of another list."""
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """A record of a backup beside the book: in which list it stands, and how it compares.
 
-    draft: the record is the same, and its frozen draft, which is missing here, comes with it. `differing` names the
+    draft: the record is the same, and its frozen draft, which is missing here, comes with it. left: it is kept here and
+    cannot be read, so nothing is written over it. `differing` names the
     fields that differ, `later` says on which side the measures were taken later, where that is known. `usual` is what
     is done with it unless a person chooses otherwise.
     """
@@ -50,6 +49,19 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class Opened:
+    """A backup that is looked at before it is taken over, and what was chosen for its records that differ.
+
+    `frozen` are the frozen drafts that are kept here for garments of the backup, `unread` those that cannot be read.
+    """
+
+    backup: Backup
+    frozen: dict[str, FrozenDraft] = field(default_factory=dict)
+    unread: frozenset[str] = frozenset()
+    choices: Mapping[tuple[str, str], Choice] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Merged:
     """The book after a backup was taken over, with its frozen drafts: which were written, and which are gone."""
 
@@ -62,16 +74,20 @@ class Merged:
 
 
 def compare(
-    book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str] = frozenset()
-) -> tuple[Entry, ...]:
+    book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str] = frozenset(),
+    left: Collection[str] = (),
+) -> tuple[Entry, ...]:  # fmt: skip
     """How every record of a backup compares with the book, in the order of the file, settings last.
 
-    `unread` names the garments whose frozen draft is kept here and cannot be read.
+    `frozen` are the frozen drafts that are kept here for the garments of the backup, `unread` names those garments
+    whose frozen draft is kept and cannot be read, `left` the ids of records that cannot be read.
     """
-    return tuple(_compared(book, frozen, backup, unread))
+    return tuple(_compared(book, frozen, backup, unread, left))
 
 
-def _compared(book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str]) -> Iterator[Entry]:
+def _compared(
+    book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unread: frozenset[str], left: Collection[str]
+) -> Iterator[Entry]:
     for kind in lists():
         known = {each.id: each for each in getattr(book, kind)}
         for theirs in getattr(backup.book, kind):
@@ -80,6 +96,9 @@ def _compared(book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unr
                 yield Entry(kind, theirs.id, "same" if same else "new", usual="here" if same else "file")
                 continue
             mine = known.get(theirs.id)
+            if mine is None and theirs.id in left:
+                yield Entry(kind, theirs.id, "left")
+                continue
             if mine is None:
                 yield Entry(kind, theirs.id, "new", usual="file")
                 continue
@@ -98,8 +117,8 @@ def _compared(book: Book, frozen: Mapping[str, FrozenDraft], backup: Backup, unr
             others = ANOTHER & set(differing)
             both = any(getattr(mine, name) and getattr(theirs, name) for name in others)
             yield Entry(kind, theirs.id, "differs", differing, _later(mine, theirs), usual="both" if both else "here")
-    if backup.holds == "everything" and backup.book.settings != book.settings:
-        differing = _differing(book.settings, backup.book.settings)
+    if backup.holds == "everything" and shared(backup.book.settings) != shared(book.settings):
+        differing = _differing(shared(book.settings), shared(backup.book.settings))
         empty = not any(getattr(book, kind) for kind in lists())
         yield Entry(SETTINGS, SETTINGS, "differs", differing, usual="file" if empty else "here")
 
@@ -129,6 +148,12 @@ def _later(mine: Any, theirs: Any) -> Literal["", "here", "file"]:
     ):
         return ""
     return "here" if mine.taken_on > theirs.taken_on else "file"
+
+
+def entries_of(state: State, opened: Opened) -> tuple[Entry, ...]:
+    """How every record of the backup that is looked at compares with what is here now."""
+    left = {key.partition(".")[2] for key in state.left}
+    return compare(state.book, opened.frozen | state.frozen, opened.backup, opened.unread | state.unread, left)
 
 
 def choice_of(entry: Entry, choices: Mapping[tuple[str, str], Choice]) -> Choice:
@@ -174,10 +199,11 @@ def merge(
                 removed.append(new)
             if theirs.id in backup.book.pictures:
                 pictures[new] = backup.book.pictures[theirs.id]
-        lists_now[kind] = tuple(now.values())
+        lists_now[kind] = in_order(now.values(), newest=kind == "garments")
     settings = book.settings
     if chosen.get((SETTINGS, SETTINGS)) == "file":
-        settings, changed = backup.book.settings, changed + 1
+        kept = {name: getattr(settings, name) for name in OF_DEVICE}
+        settings, changed = replace(backup.book.settings, **kept), changed + 1
     book = replace(book, **lists_now, settings=settings, pictures=pictures)
     return Merged(book, drafts, tuple(written), tuple(removed), added, changed)
 

@@ -7,7 +7,7 @@ these records are never changed in place: `dict | {...}` makes a new one.
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any, Literal, TypeVar, get_args
+from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args
 
 from drafting.cloth import ClothFacts
 from drafting.contract.pieces import Piece
@@ -17,8 +17,13 @@ from drafting.problems import Problem
 from drafting.units import Unit
 from drafting.ways_out.cloth import LaidWay
 
+if TYPE_CHECKING:
+    from app.merging import Opened
+
 Kind = Literal["woman", "man", "child"]
-Screen = Literal["home", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew", "notes"]
+Screen = Literal[
+    "home", "backup", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew", "notes"
+]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
@@ -35,7 +40,7 @@ View = Literal["worn", "flat"]
 Measuring = Literal["one", "list"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
-STEPS: tuple[Screen, ...] = SCREENS[2:-1]
+STEPS: tuple[Screen, ...] = SCREENS[3:-1]
 """The way through a garment, in its order. Which garment it is to be is asked before, and notes stand beside it."""
 
 
@@ -53,6 +58,8 @@ class Place:
         """The address of this place, such as "/garment/g1/shape" or "/person/p1/2"."""
         if self.screen == "home":
             return "/"
+        if self.screen == "backup":
+            return "/backup"
         start = f"/garment/{self.garment}/{self.screen}" if self.garment else f"/person/{self.person}"
         return f"{start}/{self.step}" if self.step else start
 
@@ -63,9 +70,11 @@ def place_of(route: str) -> Place | None:
     match parts:
         case []:
             return Place()
+        case ["backup"]:
+            return Place("backup")
         case ["person", person, *rest] if len(rest) <= 1:
             place = Place("person", person=person)
-        case ["garment", garment, screen, *rest] if screen in SCREENS[1:] and len(rest) <= 1:
+        case ["garment", garment, screen, *rest] if screen in SCREENS[2:] and len(rest) <= 1:
             place = Place(next(known for known in SCREENS if known == screen), garment)
         case _:
             return None
@@ -197,6 +206,7 @@ class Settings:
     `fold` says at which side the fold lies for who stands at the table, `top` whether the top is far away or near.
     `aloud` reads the marks aloud; `awake_told` when it was said that the browser lets the screen go dark.
     `view` is the garment on the person or its flat pieces; `measuring` one measure a screen or all as a list.
+    `changes` counts those that are in no backup yet, as far as they are counted (app.update_backup).
     """
 
     unit: Unit = "cm"
@@ -207,6 +217,7 @@ class Settings:
     awake_told: bool = False
     view: View = "worn"
     measuring: Measuring = "one"
+    changes: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -411,6 +422,9 @@ class State:
     tab's own part of the ids that it gives, `today` the day when it was opened. `locked` says that what is kept could
     not be read, so that nothing is saved. `clashes` holds back what another tab changed at the same time, until a
     person has chosen. `looked_for`, `sorted_by` and `shown` say what home shows of a long book.
+
+    `opened` is a backup that is looked at; `counted` is what was changed last, so that what is typed in one field
+    counts once, `changes` how many changes the settings do not count yet.
     """
 
     book: Book = Book()
@@ -418,6 +432,9 @@ class State:
     frozen: dict[str, FrozenDraft] = field(default_factory=dict)
     unread: frozenset[str] = frozenset()
     left: dict[str, str] = field(default_factory=dict)
+    opened: "Opened | None" = None
+    counted: tuple[object, ...] = ()
+    changes: int = 0
     loaded: bool = False
     mark: str = ""
     today: str = ""

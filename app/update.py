@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from app import actions as act
+from app import update_backup as backup
 from app import update_cloth as cloth
 from app import update_garment as garment
 from app import update_person as person
@@ -59,6 +60,8 @@ def _follow(state: State, action: act.Action) -> Step:
     by_hand = not isinstance(action, _ANSWERS)
     if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
         after = replace(after, notice=None)  # nothing old lies over the readings
+    if by_hand and state.loaded:
+        after = backup.counted(state, after, action)
     after, over = _let_go(state, after)
     asks = (*asks, *over)
     if after.locked and after.book != state.book and after.notice is None:
@@ -136,14 +139,15 @@ def _stands(book: Book, place: Place) -> bool:
     """Whether a place still leads somewhere."""
     if place.garment:
         return book.garment(place.garment) is not None
-    return place.screen == "home" or book.person(place.person) is not None
+    return place.screen in ("home", "backup") or book.person(place.person) is not None
 
 
 def _at(state: State, place: Place) -> State:
     """The state at another place: what was lit there is put out, and what was only told there is gone."""
     notice = state.notice if state.notice and (state.notice.undo or state.notice.tone == "stop") else None
     state = with_picture(state) if place.screen == "home" else state
-    return replace(state, place=place, focus="", lit="", notice=notice)
+    opened = state.opened if place.screen == "backup" else None
+    return replace(state, place=place, focus="", lit="", notice=notice, opened=opened)
 
 
 def _go(state: State, action: act.Go) -> Step:
@@ -523,6 +527,7 @@ _HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.CloseNotice: _close_notice,
     act.Troubled: _troubled,
     act.LeaveTrouble: _leave_trouble,
+    **backup.HANDLERS,
     **person.HANDLERS,
     **garment.HANDLERS,
     **cloth.HANDLERS,

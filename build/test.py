@@ -31,6 +31,7 @@ BROWSER = [
     f"tests/app/test_{name}.py"
     for name in (
         "journey",
+        "backup_round",
         "hands",
         "keyboard",
         "keyboard_job",

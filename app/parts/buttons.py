@@ -83,14 +83,18 @@ def primary_button(
 def quiet_button(
     look: Look,
     text: str,
-    on_click: Callable[[], None],
+    on_click: Callable[[], None] | None,
     *,
     identifier: str,
     icon: str = "",
     enabled: bool = True,
     wide: bool = False,
+    action: ft.ClientAction | None = None,
 ) -> ft.Control:
-    """A button beside the way on: an edge and words, with one of our signs before them where that helps."""
+    """A button beside the way on: an edge and words, with one of our signs before them where that helps.
+
+    `action` is what the client does within the tap, where a browser allows it at no other time.
+    """
     ink = look.ink if enabled else look.soft
     align = ft.TextAlign.START if icon and wide else ft.TextAlign.CENTER
     words = ft.Text(value=text, style=letters(look, strong=True, colour=ink), text_align=align)
@@ -101,7 +105,8 @@ def quiet_button(
     face = ft.Container(face, padding=ft.Padding.symmetric(vertical=_ROUND))
     button = ft.TextButton(
         content=face,
-        on_click=(lambda _: on_click()) if enabled else None,
+        on_click=(lambda _: on_click()) if enabled and on_click is not None else None,
+        action=action if enabled else None,
         on_focus=tells(identifier),
         disabled=not enabled,
         expand=wide,

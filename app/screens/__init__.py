@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import flet as ft
 
+from app.screens.backup import backup
 from app.screens.chalk import chalk
 from app.screens.chalk_keys import chalk_key
 from app.screens.cloth import cloth
@@ -24,6 +25,7 @@ __all__ = ["ALL", "Scene", "chalk_key", "trouble"]
 
 ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "home": home,
+    "backup": backup,
     "which": which,
     "person": person,
     "shape": shape,

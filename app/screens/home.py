@@ -14,9 +14,11 @@ from app.other_garment import several
 from app.pictured import picture_of
 from app.preset_pictures import preset_outline
 from app.presets import garment_named, preset_of
+from app.screens.backup import opens
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, SortedBy, State
 from app.text import words
+from app.update_backup import OFFERED_AFTER, changes_of
 from app.update_garment import END, chalking_of, item_at
 from drafting.contract.fields import Preset
 
@@ -39,10 +41,10 @@ def home(scene: Scene) -> ft.Control:
     )
     if not book.garments and not book.people and not scene.state.left:
         empty = parts.empty_state(
-            look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"), children=[demo]
+            look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"), children=[demo, opens(scene)]
         )
         return frame(scene, look, title=words("app"), children=[empty, *_about(scene)], foot=[new])
-    children: list[ft.Control] = _left(scene)
+    children: list[ft.Control] = [*_left(scene), *_offer(scene)]
     long = max(len(book.garments), len(book.people)) > LONG
     children += _looking(scene) if long else []
     garments, people, shown = garments_found(scene.state), people_found(scene.state), scene.state.shown
@@ -107,6 +109,18 @@ def _left(scene: Scene) -> list[ft.Control]:
     return [parts.say(look, says, strong=True), *newer, again, parts.gap(1)]
 
 
+def _offer(scene: Scene) -> list[ft.Control]:
+    """A quiet line where much was changed that is in no backup yet."""
+    if changes_of(scene.state) < OFFERED_AFTER:
+        return []
+    look = scene.paper
+    save = parts.quiet_button(
+        look, words("backup.offer.do"), scene.doing(act.Go(Place("backup"))), identifier="offer-backup", icon="save"
+    )
+    says = ft.Container(parts.say(look, words("backup.offer"), soft=True), expand=True)
+    return [ft.Row([says, save], vertical_alignment=ft.CrossAxisAlignment.CENTER)]
+
+
 def _about(scene: Scene) -> list[ft.Control]:
     look = scene.paper
     light = parts.choices(
@@ -118,7 +132,10 @@ def _about(scene: Scene) -> list[ft.Control]:
         on_choose=lambda value: scene.send(act.SetLight(_light(value))),
     )
     says = parts.say(look, words("home.network" if scene.open_network else "home.kept"), soft=True, size=14)
-    folded = [light] if scene.open_network else [light, says]
+    backup = parts.quiet_button(
+        look, words("backup.title"), scene.doing(act.Go(Place("backup"))), identifier="backup", icon="save", wide=True
+    )
+    folded = [light, backup] if scene.open_network else [light, backup, says]
     fold = parts.section_fold(look, identifier="settings", title=words("home.settings"), children=folded, last=True)
     return [says, fold] if scene.open_network else [fold]  # a warning is never folded away
 
@@ -172,7 +189,7 @@ def _like(garment: GarmentRecord) -> Preset | None:
 
 def _more_of_garment(scene: Scene, garment: GarmentRecord, name: str) -> parts.More:
     key = garment.id
-    more = _more(scene, key, name, act.CopyGarment(key), act.DeleteGarment(key))
+    more = _more(scene, key, name, act.CopyGarment(key), act.DeleteGarment(key), act.AskBackup(garment=key))
     first = [
         parts.Action("turn", words("garment.same_for"), scene.doing(act.SameForAnother(key)), f"same-{key}",
                      words("garment.same_for.of", name=name)),
@@ -182,11 +199,16 @@ def _more_of_garment(scene: Scene, garment: GarmentRecord, name: str) -> parts.M
     return parts.More(more.words, more.identifier, [*first, *more.actions])
 
 
-def _more(scene: Scene, key: str, name: str, copy: act.Action, delete: act.Action) -> parts.More:
-    """What stands behind the small button of a card: a copy, and deleting, which can be undone."""
+def _more(
+    scene: Scene, key: str, name: str, copy: act.Action, delete: act.Action, backup: act.Action
+) -> parts.More:
+    """What stands behind the small button of a card: a copy, deleting, which can be undone, and a backup of it."""
     actions = [
         parts.Action("copy", words("copy"), scene.doing(copy), f"copy-{key}", words("copy.of", name=name)),
         parts.Action("delete", words("delete"), scene.doing(delete), f"delete-{key}", words("delete.of", name=name)),
+        parts.Action(
+            "save", words("backup.save.one"), scene.doing(backup), f"backup-{key}", words("backup.save.of", name=name)
+        ),
     ]
     return parts.More(words("more.for", name=name), f"more-{key}", actions)
 
@@ -227,5 +249,8 @@ def _person(scene: Scene, person: PersonRecord) -> ft.Control:
         facts=person_facts(person),
         on_open=lambda: scene.send(act.Go(Place("person", person=person.id))),
         open_words=words("open"),
-        more=_more(scene, person.id, name, act.CopyPerson(person.id), act.DeletePerson(person.id)),
+        more=_more(
+            scene, person.id, name, act.CopyPerson(person.id), act.DeletePerson(person.id),
+            act.AskBackup(person=person.id),
+        ),
     )

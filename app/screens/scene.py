@@ -70,7 +70,8 @@ class Scene:
 
     `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
     than usual the device shows its letters, `stark` that it forces colours, `calm` that it asks for less motion.
-    `hand` holds the field that is typed into; None where no screen is shown to anybody.
+    `hand` holds the field that is typed into, `pick` has the client open its list of files; None where no screen is
+    shown to anybody.
     """
 
     state: State
@@ -84,6 +85,7 @@ class Scene:
     stark: bool = False
     calm: bool = False
     hand: parts.Hand | None = None
+    pick: ft.ClientAction | None = None
 
     @property
     def paper(self) -> Look:

@@ -2,6 +2,7 @@
 // drawing client before its first frame.
 (() => {
     const VIEWPORT = "width=device-width, initial-scale=1, viewport-fit=cover";
+    const LARGEST = 40_000_000; // bytes of the largest file that the app opens
     const PATIENCE = 60_000;    // ms; our choice: a first visit took about 20 s on a slow machine
 
     // The client reads language tags and stops for good at one that is none, such as "c.UTF-8".
@@ -37,6 +38,20 @@
         event.preventDefault();
         event.stopImmediatePropagation();
     }, true);
+
+    // The client hands over a chosen file whole, and a huge one would stop the page for minutes. It is given an empty one
+    // instead, which the app tells. Its box for files is on no page, so that it is met where it is clicked.
+    function guard({ target }) {
+        if (![...target.files].some((file) => file.size > LARGEST)) return;
+        const instead = new DataTransfer();
+        instead.items.add(new File([], "too-large"));
+        target.files = instead.files;
+    }
+    const click = HTMLElement.prototype.click;
+    HTMLInputElement.prototype.click = function () {
+        if (this.type === "file") this.addEventListener("change", guard, { capture: true, once: true });
+        return click.call(this);
+    };
 
     document.documentElement.lang ||= "en";
 

@@ -14,17 +14,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.backup import (
+    REFERS,
     Backup,
     Refused,
     backup_schema,
     lists,
     part_of,
     read_backup,
+    shared,
     write_backup,
 )
 from app.plain import HIGHEST, LONGEST, MOST, Reader, UnfitError, kinds_of
 from app.saved import read
-from app.state import Book, FrozenDraft, GarmentRecord, OtherTape, PersonRecord, Settings
+from app.state import Book, FrozenDraft, GarmentRecord, OtherTape, PersonRecord, Settings, in_order
 from app.typed import records_of
 from drafting.garments import garments
 from drafting.record.backup_file import MOST_BYTES, VERSION
@@ -56,17 +58,19 @@ def a_book(data: st.DataObject) -> tuple[Book, dict[str, FrozenDraft]]:
     kept: dict[str, Any] = {}
     for name, kind in lists().items():
         drawn = of_a(kind, id=IDS, **({"garment": st.sampled_from(list(garments()))} if name == "garments" else {}))
-        kept[name] = tuple(data.draw(st.lists(drawn, max_size=3, unique_by=lambda each: each.id)))
-    people = [each.id for each in kept["people"]]
-    whose = st.sampled_from(["", *people])
-    kept["garments"] = tuple(replace(each, person=data.draw(whose)) for each in kept["garments"])
+        drawn_now = data.draw(st.lists(drawn, max_size=3, unique_by=lambda each: each.id))
+        kept[name] = in_order(drawn_now, newest=name == "garments")
+    for name, refers in REFERS.items():
+        whose = {key: st.sampled_from(["", *(each.id for each in kept[other])]) for key, other in refers.items()}
+        named = [replace(each, **{key: data.draw(who) for key, who in whose.items()}) for each in kept[name]]
+        kept[name] = tuple(named)
     pictures = {each.id: "1,2 3,-4" for each in kept["garments"] if data.draw(st.booleans())}
     frozen = {
         each.id: replace(CHALKED, others={"0.1": OtherTape(packed(CHALKED.draft)), "1/8": OtherTape(says="No.")})
         for each in kept["garments"]
         if each.chalking
     }
-    return Book(**kept, settings=data.draw(of_a(Settings)), pictures=pictures), frozen
+    return Book(**kept, settings=shared(data.draw(of_a(Settings))), pictures=pictures), frozen
 
 
 @settings(max_examples=40, deadline=None)
@@ -85,7 +89,7 @@ def sample() -> tuple[Book, dict[str, FrozenDraft]]:
     garment, person = records_of(json.loads(DEMO), "g1", "p1")
     other = replace(garment, id="g2", title="", chalking=True, chalk_done=("front.a",), chalk_at="front.b")
     book = Book(
-        (person, PersonRecord("p2", "Otto", "man")), (garment, other, replace(garment, id="g3", person="")),
+        (person, PersonRecord("p2", "Otto", "man")), (replace(garment, id="g3", person=""), other, garment),
         Settings("in", "dark"), pictures={"g1": "1,2 3,4"},
     )  # fmt: skip
     return book, {"g2": CHALKED}
@@ -96,7 +100,7 @@ def test_a_backup_of_one_has_what_belongs_to_it_and_no_settings() -> None:
     hers = read_backup(write_backup(book, frozen, person="p1").text.encode())
     assert isinstance(hers, Backup)
     assert hers == Backup("person", replace(part_of(book, person="p1"), settings=Settings()), frozen)
-    assert [each.id for each in hers.book.garments] == ["g1", "g2"]
+    assert [each.id for each in hers.book.garments] == ["g2", "g1"]
     its = read_backup(write_backup(book, frozen, garment="g1").text.encode())
     assert isinstance(its, Backup)
     assert [each.id for each in (*its.book.people, *its.book.garments)] == ["p1", "g1"]

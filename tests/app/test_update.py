@@ -963,7 +963,9 @@ def test_every_action_is_handled_and_tested_here():
     from app.update import _HANDLERS
 
     assert {each.__name__ for each in _HANDLERS} == known
-    beside = (Path(__file__).with_name(f"test_{name}.py") for name in ("measured", "found", "kept_cloth"))
+    beside = (
+        Path(__file__).with_name(f"test_{name}.py") for name in ("measured", "found", "kept_cloth", "update_backup")
+    )
     source = "".join(each.read_text("utf-8") for each in (Path(__file__), *beside))
     opened = {"Loaded"}  # by `loaded()`
     assert sorted(name for name in known - opened if f"act.{name}(" not in source) == []

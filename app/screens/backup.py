@@ -1,0 +1,87 @@
+"""Backup: save one, open one, and see what it would change before anything is changed."""
+
+import flet as ft
+
+from app import actions as act
+from app import parts
+from app.backup_words import told_first, told_of
+from app.merging import Choice, Entry, Opened, choice_of, entries_of
+from app.screens.scene import Scene, frame
+from app.text import words
+from app.theme import GRID, SMALL
+
+CHOICES: tuple[Choice, ...] = ("here", "file", "both")
+
+
+def backup(scene: Scene) -> ft.Control:
+    """Everything as one file, and what a file holds."""
+    opened = scene.state.opened
+    return _start(scene) if opened is None else _preview(scene, opened)
+
+
+def opens(scene: Scene) -> ft.Control:
+    """The button that has a file chosen."""
+    return parts.quiet_button(
+        scene.paper, words("backup.open"), None, identifier="open-backup", icon="list",
+        enabled=not scene.state.busy, wide=True, action=scene.pick,
+    )  # fmt: skip
+
+
+def _start(scene: Scene) -> ft.Control:
+    look, busy = scene.paper, scene.state.busy
+    there = bool(scene.state.book.people or scene.state.book.garments)
+    children = [
+        parts.say(look, words("backup.says")),
+        opens(scene),
+        parts.say(look, words("backup.open.says"), soft=True, size=SMALL),
+        *([parts.say(look, words("backup.install"), soft=True, size=SMALL)] if there else []),
+    ]
+    save = parts.primary_button(
+        look, words("backup.save"), scene.doing(act.AskBackup()), identifier="save-backup", enabled=there, busy=busy
+    )
+    return frame(scene, look, title=words("backup.title"), children=children, on_back=scene.go_home, foot=[save])
+
+
+def _preview(scene: Scene, opened: Opened) -> ft.Control:
+    look, state = scene.paper, scene.state
+    entries = entries_of(state, opened)
+    differ = [each for each in entries if each.status == "differs"]
+    children: list[ft.Control] = [
+        parts.stack([parts.say(look, each) for each in told_first(opened.backup, entries)], GRID)
+    ]
+    if differ:
+        children += [
+            parts.heading(look, words("backup.differ")),
+            parts.say(look, words("backup.differ.says"), soft=True),
+            *(_choice(scene, opened, each) for each in differ),
+        ]
+    nothing = all(choice_of(each, opened.choices) == "here" for each in entries)
+    if nothing:
+        children.append(parts.say(look, words("backup.nothing"), soft=True))
+    leave = parts.quiet_button(
+        look, words("backup.leave"), scene.doing(act.LeaveBackup()), identifier="leave-backup", wide=True
+    )
+    take = parts.primary_button(
+        look, words("backup.take"), scene.doing(act.TakeOver()), identifier="take-over",
+        enabled=not nothing and not state.locked,
+    )  # fmt: skip
+    return frame(
+        scene, look, title=words("backup.title"), children=[*children, leave],
+        on_back=scene.doing(act.LeaveBackup()), foot=[take], scroll_key="opened",
+    )  # fmt: skip
+
+
+def _choice(scene: Scene, opened: Opened, entry: Entry) -> ft.Control:
+    """One record that differs, with what is to be kept of it."""
+    look = scene.paper
+    told = told_of(entry, scene.state.book, opened.backup)
+    can = CHOICES if entry.kind != "settings" else CHOICES[:2]
+
+    def choose(value: str) -> None:
+        scene.send(act.ChooseKept(entry.kind, entry.key, next(each for each in can if each == value)))
+
+    return parts.choices(
+        look, identifier=f"keep-{entry.kind}-{entry.key}", label=told.name, how=told.says,
+        options=[parts.Option(each, words(f"backup.choice.{each}")) for each in can],
+        chosen=choice_of(entry, opened.choices), on_choose=choose,
+    )  # fmt: skip

@@ -1,0 +1,75 @@
+"""A backup goes out of a real browser and comes back in: everything deleted, taken over, equal."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import browser as b
+import pytest
+from journey import arrive, at_home
+from playwright.sync_api import BrowserContext, Page
+
+
+def pick(page: Page, file: Path) -> None:
+    """Choose a file in the browser's own list."""
+    with page.expect_file_chooser(timeout=30_000) as chooser:
+        b.tap(page, "open-backup")
+    chooser.value.set_files(str(file))
+
+
+def to_backup(page: Page) -> None:
+    if not b.at(page, "backup").count():
+        b.tap(page, "settings")
+        b.still(page)
+    b.tap(page, "backup")
+    arrive(page, "backup")
+
+
+def delete(page: Page, key: str) -> None:
+    b.tap(page, f"more-{key}")
+    b.still(page)
+    b.tap(page, f"delete-{key}")
+    b.at(page, f"more-{key}").wait_for(state="detached", timeout=30_000)
+    b.still(page)
+
+
+def records(found: dict[str, Any]) -> tuple[Any, Any]:
+    return found["people"], found["garments"]
+
+
+@pytest.mark.parametrize("mode", ["static", "app"])
+def test_everything_comes_back_from_a_file(
+    mode: str, request: pytest.FixtureRequest, phone: BrowserContext, tmp_path: Path
+) -> None:
+    server: b.Server = request.getfixturevalue(mode)
+    page = b.open_app(phone, server.address)
+    b.tap(page, "try-demo")
+    arrive(page, "shape")
+    at_home(page)
+    b.kept(page, lambda found: found["people"] and found["garments"], "the demo is kept")
+    before = b.book(page)
+    to_backup(page)
+    with page.expect_download(timeout=60_000) as download:
+        b.tap(page, "save-backup")
+    kept = tmp_path / download.value.suggested_filename
+    download.value.save_as(kept)
+    typed = json.loads(kept.read_text("utf-8"))
+    assert (typed["format"], len(typed["people"]), len(typed["garments"])) == ("foldmark-backup", 1, 1)
+    assert "Ilse" not in kept.name
+    at_home(page)
+    for key in (before["garments"][0]["id"], before["people"][0]["id"]):
+        delete(page, key)
+    b.kept(page, lambda found: not found["people"] and not found["garments"], "everything is deleted")
+    pick(page, kept)
+    b.at(page, "take-over").wait_for(state="attached", timeout=30_000)
+    b.still(page)
+    b.tap(page, "take-over")
+    arrive(page, "home")
+    b.kept(page, lambda found: records(found) == records(before), "all is as it was")
+    to_backup(page)
+    large = tmp_path / "large.json"
+    with large.open("wb") as file:
+        file.truncate(50_000_000)
+    pick(page, large)
+    b.wait_until(page, lambda: "larger than any backup" in b.spoken(page, "notice"), "the size is told")
+    assert records(b.book(page)) == records(before)

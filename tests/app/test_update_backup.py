@@ -1,0 +1,386 @@
+"""What is done with backups: made whole, looked at, taken over, and offered in time. Nothing is changed before that."""
+
+import asyncio
+import json
+from dataclasses import replace
+from typing import Any
+
+import flet as ft
+import pytest
+from flet.components.component import Renderer
+
+from app import actions as act
+from app import asks
+from app.backup import Backup, read_backup, write_backup
+from app.backup_words import told_first, told_of
+from app.effects import Effects
+from app.merging import Opened, entries_of
+from app.saved import FROZEN, GARMENT, FrozenDraft
+from app.screens.backup import backup
+from app.screens.scene import Kept, Scene
+from app.state import Book, PersonRecord, Place, Settings, State
+from app.storage import MemoryStore
+from app.text import words
+from app.update import update
+from app.update_backup import OFFERED_AFTER, changes_of
+from drafting.record.backup_file import MOST_BYTES
+from tests.app.records import loaded, texts
+from tests.app.test_backup import CHALKED, sample
+from tests.app.test_paper import Paper
+from tests.app.test_shown import DEMO, after, parts_of, said, screen
+from tests.app.test_trade_words import every
+
+assert CHALKED is not None
+
+
+def begun(book: Book | None = None, frozen: dict[str, FrozenDraft] | None = None, **more: Any) -> State:
+    """The app opened with a book."""
+    state = after(State(), loaded(State(book or Book(), frozen=dict(frozen or {}))))
+    return replace(state, **more)
+
+
+def full() -> State:
+    return begun(*sample())
+
+
+def asked(state: State, action: act.Action) -> tuple[asks.Ask, ...]:
+    return update(state, action)[1]
+
+
+def of(state: State) -> Backup:
+    read = read_backup(write_backup(state.book, state.frozen).text.encode())
+    assert isinstance(read, Backup)
+    return read
+
+
+def work(state: State, ask: asks.Ask, store: MemoryStore | None = None) -> tuple[list[act.Action], Paper]:
+    """What the effects send and hand over."""
+    sent: list[act.Action] = []
+    device = Paper()
+
+    async def job() -> None:
+        effects = Effects(store or MemoryStore(), device, lambda: state, sent.append)
+        effects.do(ask)
+        while effects._tasks:
+            await asyncio.gather(*effects._tasks)
+
+    asyncio.run(job())
+    return sent, device
+
+
+def kept(state: State) -> MemoryStore:
+    """A store with every record of a state."""
+    store = MemoryStore()
+    for key, text in texts(state).items():
+        asyncio.run(store.save(key, text, 0))
+    return store
+
+
+# ---- Making one -----------------------------------------------------------------------------------------------------
+
+
+def test_a_backup_is_asked_for_once_and_its_making_is_told() -> None:
+    state = after(full(), act.AskBackup())
+    assert state.busy == words("backup.making")
+    assert asked(full(), act.AskBackup(person="p1")) == (asks.MakeBackup("p1"),)
+    assert asked(state, act.AskBackup()) == ()
+
+
+def test_marks_that_were_not_looked_at_yet_are_read_from_the_store() -> None:
+    state = full()
+    store = kept(state)
+    (saved,), device = work(replace(state, frozen={}), asks.MakeBackup(), store)
+    assert isinstance(saved, act.BackupSaved)
+    assert (saved.whole, saved.without) == (True, ())
+    ((way, name, content),) = device.handed
+    assert (way, name) == ("save", saved.name)
+    assert read_backup(content) == replace(of(state), saved_on=saved.name[9:19])
+
+
+@pytest.mark.parametrize(
+    ("asked_for", "begins", "people"),
+    [
+        (asks.MakeBackup(), "foldmark-2", ["p1", "p2"]),
+        (asks.MakeBackup(person="p2"), "foldmark-person-2", ["p2"]),
+        (asks.MakeBackup(garment="g1"), "foldmark-garment-2", ["p1"]),
+    ],
+)
+def test_the_name_of_a_backup_holds_nothing_of_anybody(
+    asked_for: asks.MakeBackup, begins: str, people: list[str]
+) -> None:
+    (saved,), device = work(full(), asked_for)
+    assert isinstance(saved, act.BackupSaved)
+    assert saved.name.startswith(begins)
+    assert len(saved.name) == len(begins) + len("026-11-27.json")
+    read = read_backup(device.handed[0][2])
+    assert isinstance(read, Backup)
+    assert [each.id for each in read.book.people] == people
+    assert saved.whole is (begins == "foldmark-2")
+
+
+def test_marks_that_cannot_be_read_are_named_and_all_else_is_saved() -> None:
+    state = replace(full(), frozen={})
+    store = kept(full())
+    asyncio.run(store.save(FROZEN + "g2", "{", 1))
+    (saved,), _ = work(state, asks.MakeBackup(), store)
+    assert isinstance(saved, act.BackupSaved)
+    assert saved.without == ("g2",)
+    told = after(state, saved).notice
+    assert told is not None
+    assert told.tone == "caution"
+    assert "Ilse" in told.words or "garment" in told.words.lower() or "pullover" in told.words.lower()
+
+
+def test_what_is_kept_here_and_cannot_be_read_is_told_of_a_backup_of_everything() -> None:
+    state = replace(full(), left={"person.p9": "newer"})
+    told = after(state, act.BackupSaved("foldmark-2026-11-27.json", True)).notice
+    assert told is not None
+    assert told.words == words("backup.saved.left", name="foldmark-2026-11-27.json")
+    one = after(state, act.BackupSaved("foldmark-person-2026-11-27.json", False)).notice
+    assert one is not None
+    assert one.words == words("backup.saved", name="foldmark-person-2026-11-27.json")
+
+
+def test_what_does_not_read_back_is_not_handed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("app.effects.holds_all", lambda *_: False)
+    (failed,), device = work(full(), asks.MakeBackup())
+    assert failed == act.FileFailed(words("backup.unproven"))
+    assert device.handed == []
+
+
+def test_what_is_more_than_a_file_may_hold_is_not_handed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("app.effects.MOST_BYTES", 100)
+    (failed,), device = work(full(), asks.MakeBackup())
+    assert failed == act.FileFailed(words("backup.too_much"))
+    assert device.handed == []
+
+
+def test_a_note_that_is_longer_than_a_file_may_hold_is_seen_when_it_is_saved() -> None:
+    state = begun(Book((PersonRecord("p1", "x" * 20_001),)))
+    (failed,), _ = work(state, asks.MakeBackup())
+    assert failed == act.FileFailed(words("backup.unproven"))
+
+
+# ---- Opening one ----------------------------------------------------------------------------------------------------
+
+
+def test_a_file_is_read_and_compared_with_what_is_kept() -> None:
+    content = write_backup(*sample()).text.encode()
+    state = after(full(), act.FilePicked(content, len(content)))
+    assert state.busy == words("backup.opening")
+    assert asked(full(), act.FilePicked(content, len(content))) == (asks.ReadBackup(content),)
+    (read,), _ = work(replace(full(), frozen={}), asks.ReadBackup(content), kept(full()))
+    assert isinstance(read, act.BackupRead)
+    assert read.frozen == {"g2": CHALKED}
+    looked_at = after(replace(state, frozen={}), read)
+    assert (looked_at.place, looked_at.busy) == (Place("backup"), "")
+    assert looked_at.book == state.book
+    assert looked_at.opened is not None
+    assert {each.status for each in entries_of(looked_at, looked_at.opened)} == {"same"}
+
+
+def test_a_file_that_is_too_large_or_was_not_handed_over_is_not_read() -> None:
+    for picked, key in (
+        (act.FilePicked(b"", MOST_BYTES + 1), "backup.huge"), (act.FilePicked(None, 10), "backup.no_bytes"),
+        (act.FilePicked(b"", 0), "backup.no_bytes"),
+    ):  # fmt: skip
+        state = after(full(), picked)
+        assert state.notice is not None
+        assert state.notice.words == words(key)
+        assert (state.book, state.busy) == (full().book, "")
+        assert asked(full(), picked) == ()
+
+
+def test_a_file_that_is_refused_changes_nothing() -> None:
+    (read,), _ = work(full(), asks.ReadBackup(b"{}"))
+    assert read == act.BackupRead(None, words("backup.foreign"))
+    state = after(replace(full(), busy="x"), read)
+    assert state.notice is not None
+    assert (state.notice.words, state.busy, state.opened) == (words("backup.foreign"), "", None)
+    assert state.book == full().book
+
+
+def opened(here: State, there: State) -> State:
+    return after(here, act.BackupRead(of(there)))
+
+
+def test_everything_comes_back_where_everything_was_deleted() -> None:
+    there = full()
+    state = opened(begun(), there)
+    state, wanted = update(state, act.TakeOver())
+    assert asks.SaveNow() in wanted
+    assert asks.GoTo("/") in wanted
+    assert state.place == Place()
+    assert state.opened is None
+    assert replace(state.book, next=0) == replace(there.book, next=0)
+    assert state.frozen == there.frozen
+    assert state.book.next == 4, "the next id is one that no record has"
+    assert state.new_id("g") not in {each.id for each in state.book.garments}
+
+
+def test_what_was_chosen_is_taken_and_ids_are_those_of_this_device() -> None:
+    there = full()
+    older = replace(there.book.people[0], age="30")
+    here = begun(replace(there.book, people=(older, there.book.people[1])), there.frozen, mark="abc")
+    state = opened(here, there)
+    assert after(state, act.TakeOver()).book.people == here.book.people
+    kept_both = after(state, act.ChooseKept("people", "p1", "both"), act.TakeOver())
+    assert [each.id for each in kept_both.book.people] == ["p1", "p2", f"p{here.book.next}-abc"]
+    assert kept_both.book.next == here.book.next + 1
+    taken = after(state, act.ChooseKept("people", "p1", "file"), act.TakeOver())
+    assert taken.book.people == there.book.people
+
+
+def test_a_draft_that_gives_way_is_removed() -> None:
+    there = full()
+    plain = begun(replace(there.book, garments=tuple(each.unchalked() for each in there.book.garments)))
+    state = opened(there, plain)
+    state, wanted = update(after(state, act.ChooseKept("garments", "g2", "file")), act.TakeOver())
+    assert asks.RemoveFrozen("g2") in wanted
+    assert state.frozen == {}
+
+
+def test_only_the_drafts_that_were_taken_are_held() -> None:
+    """What is kept of other garments was looked at to compare, and is not held beyond that."""
+    there = full()
+    state = after(replace(begun(there.book), frozen={}), act.BackupRead(of(there), "", {"g2": CHALKED}))
+    assert after(state, act.TakeOver()).frozen == {}
+
+
+def test_nothing_is_taken_where_nothing_is_saved_or_looked_at() -> None:
+    state = replace(opened(begun(), full()), locked=True)
+    assert after(state, act.TakeOver()).book == Book()
+    assert after(full(), act.TakeOver(), act.ChooseKept("people", "p1", "file"), act.LeaveBackup()) == full()
+
+
+def test_a_backup_that_is_left_is_put_away() -> None:
+    state = opened(begun(), full())
+    assert after(state, act.LeaveBackup()).opened is None
+    assert after(state, act.LeaveBackup()).book == Book()
+    assert after(state, act.Go(Place())).opened is None
+
+
+def test_a_record_that_cannot_be_read_here_is_left_alone() -> None:
+    state = replace(opened(begun(), full()), left={"person.p1": "newer"})
+    state = after(state, act.TakeOver())
+    assert [each.id for each in state.book.people] == ["p2"]
+
+
+def test_an_order_is_taken_over_with_its_person() -> None:
+    (read,), _ = work(begun(), asks.ReadBackup(DEMO.encode()))
+    state = after(begun(mark="abc"), read, act.TakeOver())
+    assert [(each.id, each.name) for each in state.book.people] == [("p1-abc", "Ilse")]
+    assert [(each.id, each.person) for each in state.book.garments] == [("g2-abc", "p1-abc")]
+    assert state.book.next == 3
+
+
+# ---- When one is offered --------------------------------------------------------------------------------------------
+
+
+def offered(state: State) -> bool:
+    return words("backup.offer") in said(screen(replace(state, place=Place())))
+
+
+def test_a_backup_is_offered_after_ten_changes_and_not_sooner() -> None:
+    state = full()
+    for number in range(OFFERED_AFTER):
+        assert not offered(state)
+        state = after(state, act.TypeMeasure("p1", f"measure_{number}", "9"))
+    assert offered(state)
+    assert state.book.settings.changes == 0, "it is not saved with each change"
+    at_home = after(state, act.Go(Place("person", person="p1")), act.Go(Place()))
+    assert at_home.book.settings.changes == OFFERED_AFTER
+    assert offered(at_home)
+    more = after(at_home, act.TypeName("p1", "Ilse 2"), act.Go(Place("person", person="p1")), act.Go(Place()))
+    assert more.book.settings == at_home.book.settings, "it is not counted further, nor saved again"
+    for there in (state, at_home):
+        assert not offered(after(there, act.BackupSaved("x", True)))
+        assert offered(after(there, act.BackupSaved("x", False)))
+
+
+def test_what_is_typed_in_one_field_is_one_change_and_what_is_undone_is_none() -> None:
+    typed = after(full(), act.TypeName("p1", "I"), act.TypeName("p1", "Il"), act.TypeName("p1", "Ils"))
+    assert changes_of(typed) == 1
+    other = after(typed, act.TypeName("p2", "O"), act.TypeAge("p2", "40"))
+    assert changes_of(other) == 3
+    undone = after(other, act.DeletePerson("p2"), act.UndoLast())
+    assert changes_of(undone) == 3
+    assert changes_of(after(full(), act.Go(Place("shape", "g1")), act.SetLight("dark"))) == 0
+
+
+def test_what_is_taken_over_from_a_file_is_in_a_backup_already() -> None:
+    assert changes_of(after(opened(begun(), full()), act.TakeOver())) == 0
+
+
+# ---- What is said and shown -----------------------------------------------------------------------------------------
+
+
+def test_what_a_backup_would_change_is_told_in_sentences() -> None:
+    there = full()
+    people = (replace(there.book.people[0], measures={"bust_girth": "99"}, taken_on="2026-11-01"),)
+    less = replace(there.book, people=people, garments=there.book.garments[1:], settings=Settings())
+    here = begun(less, there.frozen)
+    state = replace(here, opened=Opened(replace(of(there), saved_on="2026-11-27", lost=("g3",), unknown=True)))
+    assert state.opened is not None
+    entries = entries_of(state, state.opened)
+    assert told_first(state.opened.backup, entries) == (
+        "This backup of 2026-11-27 holds 2 people and 3 garments.",
+        "It adds 1 person and 1 garment.",
+        "2 garments are the same here. They stay as they are.",
+        "It does not hold the marks of Ferry pullover. They will be made anew.",
+        "It holds something that this Foldmark does not know. That is left out.",
+    )
+    differ = [told_of(each, state.book, state.opened.backup) for each in entries if each.status == "differs"]
+    assert [each.name for each in differ] == ["Ilse", "The settings of the app"]
+    assert "the measures" in differ[0].says[0]
+    assert differ[0].says[1] == "The measures here were taken later, on 2026-11-01."
+    one = replace(people[0], measures=there.book.people[0].measures | {"bust_girth": "99"})
+    state = begun(replace(here.book, people=(one,)))
+    (entry, *_) = [each for each in entries_of(state, Opened(of(there))) if each.status == "differs"]
+    says = told_of(entry, state.book, of(there)).says[0]
+    assert says == "What differs: the day it was measured on and bust girth (99 here, 94 in the backup)."
+
+
+def shown(state: State) -> tuple[list[str], list[ft.Control]]:
+    pick = ft.PickFiles(ft.FilePicker(), with_data=True)
+    scene = Scene(replace(state, place=Place("backup")), lambda _: None, 390, 664, False, Kept(), pick=pick)
+    with Renderer().with_context():
+        drawn = backup(scene)
+        return said(drawn), every(drawn)
+
+
+def test_the_screen_opens_a_file_within_the_tap() -> None:
+    texts_shown, controls = shown(full())
+    assert words("backup.says") in texts_shown
+    (button,) = [each for each in controls if isinstance(each, ft.TextButton) and each.action is not None]
+    assert isinstance(button.action, ft.PickFiles)
+    assert button.action.with_data
+    assert not [each for each in shown(replace(full(), busy="x"))[1] if getattr(each, "action", None) is not None]
+
+
+def test_the_preview_offers_a_choice_for_each_record_that_differs() -> None:
+    there = full()
+    older = replace(there.book.people[0], age="3")
+    here = begun(replace(there.book, people=(older, there.book.people[1])), there.frozen)
+    texts_shown, _ = shown(opened(here, there))
+    scene = Scene(replace(opened(here, there), place=Place("backup")), lambda _: None, 390, 664, False, Kept())
+    with Renderer().with_context():
+        (choice,) = [each for each in parts_of(backup(scene)) if "options" in each.kwargs]
+    assert [each.value for each in choice.kwargs["options"]] == ["here", "file", "both"]
+    assert (choice.kwargs["label"], choice.kwargs["chosen"]) == ("Ilse", "here")
+    assert choice.kwargs["how"] == ("What differs: the age.",)
+    assert words("backup.nothing") in texts_shown
+    assert words("backup.nothing") not in shown(opened(begun(), there))[0]
+
+
+def test_the_whole_way_round_through_the_store() -> None:
+    """Saved from one device, everything deleted, taken over again: every record is as it was."""
+    there = full()
+    _, device = work(there, asks.MakeBackup(), kept(there))
+    (read,), _ = work(begun(), asks.ReadBackup(device.handed[0][2]))
+    state = after(begun(), read, act.TakeOver())
+    was, now = texts(there), texts(state)
+    assert {key: json.loads(text) for key, text in now.items() if key != "book"} == {
+        key: json.loads(text) for key, text in was.items() if key != "book"
+    }
+    assert GARMENT + "g2" in now
