@@ -71,5 +71,7 @@ def test_everything_comes_back_from_a_file(
     with large.open("wb") as file:
         file.truncate(50_000_000)
     pick(page, large)
-    b.wait_until(page, lambda: "larger than any backup" in b.spoken(page, "notice"), "the size is told")
+    b.at(page, "notice").wait_for(state="attached", timeout=60_000)
+    b.still(page)
+    assert "larger than any backup" in b.spoken(page, "notice")
     assert records(b.book(page)) == records(before)
