@@ -14,6 +14,7 @@ from typing import Any
 import flet as ft
 from flet_web import get_package_web_dir
 
+from app.own_host import asking_no_other_host
 from app.reading_order import in_reading_order
 
 Scope = MutableMapping[str, Any]
@@ -56,8 +57,9 @@ def guard(inner: Asgi, log: Path | None = None) -> Asgi:
         *json.loads((ASSETS / "fonts" / "fonts.json").read_text("utf-8")),
     ]
     awake = (web / AWAKE.strip("/")).read_bytes() + (ASSETS / "web" / "awake.js").read_bytes()
+    client = asking_no_other_host(in_reading_order((web / CLIENT.strip("/")).read_bytes()))
     ours = {
-        CLIENT: marked(in_reading_order((web / CLIENT.strip("/")).read_bytes()), b"text/javascript"),
+        CLIENT: marked(client, b"text/javascript"),
         FONTS: marked(json.dumps(families).encode(), b"application/json"),
         AWAKE: marked(awake, b"text/javascript"),
     }

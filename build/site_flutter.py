@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from flet.controls.types import RouteUrlStrategy, WebRenderer
 from flet_web import get_package_web_dir, patch_font_manifest_json, patch_index_html
 
+from app.own_host import asking_no_other_host
 from app.reading_order import in_reading_order
 from site_python import CannotBuild
 
@@ -63,7 +64,7 @@ def copy_client(site: Site) -> None:
         shutil.copytree(source, target) if source.is_dir() else shutil.copyfile(source, target)
     client = site.out / "main.dart.js"
     try:
-        client.write_bytes(in_reading_order(client.read_bytes()))
+        client.write_bytes(asking_no_other_host(in_reading_order(client.read_bytes())))
     except ValueError as changed:
         raise CannotBuild(str(changed)) from changed
     for package in UNUSED_PACKAGES:

@@ -165,20 +165,18 @@ def browser_at(playwright: Playwright, profile: Path, reach: str = "", **setting
 
 
 def other_hosts(context: BrowserContext) -> list[str]:
-    """Return a list that fills with every address of another host that a page sends a request to.
+    """Return a list that fills with every address of another host that a page asks for, or tries to.
 
-    What the page's own policy forbids never leaves the browser and is not counted. Only listens: Playwright's routing
-    would switch the browser's cache off. FLAGS keep other hosts out of reach.
+    What the page's own policy forbids counts too. Only listens: Playwright's routing would switch the browser's cache
+    off. FLAGS keep other hosts out of reach.
     """
     asked: list[str] = []
 
     def note(request: Any) -> None:
-        forbidden = request.failure == "csp"
-        if not forbidden and not request.url.startswith(("http://127.0.0.1", "blob:", "data:")):
+        if not request.url.startswith(("http://127.0.0.1", "blob:", "data:")):
             asked.append(request.url)
 
-    context.on("requestfinished", note)
-    context.on("requestfailed", note)
+    context.on("request", note)
     return asked
 
 

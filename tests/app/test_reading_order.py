@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from flet_web import get_package_web_dir
 
+from app.own_host import asking_no_other_host
 from app.reading_order import in_reading_order
 
 
@@ -29,4 +30,4 @@ def test_a_client_that_is_not_known_is_not_changed(client: bytes, times: int) ->
 
 
 def test_the_site_has_the_changed_client(client: bytes, site: Path) -> None:
-    assert (site / "main.dart.js").read_bytes() == in_reading_order(client)
+    assert (site / "main.dart.js").read_bytes() == asking_no_other_host(in_reading_order(client))

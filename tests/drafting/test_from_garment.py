@@ -15,6 +15,7 @@ from drafting.person.measures import MEASURES, Body, Kind, all_for
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, draft, order, read, set_out
 
 STRETCHES = (0, 20, 40, 75, 120)
+STRAIGHT = "The sides of the garment run straight past the waist."
 WIDE = "The sleeve ends above the wrist, or it is wide there."
 FITS: tuple[Fit, ...] = ("close", "regular", "loose")
 #: A shaped body and a sleeve to the wrist, so that every measure can be told.
@@ -172,8 +173,13 @@ def test_each_measure_says_what_told_it_and_what_is_left_says_why() -> None:
 @pytest.mark.parametrize(
     ("changes", "measure", "why"),
     [
-        ({"half_waist": 471.0}, "waist_girth", "The sides of the garment run straight past the waist."),
+        ({"half_waist": 471.0}, "waist_girth", STRAIGHT),
         ({"half_waist": 469.0}, "waist_girth", ""),
+        (
+            {"half_waist": 435.0, "half_hip": 440.0},
+            "waist_girth",
+            "The sides of the garment run straight past the waist.",
+        ),
         ({}, "waist_girth", "It was not measured on the garment."),
         ({"half_upper_arm": 150.0, "half_wrist": 150.0}, "wrist_girth", WIDE),
         ({"half_upper_arm": 150.0, "half_wrist": 149.0}, "wrist_girth", ""),
