@@ -39,8 +39,8 @@ OTHERWISE = {
     "fold": (
         "a fold of the cloth: how a piece lies, a kind of mark, step and line, and at which side one stands of it",
         (
-            "app/chalking.py", "app/state.py", "drafting/chalk", "drafting/contract/pieces.py", "drafting/drawing",
-            "drafting/render",
+            "app/chalking.py", "drafting/chalk", "drafting/contract/pieces.py", "drafting/drawing",
+            "drafting/layout/at_table.py", "drafting/layout/laying_words.py", "drafting/render",
         ),
     ),
     "front": ("the view of a body", ("app/parts",)),
@@ -48,7 +48,7 @@ OTHERWISE = {
     "side": ("the view of a body", ("app/parts",)),
     "turn": (
         "the turned picture of a cloth, and the sign for it",
-        ("app/parts/signs.py", "app/screens/chalk.py", "app/screens/changed_band.py"),
+        ("app/parts/signs.py", "app/screens/chalk.py", "app/screens/changed_band.py", "app/screens/home.py"),
     ),
     "fit": ("how a picture fits its box, and the sign for it", ("app/parts", "app/screens/lay.py")),
     "gap": ("the room between the parts of a screen", ("app/parts",)),
@@ -57,8 +57,8 @@ OTHERWISE = {
         "how long a tape or a cloth is, a kind of field, and the name of a number in a sentence",
         (
             "app/changed.py", "app/chalking.py", "app/compared.py", "app/laying.py", "app/put_back.py",
-            "app/screens/cloth.py", "app/screens/shape.py", "app/sewing.py", "app/typed.py", "drafting/cloth.py",
-            "drafting/contract/fields.py", "drafting/layout/in_hand.py", "drafting/other_tape.py",
+            "app/screens/cloth.py", "app/screens/kept_cloth.py", "app/screens/shape.py", "app/sewing.py",
+            "app/typed.py", "app/update_cloth.py", "drafting/cloth.py", "drafting/contract/fields.py", "drafting/layout/in_hand.py", "drafting/other_tape.py",
             "drafting/record/draft_file.py",
         ),
     ),
@@ -66,7 +66,7 @@ OTHERWISE = {
         "which line is chalked, and a kind of step",
         (
             "app/changed.py", "app/chalking.py", "app/compared.py", "app/put_back.py", "app/screens/cloth.py",
-            "app/state.py", "app/typed.py", "drafting/chalk/marks.py", "drafting/chalk/words/joining.py",
+            "app/typed.py", "drafting/chalk/marks.py", "drafting/chalk/words/joining.py",
         ),
     ),
     "slit": ("a kind of step", ("app/chalking.py", "drafting/chalk/marks.py", "drafting/chalk/words/notches.py")),

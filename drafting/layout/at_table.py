@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from drafting.contract.pieces import Piece, counted
+from drafting.layout.laying_words import BEGINS, CUT, HALF, TOP, How
 from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
 from drafting.layout.readings import finest, fold_reading
@@ -111,33 +112,30 @@ def _laying(number: int, place: Place, piece: Piece, layout: Layout, tape: Tape)
     at = begins_at(piece, place)
     across, counted = way_of(layout).aside(replace(place, x=at.x, y=at.y), layout)
     reading, down = tape.reading(across), fold_reading(place.y, tape) if place.across_fold else tape.reading(at.y)
-    top = {0: "to the cut end", 180: "away from the cut end", 90: "to the right edge", 270: "to the left edge"}
-    if place.across_fold:
-        kind = "on the fold across the cloth"
-    elif piece.on_fold and not place.opened:
-        kind = "on the fold"
-    elif place.layers == 2:
-        kind = (
-            "through both layers, which gives a left and a right one"
-            if not piece.on_fold
-            else "whole, through both layers"
-        )
-    elif piece.on_fold:
-        kind = "whole, through the one layer"
-    elif way_of(layout).doubled:
-        kind = "through the upper layer only"
-    else:
-        kind = "from one layer, " + (
-            "turned over, so that it is the mirror of the other" if place.mirrored else "as it is drafted"
-        )
-    what = begun_at(piece, whole=place.whole)
-    where = f"its {what} lies {reading.pretty} from {counted}" if reading.steps else f"its {what} lies on {counted}"
-    begins = f"{down.pretty} from the cut end" if down.steps else "at the cut end"
-    cut = f"The {lower_first(piece.label)} is cut {kind}. Its top points {top[place.turned % 360]}."
+    begins = begun_at(piece, whole=place.whole)
+    said = [CUT[how_it_lies(piece, place, layout)].format(piece=lower_first(piece.label)), TOP[place.turned % 360]]
     if place.whole and place.layers == 1 and piece.on_fold:
-        cut += " Chalk one half first, then its mirror."
-    says = f"{cut} In {UNIT_NAMES[tape.unit]}, {where} and {begins}."
-    return Laying(number, place.piece, reading, down, counted, says, what)
+        said.append(HALF)
+    where = BEGINS[bool(reading.steps), bool(down.steps)]
+    said.append(where.format(
+        unit=UNIT_NAMES[tape.unit], begins=begins, across=reading.pretty, counted=counted, down=down.pretty
+    ))  # fmt: skip
+    return Laying(number, place.piece, reading, down, counted, " ".join(said), begins)
+
+
+def how_it_lies(piece: Piece, place: Place, layout: Layout) -> How:
+    """In which way a placed piece lies on the cloth."""
+    if place.across_fold:
+        return "across"
+    if piece.on_fold and not place.opened:
+        return "fold"
+    if place.layers == 2:
+        return "whole_both" if piece.on_fold else "pair"
+    if piece.on_fold:
+        return "whole_one"
+    if way_of(layout).doubled:
+        return "upper"
+    return "mirrored" if place.mirrored else "one"
 
 
 def begun_at(piece: Piece, *, whole: bool) -> str:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.chalk.lying import lyings
-from drafting.chalk.words.places import TOWARDS
 from drafting.drawing.piece import Drawing, cloth_drawing, fold_drawing
 from drafting.layout import (
     across_folds,
@@ -19,6 +18,8 @@ from drafting.layout import (
     say_less,
     way_name,
 )  # fmt: skip
+from drafting.layout.at_table import how_it_lies
+from drafting.layout.laying_words import LIES, RUNS
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.sentences import upper_first
 from drafting.units import UNIT_NAMES, say_length
@@ -239,16 +240,9 @@ def _layings(words: _Words, layout: Layout, pieces: Sequence[Piece], tape: Tape)
     for laying, place in zip(told.layings, in_cutting_order(layout, pieces), strict=True):
         lies = lying[laying.piece]
         spot = next(one for one in lies.spots if one.at == place)
-        layers = "two layers" if place.layers == 2 else "one layer"
-        how = {
-            "fold": "half on the fold",
-            "across": "half on its fold across the cloth",
-            "whole": f"laid whole, {layers}",
-            "half": f"a pair, {layers}" if place.layers == 2 else "the upper layer only" if lies.upper else layers,
-        }[lies.kind]
-        if lies.kind == "half" and place.layers == 1 and place.mirrored:
-            how += ", turned over"
-        words.laying(laying, by_name[laying.piece].label, f"{how}; its length runs {TOWARDS[spot.down]}")
+        piece = by_name[laying.piece]
+        how = LIES[how_it_lies(piece, place, layout)]
+        words.laying(laying, piece.label, f"{how} {RUNS[spot.down]}")
     words.y += 1.5
 
 

@@ -190,7 +190,7 @@ def test_on_folded_cloth_it_is_said_to_lie_in_the_upper_layer() -> None:
     assert result.layout is not None
     assert way_of(result.layout).doubled
     sheet = " ".join(page.extract_text() for page in open_pdf(chalk_sheet_pdf(result, "A4")).pages)
-    assert "the upper layer only; its length runs" in sheet
+    assert "It lies in the upper layer only. Its length runs" in sheet
     place = next(one for one in result.layout.places if one.piece == "facing")
     assert place.layers == 1
 

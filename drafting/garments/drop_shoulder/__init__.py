@@ -50,5 +50,6 @@ GARMENT = Garment(
     to_fit=TO_FIT,
     to_save=TO_SAVE,
     title="Garment with dropped shoulders",
+    named="Drop-shoulder garment",
     cases=CASES,
 )

@@ -6,7 +6,7 @@ Each half is a sector of a circle: seam and fold are its radii, the hem is its a
 from drafting.garments import Garment
 from drafting.garments.poncho.cases import CASES
 from drafting.garments.poncho.checks import CHECKS
-from drafting.garments.poncho.fields import FIELDS
+from drafting.garments.poncho.fields import FIELDS, PRESETS
 from drafting.garments.poncho.set_out import NAME, set_out
 from drafting.garments.poncho.style import FIRST, Style, read_style
 from drafting.garments.poncho.ways import TO_FIT, TO_SAVE, WAYS
@@ -34,6 +34,7 @@ GARMENT = Garment(
     USES,
     FIELDS,
     FIRST,
+    PRESETS,
     checks=CHECKS,
     ways=WAYS,
     to_fit=TO_FIT,

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 from typing import Final
 
-from drafting.contract.fields import Field, Option
+from drafting.contract.fields import Field, Option, Preset
 from drafting.contract.set_out import SetOut
 from drafting.garments.poncho.style import ALLOWANCES, SLOPE, SLOPE_LIMITS
 
@@ -41,5 +41,20 @@ FIELDS: Final[tuple[Field, ...]] = (
             explained_by="allowance" if key == "shoulder" else "",
         )
         for key, (words, edge) in _EDGES.items()
+    ),
+)  # fmt: skip
+
+PRESETS: Final = (
+    Preset(
+        "harbour", "Harbour poncho", "Poncho", "Poncho with a round neck, down to the hip",
+        {"length": "hip", "neck": "round", "shoulder_slope": ""},
+    ),
+    Preset(
+        "evening", "Evening poncho", "Poncho with a boat neck", "Poncho with a boat neck, down to the waist",
+        {"length": "waist", "neck": "boat", "shoulder_slope": ""},
+    ),
+    Preset(
+        "long", "Long poncho", "Long poncho", "Long poncho with a V neck, down to the knee",
+        {"length": "knee", "neck": "v", "shoulder_slope": ""},
     ),
 )  # fmt: skip
