@@ -58,8 +58,8 @@ OTHERWISE = {
         (
             "app/changed.py", "app/chalking.py", "app/compared.py", "app/laying.py", "app/put_back.py",
             "app/screens/cloth.py", "app/screens/kept_cloth.py", "app/screens/shape.py", "app/sewing.py",
-            "app/typed.py", "app/update_cloth.py", "drafting/cloth.py", "drafting/contract/fields.py", "drafting/layout/in_hand.py", "drafting/other_tape.py",
-            "drafting/record/draft_file.py",
+            "app/typed.py", "app/update_cloth.py", "drafting/cloth.py", "drafting/contract/fields.py",
+            "drafting/layout/in_hand.py", "drafting/other_tape.py", "drafting/record/draft_file.py",
         ),
     ),
     "line": (
