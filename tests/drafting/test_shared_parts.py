@@ -13,7 +13,9 @@ from drafting.cloth import ClothFacts
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.sewing import pulled_at_waist
+from drafting.garments.circle_skirt.style import waist_to
 from drafting.garments.drop_shoulder.checks import cut_radius
+from drafting.order import make
 from drafting.parts.judged import MORE_ALONG, NECK_BEND, head_passes
 from drafting.parts.sewing import Say, bought, needle, small_child
 from drafting.parts.ways import lengths_for_cloth
@@ -118,3 +120,20 @@ def test_the_underarm_that_is_told_is_the_one_asked_for(above: int) -> None:
     found = set_out(BODIES["median woman"], {"underarm": "deep", "underarm_above_waist": f"{above} mm"})
     told = {figure.at: figure.value for figure in found.figures}
     assert told["underarm"] == pytest.approx(above)
+
+
+def test_hem_landmarks_of_a_skirt_lie_where_the_body_has_them() -> None:
+    """The ankle-bone lies at 4.5 % of the stature, from memory; mid-calf is half way from there to the knee."""
+    body = bodies.set_out(BODIES["median woman"], {}, garment="circle_skirt").body
+    assert waist_to(body, "ankle") == pytest.approx(1055.0 - 0.045 * 1628.0)
+    assert waist_to(body, "knee") == pytest.approx(1055.0 - 458.0)
+    assert waist_to(body, "mid_calf") == pytest.approx(1055.0 - (458.0 + 0.045 * 1628.0) / 2)
+
+
+def test_wider_cloth_stands_last_among_what_makes_a_garment_go_on_its_cloth() -> None:
+    """It alone leaves the garment as it is; common practice, no source, is to use the cloth that is there first."""
+    result = make(bodies.read(bodies.order(BODIES["tall woman"], {}, {"width": "140 cm"})))
+    offered = next(check for check in result.checks if check.id == "fits_cloth").ways_out
+    widths = [any(key == "cloth.width" for key, _ in way.changes) for way in offered]
+    assert len(widths) > 1
+    assert widths.index(True) == len(widths) - 1
