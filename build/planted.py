@@ -308,7 +308,7 @@ def runs_for(path: str, root: Path) -> list[Run]:
     """What to give pytest, run after run, for a module: the tests that touch it, and those of every garment.
 
     A test touches the modules that it imports, those of a package that it imports, and the garments that it names; one
-    that is called after the module, and one that touches little else, comes first.
+    that is called after the module or its garment, and one that touches little else, comes first.
     """
     garment = path.split("/")[2] if path.startswith("drafting/garments/") else ""
     module = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
@@ -320,7 +320,8 @@ def runs_for(path: str, root: Path) -> list[Run]:
         about = folder_of(name) == TESTS[0] and any(one == package or one.startswith(f"{package}.") for one in imported)
         about = about or bool(garment and garment in file.stem + file.read_text(encoding="utf-8"))
         if (stem in file.stem or direct or about) and name not in {*SLOW, *EVERY_GARMENT, *test.BROWSER}:
-            near.append((0 if stem in file.stem else 1 if direct else 2, len(imported), name))
+            called = stem in file.stem or bool(garment and garment in file.stem)
+            near.append((0 if called else 1 if direct else 2, len(imported), name))
     named, others = ([name for rank, _, name in sorted(near) if (rank == 0) == first] for first in (True, False))
     keeping, coming = ([name, *(["-k", garment] if garment else [])] for name in EVERY_GARMENT)
     runs = [named, keeping, others, coming] if garment else [named, others, keeping, coming]

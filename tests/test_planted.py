@@ -91,8 +91,8 @@ def test_the_tests_of_a_module_are_those_that_touch_it() -> None:
     assert runs[-2:] == [[name] for name in planted.EVERY_GARMENT]
     neck = runs_for("drafting/garments/cut_in_one/neck.py", ROOT)
     assert [planted.EVERY_GARMENT[0], "-k", "cut_in_one"] == neck[1]
-    assert neck[0] == ["tests/drafting/test_necks.py"]
-    assert "tests/drafting/test_cut_in_one.py" in neck[2]
+    assert {"tests/drafting/test_necks.py", "tests/drafting/test_cut_in_one.py"} <= set(neck[0])
+    assert not any("cut_in_one" in name for name in neck[2])
     for run in (*runs, *neck):
         assert all((ROOT / name).exists() for name in run if name.endswith(".py"))
 
