@@ -75,6 +75,8 @@ MIGRATIONS = 3
 """How often an older book is made new where another tab does the same."""
 READINGS = 3
 """How often what is kept is read anew where something was changed while it was read."""
+LOAD_AGAIN = (0.5, 2.0)
+"""Seconds before each further try to read the book where the browser did not answer or refused: our choice."""
 READ_AGAIN = (0.0, 1.0, 5.0, 30.0)
 """Seconds before each try to read what another tab has saved: our choice, a busy device is quiet by then."""
 CARDS = 6
@@ -222,6 +224,11 @@ class Effects:
             for _ in range(READINGS):
                 await self._save_changes()
                 found = await self._read_book()
+                for wait in LOAD_AGAIN:
+                    if not isinstance(found, SaveFailed) or found.reason not in ("silent", "closed"):
+                        break
+                    await asyncio.sleep(wait)  # a browser that is just starting may need a moment
+                    found = await self._read_book()
                 if isinstance(found, SaveFailed):
                     self._send(act.LoadFailed(found.words))
                     return

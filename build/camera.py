@@ -157,8 +157,9 @@ def what_else_there_is(page: Page) -> Iterator[Shown]:
         b.tap(page, "back")
         b.still(page)
     yield "home", ""
-    fold_out(page, "more-g1")
-    yield "home-more", "delete-g1"
+    name = b.newest(page)
+    fold_out(page, f"more-{name}")
+    yield "home-more", f"delete-{name}"
     b.tap(page, "new-garment")
     b.at(page, "screen-home").wait_for(state="detached", timeout=30_000)
     b.still(page)

@@ -282,6 +282,12 @@ def book(page: Page) -> dict[str, Any]:
     return asdict(read_all(found).book) if found else {}
 
 
+def newest(page: Page) -> str:
+    """The id of the garment that was begun last."""
+    wait_until(page, lambda: bool(book(page).get("garments")), "a garment is kept")
+    return str(book(page)["garments"][0]["id"])
+
+
 def kept(page: Page, holds: Callable[[dict[str, Any]], object], what: str) -> None:
     """Wait until the browser keeps a book for which something holds; `what` says it in a failure."""
 

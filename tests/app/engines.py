@@ -150,6 +150,7 @@ class Engine(ABC):
         self.saved = folder / "saved"
         self.saved.mkdir(parents=True, exist_ok=True)
         self.keyboard = Keyboard(self)
+        self.begun = ""  # the garment that its page has begun
 
     def __enter__(self) -> Self:
         return self

@@ -88,6 +88,7 @@ def chalked(
     with request.param(tmp_path_factory.mktemp("chalked")) as started:
         page = to_a_mark(started, static.address)
         b.kept(page, lambda book: book["garments"][0]["chalking"], "that it is being chalked")
+        started.begun = b.newest(page)
         yield started
 
 
@@ -99,14 +100,14 @@ def place(page: Page) -> int:
 
 @pytest.mark.long
 def test_keys_chalk_and_reach_the_choices(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/g1/chalk", "done")
+    page = chalked.open(f"{static.address}garment/{chalked.begun}/chalk", "done")
     first = place(page)
     for key, by in (("Space", 1), ("Enter", 2), ("ArrowLeft", 1), ("Backspace", 0), ("ArrowRight", 1)):
         page.keyboard.press(key)
         b.wait_until(page, lambda by=by: place(page) == first + by, f"{key} leads to {first + by}, not {place(page)}")  # type: ignore[misc]
         b.still(page)
         page.wait_for_timeout(150)
-    page = chalked.open(f"{static.address}garment/g1/shape", "screen-shape")
+    page = chalked.open(f"{static.address}garment/{chalked.begun}/shape", "screen-shape")
     b.still(page)
     to(page, "length-hip")
     page.keyboard.press("ArrowRight")
@@ -118,7 +119,7 @@ def test_keys_chalk_and_reach_the_choices(chalked: Engine, static: b.Server) -> 
 
 @pytest.mark.long
 def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/g1/chalk", "done")
+    page = chalked.open(f"{static.address}garment/{chalked.begun}/chalk", "done")
     go_to(page, LONG)
     kept = {}
     for size in ((390, 664), (844, 390)):
@@ -135,7 +136,7 @@ def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
 
 @pytest.mark.long
 def test_what_is_saved_arrives(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/g1/paper", "screen-paper")
+    page = chalked.open(f"{static.address}garment/{chalked.begun}/paper", "screen-paper")
     b.wait_until(page, lambda: b.awake(page, "save-chalk-sheet-pdf"), "the sheet can be saved", 90)
     b.tap(page, "save-chalk-sheet-pdf")
     sheet = chalked.file("*.pdf")
@@ -152,5 +153,5 @@ def test_what_is_saved_arrives(chalked: Engine, static: b.Server) -> None:
 
 @pytest.mark.long
 def test_opened_again_in_the_middle_of_a_save(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/g1/shape", "screen-shape")
+    page = chalked.open(f"{static.address}garment/{chalked.begun}/shape", "screen-shape")
     opened_in_the_middle_of_a_save(page, lambda: chalked.open(page.url, "screen-shape"))

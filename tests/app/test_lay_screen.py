@@ -121,8 +121,9 @@ def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: Br
     j.at_home(page)
     to_lay(page, "try-demo")
     all_is_answered(page)
-    opened(page, "lay-both", "lay-with-g1")
-    b.tap(page, "lay-with-g1")
+    first = b.book(page)["garments"][-1]["id"]
+    opened(page, "lay-both", f"lay-with-{first}")
+    b.tap(page, f"lay-with-{first}")
     both = lay_together((("1", pieces), ("2", pieces)), cloth)
     assert both.layout is not None
     says(page, f"Together they take {say_laid(both.layout.length, 'cm')}, one by one")

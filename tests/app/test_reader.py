@@ -248,7 +248,7 @@ def what_else_there_is(page: Page, way: Walk) -> None:
         b.tap(page, "back")
         j.arrive(page, screen)
     way.stand(page, "home")
-    folds(page, "more-g1")
+    folds(page, f"more-{b.newest(page)}")
     way.stand(page, "home-more")
     b.tap(page, "new-garment")
     j.arrive(page, "which")

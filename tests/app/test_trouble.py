@@ -85,13 +85,13 @@ def test_an_unexpected_failure_loses_nothing_and_tells_nothing(playwright: Playw
         the_page_is_calm(page, "ValueError")
         the_person_is_there(page)
         # Where a screen is drawn.
-        b.tap(page, "garment-g1")
+        b.tap(page, f"garment-{b.newest(page)}")
         j.arrive(page, "shape")
         b.tap(page, "next")
         the_page_is_calm(page, "RuntimeError")
         the_person_is_there(page)
         # Where work goes on behind the screen.
-        page.goto(f"{server.address}garment/g1/paper")
+        page.goto(f"{server.address}garment/{b.newest(page)}/paper")
         b.switch_on(page, "screen-paper")
         b.tap(page, "paper-files")
         b.wait_until(page, lambda: b.awake(page, "save-pattern-svg"), "the pattern can be saved")
