@@ -116,8 +116,8 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
             how=(words("person.taken_on.how"),), on_change=lambda text: send(act.TypeTakenOn(key, text)),
         ),
     ]  # fmt: skip
-    beside = [parts.quiet_button(look, words("person.today"), scene.doing(act.TakeToday(key)), identifier="today")]
-    children += sets(scene, record)
+    today = parts.quiet_button(look, words("person.today"), scene.doing(act.TakeToday(key)), identifier="today")
+    children += [parts.strip([today]), *sets(scene, record)]
     children.append(
         parts.field(
             look, identifier="person-notes", label=words("person.notes"), value=record.notes,
@@ -126,8 +126,8 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
     )  # fmt: skip
     if scene.state.place.garment:
         other = scene.doing(act.ChoosePerson(scene.state.place.garment, ""))
-        beside.append(parts.quiet_button(look, words("person.other"), other, identifier="other-person"))
-    children.append(parts.strip(beside))
+        someone = parts.quiet_button(look, words("person.other"), other, identifier="other-person")
+        children.append(parts.strip([someone]))
     foot = [parts.primary_button(look, words("person.measure"), scene.go("person", 1), identifier="next")]
     title = words("person.who")
     return frame(scene, look, title=title, children=children, on_back=_before(scene), foot=foot)
