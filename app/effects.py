@@ -76,7 +76,7 @@ MIGRATIONS = 3
 READINGS = 3
 """How often what is kept is read anew where something was changed while it was read."""
 LOAD_AGAIN = (0.5, 2.0)
-"""Seconds before each further try to read the book where the browser did not answer or refused: our choice."""
+"""Seconds before each further try to read the book where the browser refused: our choice."""
 READ_AGAIN = (0.0, 1.0, 5.0, 30.0)
 """Seconds before each try to read what another tab has saved: our choice, a busy device is quiet by then."""
 CARDS = 6
@@ -225,7 +225,7 @@ class Effects:
                 await self._save_changes()
                 found = await self._read_book()
                 for wait in LOAD_AGAIN:
-                    if not isinstance(found, SaveFailed) or found.reason not in ("silent", "closed"):
+                    if not isinstance(found, SaveFailed) or found.reason != "closed":
                         break
                     await asyncio.sleep(wait)  # a browser that is just starting may need a moment
                     found = await self._read_book()

@@ -4,7 +4,7 @@
 //   text has been written beside it, read back and found equal. The transaction that changes them compares the revisions
 //   first; a record that another tab was first with is left alone, and the others are changed.
 // - get, all, list: a browser that has not answered within PATIENCE is asked anew, on a new connection, so that an app that is
-//   opened again is never left waiting for a request that got lost.
+//   opened again is not left waiting for a request that got lost; the last request waits LONG.
 // - Every answer is a plain object. {failed: "full" | "stale" | "unproven" | "closed" | "silent" | "fault", detail} instead of
 //   an exception: no room; another tab was first; not read back; the browser refuses; it does not answer; our own mistake.
 const BASE = new URL(".", import.meta.url).pathname;
@@ -12,7 +12,7 @@ const NAME = `foldmark ${BASE}`;        // other folders of the same host keep r
 const RECORDS = "records";              // {key, text (null once removed), revision}
 const PROVING = "proving";              // {key, owner, text, at}: written, not yet proven
 const STALE_PROOF = 3600_000;
-const PATIENCE = 4000, TRIES = 5;       // ms; our choice: a busy phone answers in less than one
+const PATIENCE = 4000, TRIES = 5, LONG = 120_000;   // ms; our choice: a busy phone answers in less than one second
 const owner = crypto.randomUUID?.() ?? String(Math.random());
 const channel = "BroadcastChannel" in self ? new BroadcastChannel(NAME) : null;
 let opened = null;
@@ -89,13 +89,15 @@ function failure(trouble) {
 const answer = (work) => work().catch(failure);
 
 async function patiently(work) {
-    for (let left = TRIES; left > 0; left--) {
-        const late = new Promise((resolve) => setTimeout(resolve, PATIENCE));
-        const found = await Promise.race([work(), late]);
+    const within = (ms) => Promise.race([work(), new Promise((resolve) => setTimeout(resolve, ms))]);
+    for (let left = TRIES; left > 1; left--) {
+        const found = await within(PATIENCE);
         if (found !== undefined) return found;
         opened = null;                  // the next try opens a connection of its own
     }
-    throw { failed: "silent", detail: `no answer in ${TRIES * PATIENCE} ms` };
+    const found = await within(LONG);   // WebKit may need a minute where it starts without its host
+    if (found !== undefined) return found;
+    throw { failed: "silent", detail: "no answer" };
 }
 
 async function check(records, key, expected) {
