@@ -11,6 +11,7 @@ SCRIPT = Path(__file__).resolve().parents[2] / "assets" / "web" / "first.js"
 PAGE = """
 const listens = [];
 const element = () => ({ setAttribute() {}, append() {}, style: {}, querySelectorAll: () => [] });
+globalThis.HTMLElement = globalThis.HTMLInputElement = class { click() {} };
 globalThis.MutationObserver = class { observe() {} };
 globalThis.matchMedia = () => ({ matches: false });
 globalThis.document = { ...element(), head: {}, body: element(), documentElement: {}, createElement: element };
