@@ -14,7 +14,8 @@ def cards(page: Page) -> tuple[int, int]:
         ".map((one) => one.getAttribute('flt-semantics-identifier'))"
     )
     garments, people = (
-        len({name for name in found if re.fullmatch(rf"{what}-[a-z]\d+", name)}) for what in ("garment", "person")
+        len({name for name in found if re.fullmatch(rf"{what}-[a-z]\d+(-[0-9a-f]{{8}})?", name)})
+        for what in ("garment", "person")
     )
     return garments, people
 

@@ -17,7 +17,7 @@ from tests.app.records import loaded
 
 DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 SECRET = "Thorvalda 93.7"
-ADDRESS = re.compile(r"/|/garment/g[0-9a-z]+/[a-z]+(/\d+)?|/person/p[0-9a-z]+(/\d+)?")
+ADDRESS = re.compile(r"/|/garment/g[0-9a-z-]+/[a-z]+(/\d+)?|/person/p[0-9a-z-]+(/\d+)?")
 
 
 def typed() -> str:
