@@ -78,7 +78,7 @@ class Server:
             assert self.address.startswith("http"), f"the server did not start: {command}"
         else:
             self.address = address
-            wait_for(address)
+            wait_for(address, alive=lambda: self.process.poll() is None)
 
     def __enter__(self) -> Self:
         return self
@@ -104,8 +104,8 @@ class Server:
             self.process.stdout.close()
 
 
-def wait_for(address: str, seconds: float = 40) -> None:
-    """Wait until something answers at an address."""
+def wait_for(address: str, seconds: float = 40, alive: Callable[[], bool] = lambda: True) -> None:
+    """Wait until something answers at an address, for as long as what is to answer lives."""
     import urllib.error
     import urllib.request
 
@@ -115,7 +115,7 @@ def wait_for(address: str, seconds: float = 40) -> None:
             with urllib.request.urlopen(address, timeout=5):
                 return
         except (urllib.error.URLError, OSError):
-            if time.monotonic() > end:
+            if time.monotonic() > end or not alive():
                 raise
             time.sleep(0.1)
 

@@ -7,6 +7,8 @@ import argparse
 from dataclasses import replace
 from pathlib import Path
 
+from records import loaded, texts
+
 import app.main
 from app import actions as act
 from app.server import serve
@@ -16,7 +18,6 @@ from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
-from tests.app.records import loaded, texts
 
 DEMO = (Path(app.main.__file__).resolve().parents[1] / "assets" / "demo" / "order.json").read_text("utf-8")
 
