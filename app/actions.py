@@ -712,9 +712,10 @@ class SeeFrom(Action):
 
 @dataclass(frozen=True, slots=True)
 class SetView(Action):
-    """Show the garment on the person, or its flat pieces."""
+    """Show the garment on the person, or one of its pieces flat: `piece` counts from 0."""
 
     view: View
+    piece: int = 0
 
 
 @dataclass(frozen=True, slots=True)

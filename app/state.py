@@ -447,6 +447,7 @@ class State:
     laid: LaidOut | None = None
     focus: str = ""
     lit: str = ""
+    flat_piece: int = 0
     full_view: bool = False
     busy: str = ""
     notice: Notice | None = None

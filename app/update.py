@@ -399,7 +399,7 @@ def _focus(state: State, action: act.FocusMeasure) -> Step:
 
 def _set_view(state: State, action: act.SetView) -> Step:
     settings = replace(state.book.settings, view=action.view)
-    return replace(state, book=replace(state.book, settings=settings), lit=""), ()
+    return replace(state, book=replace(state.book, settings=settings), lit="", flat_piece=action.piece), ()
 
 
 def _set_measuring(state: State, action: act.SetMeasuring) -> Step:

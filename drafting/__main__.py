@@ -234,7 +234,7 @@ def _tell(result: Result) -> None:
         print(f"adjusted: {moved.what} from {before} to {after}; {moved.why}")
     for check in result.checks:
         if check.result in {"caution", "shown"}:
-            print(f"{check.result}: {check.says}")
+            print(f"{check.result}: {check.with_rules()}")
     if result.layout is not None:
         unit = result.order.person.unit
         long, wide = say_laid(result.layout.length, unit), say_length(result.layout.cloth_width, unit)

@@ -54,7 +54,8 @@ class Check:
     """One proof about a draft: the value found, the limit it must keep, and the ways out when it does not.
 
     `value` and `limit` are in `unit` ("mm", "deg", "%" or "" for none). A "stop" withholds the chalk plan and
-    the paper. "shown" is information, "caution" a line about a hazard.
+    the paper. "shown" is information, "caution" a line about a hazard. `rules` names the published rules behind it,
+    which stand on paper and on the screen of the proof, and are not read out at the table.
     """
 
     id: str
@@ -64,6 +65,11 @@ class Check:
     limit: float | None = None
     unit: str = "mm"
     ways_out: tuple[WayOut, ...] = ()
+    rules: str = ""
+
+    def with_rules(self) -> str:
+        """What the check says, then which published rules say so."""
+        return f"{self.says} See {self.rules}." if self.rules else self.says
 
     def with_ways_out(self) -> str:
         """What the check says, then what helps: "The hem … trip. This would help: Flare the skirt. Or: …"."""

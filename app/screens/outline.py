@@ -1,4 +1,4 @@
-"""The drawing of the garment in work, live: on the person, or its first piece flat; what is in its way is said in words."""
+"""The drawing of the garment in work, live: on the person, or one piece flat; what is in its way is said in words."""
 
 from functools import lru_cache
 
@@ -16,6 +16,7 @@ from app.typed import sentence
 from drafting.drawing.piece import Drawing, piece_drawing
 from drafting.contract.front_view import Worn, figure
 from drafting.order import Result
+from drafting.sentences import lower_first
 from drafting.units import say_length
 
 CAPTION = TOUCH
@@ -36,7 +37,7 @@ def outline(scene: Scene, garment: GarmentRecord, *, height: float) -> ft.Contro
         return _says(look, stops[0] if stops else sentence(problem) if problem else words("shape.waiting"), height)
     sketched, view = drafted.result is None, scene.state.book.settings.view
     depends = (look, scene.paper, Same(result), sketched, scene.state.lit, round(height), scene.wide, round(scene.width), scene.text, view,
-               scene.calm)
+               scene.state.flat_piece, scene.calm)
     return scene.region("outline", depends, lambda: _shown(scene, result, height, sketched=sketched))
 
 
@@ -52,16 +53,30 @@ def _caption_height(scene: Scene) -> float:
     return CAPTION * max(1.5 * scene.text - 0.5, 1.0)
 
 
-def _caption(scene: Scene, look: Look, read: ft.Control, worn: Worn | None) -> ft.Control:
-    """Below the drawing what there is to say of it, and the way to the other view."""
-    flat = scene.state.book.settings.view == "flat"
+def _at(scene: Scene, result: Result) -> int:
+    """Which piece is shown flat; another draft may have fewer."""
+    return min(scene.state.flat_piece, len(result.draft.pieces) - 1)
+
+
+def _next_view(scene: Scene, result: Result) -> tuple[str, act.SetView]:
+    """What one tap shows instead: the pieces one after the other, then the garment on the person again."""
+    if result.draft.worn is not None and scene.state.book.settings.view != "flat":
+        return words("shape.flat"), act.SetView("flat")
+    following = _at(scene, result) + 1
+    if following < len(result.draft.pieces):
+        return words("shape.flat_next", piece=lower_first(result.draft.pieces[following].label)), act.SetView("flat", following)
+    if result.draft.worn is not None:
+        return words("shape.worn"), act.SetView("worn")
+    return words("shape.flat_next", piece=lower_first(result.draft.pieces[0].label)), act.SetView("flat")
+
+
+def _caption(scene: Scene, look: Look, read: ft.Control, result: Result) -> ft.Control:
+    """Below the drawing what there is to say of it, and the way to what else can be shown."""
     said = ft.Semantics(identifier="lit-mark", live_region=True, content=read)
     parted: list[ft.Control] = [ft.Container(said, expand=True)]
-    if worn is not None:
-        parted.append(parts.quiet_button(
-            look, words("shape.worn" if flat else "shape.flat"), scene.doing(act.SetView("worn" if flat else "flat")),
-            identifier="other-view",
-        ))  # fmt: skip
+    if result.draft.worn is not None or len(result.draft.pieces) > 1:
+        name, shown = _next_view(scene, result)
+        parted.append(parts.quiet_button(look, name, scene.doing(shown), identifier="other-view"))
     row = ft.Row(parted, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
     return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE), height=_caption_height(scene), bgcolor=look.ground)
 
@@ -76,7 +91,7 @@ def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched
         width=_width(scene), height=height - _caption_height(scene),
     )  # fmt: skip
     read = parts.say(look, words("shape.sketch") if sketched else words("shape.worn_says"), size=SMALL, soft=True)
-    return parts.stack([view, _caption(scene, look, read, worn)], 0)
+    return parts.stack([view, _caption(scene, look, read, result)], 0)
 
 
 def _width(scene: Scene) -> float:
@@ -85,11 +100,12 @@ def _width(scene: Scene) -> float:
 
 def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.Control:
     look = scene.cloth
-    width = _width(scene)
-    drawing = _drawing(Same(result), round(width), round(height - _caption_height(scene)), scene.wide and not scene.lying)
-    placed = result.plan.pieces[0].marks if result.plan is not None else ()
+    width, at = _width(scene), _at(scene, result)
+    drawing = _drawing(Same(result), at, round(width), round(height - _caption_height(scene)), scene.wide and not scene.lying)
+    planned = () if result.plan is None else result.plan.pieces
+    placed = next((each.marks for each in planned if each.piece == result.draft.pieces[at].name), ())
     view = parts.drawing_view(
-        look, drawing, identifier="outline", words=_words(result), height=height - _caption_height(scene), width=width,
+        look, drawing, identifier="outline", words=_words(result, at), height=height - _caption_height(scene), width=width,
         marks={mark.id: (mark.point.x, mark.point.y) for mark in placed}, lit=Lit((scene.state.lit,), ways=True),
         on_mark=lambda mark: scene.send(act.LightMark(mark or "")), fit_words=words("drawing.fit"), calm=scene.calm,
     )  # fmt: skip
@@ -99,7 +115,7 @@ def _view(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft.
     if lit is not None:
         says = words("drawing.mark", label=lit.label, across=lit.across.pretty, down=lit.down.pretty, unit=unit)
     read = parts.say(look, says, size=SMALL, soft=lit is None)
-    return parts.stack([view, _caption(scene, look, read, result.draft.worn)], 0)
+    return parts.stack([view, _caption(scene, look, read, result)], 0)
 
 
 def _says(look: Look, text: str, height: float) -> ft.Control:
@@ -125,8 +141,8 @@ class Same:
 
 
 @lru_cache(maxsize=4)
-def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
-    piece = same.result.draft.pieces[0]
+def _drawing(same: Same, at: int, width: int, height: int, wide: bool) -> Drawing:
+    piece = same.result.draft.pieces[at]
     tape = same.result.ready.tape
     return worded(
         lambda scale: piece_drawing(piece, None, tape, scale=scale, show_signs=wide),
@@ -134,8 +150,8 @@ def _drawing(same: Same, width: int, height: int, wide: bool) -> Drawing:
     )  # fmt: skip
 
 
-def _words(result: Result) -> str:
-    piece = result.draft.pieces[0]
+def _words(result: Result, at: int) -> str:
+    piece = result.draft.pieces[at]
     across, down = result.ready.tape.reading(piece.width), result.ready.tape.reading(piece.long)
     return words(
         "drawing.on_fold" if piece.on_fold else "drawing.whole",

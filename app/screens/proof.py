@@ -81,7 +81,7 @@ def proof(scene: Scene) -> ft.Control:
         parts.section_fold(look, identifier="girths", title=words("proof.girths"),
                            children=_girths(scene, result, unit)),
         parts.section_fold(look, identifier="cautions", title=words("proof.cautions"), opened=True,
-                           children=[parts.say(look, check.says) for check in cautions]),
+                           children=[parts.say(look, check.with_rules()) for check in cautions]),
     ]  # fmt: skip
     return frame(
         scene, look, title=words("proof.title"), children=children, on_back=back, foot=begin(scene, garment, drafted),

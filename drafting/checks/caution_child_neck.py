@@ -13,10 +13,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     """Shown for a child, on whatever has a neck (EN 14682; US 16 CFR 1120 and ASTM F1816)."""
     if draft.body.kind != "child" or not draft.from_shoulders:
         return None
-    says = (
-        "Sew no cords or ties to the neck of a child's garment (EN 14682; US 16 CFR 1120, ASTM F1816). The rules of "
-        "your country come first."
-    )
+    says = "Sew no cords or ties to the neck of a child's garment. The rules of your country come first."
     if draft.body.age is not None and draft.body.age < 3 and not draft.closed_by_hand:
         says += " Under 3 years, open the back of the neck rather than pull it over the head."
-    return Check(ID, "caution", says, unit="")
+    return Check(ID, "caution", says, unit="", rules="EN 14682, US 16 CFR 1120 and ASTM F1816")

@@ -14,7 +14,6 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if draft.body.kind != "child":
         return None
     says = (
-        "This is not checked as children's nightwear, which must resist flames (16 CFR 1615/1616; BS EN 14878). The "
-        "rules of your country come first."
+        "This is not checked as children's nightwear, which must resist flames. The rules of your country come first."
     )
-    return Check(ID, "caution", says, unit="")
+    return Check(ID, "caution", says, unit="", rules="US 16 CFR 1615, US 16 CFR 1616 and BS EN 14878")

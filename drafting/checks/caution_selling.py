@@ -12,7 +12,7 @@ WAYS: tuple[Way, ...] = ()
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Always shown, once (ISO 3758; EU 1007/2011; 16 CFR 1610)."""
     says = (
-        "A garment that is sold needs labels for its fibre and its care (ISO 3758; EU 1007/2011; 16 CFR 1610). Ask a "
-        "licensed adviser what the law of your country asks for."
+        "A garment that is sold needs labels for its fibre and its care. Ask a licensed adviser what the law of your "
+        "country asks for."
     )
-    return Check(ID, "caution", says, unit="")
+    return Check(ID, "caution", says, unit="", rules="ISO 3758, EU 1007/2011 and US 16 CFR 1610")

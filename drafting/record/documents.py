@@ -66,7 +66,7 @@ def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) ->
         finished=result.girths,
         figures=result.draft.figures,
         estimates=result.estimates,
-        cautions=tuple(check.says for check in result.checks if check.result == "caution"),
+        cautions=tuple(check.with_rules() for check in result.checks if check.result == "caution"),
         after_cut=result.draft.after_cut,
     )
     return chalk_sheet(sheet, paper=paper)

@@ -209,7 +209,10 @@ class AdjustedRecord(_Record):
 
 
 class CheckRecord(_Record):
-    """A check. `fix` says the ways out in words; `set` gives, for each, the order keys that it sets."""
+    """A check. `fix` says the ways out in words; `set` gives, for each, the order keys that it sets.
+
+    `rules` names the published rules behind it.
+    """
 
     id: str
     result: Literal["pass", "shown", "caution", "warn", "stop"]
@@ -219,6 +222,7 @@ class CheckRecord(_Record):
     says: str
     fix: list[str]
     set: list[dict[str, Any]]
+    rules: str = ""
 
 
 class PlaceRecord(_Record):
@@ -468,6 +472,7 @@ def draft_file(result: Result) -> DraftFile:
                 says=c.says,
                 fix=[way.says for way in c.ways_out],
                 set=[dict(way.changes) for way in c.ways_out],
+                rules=c.rules,
             )
             for c in result.checks
         ],

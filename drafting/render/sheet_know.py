@@ -68,7 +68,7 @@ def know_first(flow: Flow, sheet: ChalkSheet) -> None:
         )
     for says in sheet.after_cut.before_cut if sheet.after_cut else ():
         flow.paragraph(says, size=_KNOW)
-    cautions = [*sheet.cautions, *(check.says for check in sheet.checks if check.result == "caution")]
+    cautions = [*sheet.cautions, *(check.with_rules() for check in sheet.checks if check.result == "caution")]
     if cautions:
         flow.paragraph(" ".join(dict.fromkeys(cautions)), size=_CAUTION)
     _rule(flow.paper, flow.y, flow.wide)

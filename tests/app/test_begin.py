@@ -9,8 +9,10 @@ from flet.components.component import Renderer
 
 from app import actions as act
 from app.actions import Action
+from app.parts.hand import Hand
 from app.screens import ALL
 from app.screens.begin import begin
+from app.screens.proof import VERDICT
 from app.screens.scene import Kept, Scene
 from app.state import LaidOut, LayQuestion, Place, State
 from app.text import words
@@ -105,6 +107,30 @@ def test_it_never_can_be_made_and_does_not_go_on_the_cloth_at_once() -> None:
         expected = words(f"proof.{'warn' if verdict == 'pass' and state.drafted.result.outcome == 'warn' else verdict}")
         assert shown == [expected]
         assert any(each.startswith("Cloth to buy") for each in told) is (verdict == "pass")
+
+
+def test_a_way_out_that_is_taken_leads_to_the_verdict() -> None:
+    class Moved(Hand):
+        """A hand that only tells where the page was moved to."""
+
+        def __init__(self) -> None:
+            super().__init__(lambda: None)
+            self.to: list[str] = []
+
+        def move_to(self, key: str) -> None:
+            self.to.append(key)
+
+    state, sent, hand = made("proof", NARROW), list[Action](), Moved()
+    scene = Scene(state, sent.append, 390, 664, False, Kept(), hand=hand)
+    with Renderer().with_context():
+        whole = ALL["proof"](scene)
+    named = (each for each in controls(whole) if isinstance(each, ft.Semantics) and each.identifier)
+    way = next(each for each in named if str(each.identifier).startswith("way-"))
+    next(each for each in controls(way) if getattr(each, "on_click", None)).on_click(None)
+    assert isinstance(sent[0], act.TakeWayOut)
+    assert hand.to == [VERDICT]
+    (verdict,) = [each for each in controls(whole) if each.key == ft.ScrollKey(VERDICT)]
+    assert set(said([verdict])) & set(VERDICTS)
 
 
 def test_where_it_goes_on_no_cloth_the_bright_button_leads_back_to_the_cloth() -> None:

@@ -1,5 +1,6 @@
 """The shape on the person, the presets' pictures and the guided measuring, read from the parts without a browser."""
 
+from dataclasses import replace
 from typing import Any
 
 import flet as ft
@@ -9,6 +10,7 @@ from flet.components.component import Component, Renderer
 
 from app import actions as act
 from app.asked import Asked
+from app.lit import Lit
 from app.parts.hand import Hand, Held
 from app.parts.worn_view import crop, worn_shapes
 from app.preset_outlines import PRESET_OUTLINES
@@ -22,6 +24,7 @@ from app.theme import look_for
 from drafting.contract.fields import Preset
 from drafting.contract.front_view import child_head, figure
 from drafting.garments import garments
+from drafting.order import make, read_order
 from drafting.person.measures import MEASURES, asked_for
 from tests.app.first_garment import GARMENT, PRESETS
 from tests.app.test_shown import after, canvases, demo, part, parts_of, screen
@@ -32,14 +35,41 @@ def on_screen(state: State, width: float = 390, height: float = 664) -> Any:
         return ALL[state.place.screen](Scene(state, lambda _: None, width, height, False, Kept()))
 
 
-def test_the_shape_is_shown_on_the_person_and_one_tap_shows_the_flat_piece() -> None:
+def test_the_shape_is_shown_on_the_person_and_one_tap_shows_the_flat_pieces() -> None:
     state = demo(act.Go(Place("shape", "g1")))
     assert words("shape.flat") in screen(state)
     assert not [each for each in parts_of(on_screen(state)) if each.kwargs.get("identifier") == "outline"]
     flat = after(state, act.SetView("flat"))
-    assert words("shape.worn") in screen(flat)
     assert words("shape.flat") not in screen(flat)
     assert part(flat, "outline").kwargs["words"].startswith("Front, on the fold, as cut: ")
+    assert tapped(flat, "Next: back") == [act.SetView("flat", 1)]
+    second = after(flat, act.LightMark("front.hip"), act.SetView("flat", 1))
+    assert part(second, "outline").kwargs["words"].startswith("Back, on the fold, as cut: ")
+    assert part(second, "outline").kwargs["lit"] == Lit(("",), ways=True)
+    order, _ = read_order(second.drafted.typed)
+    planned = after(second, act.DraftCame(replace(second.drafted, result=make(order, with_ways_out=False), laid=True)))
+    marks = part(planned, "outline").kwargs["marks"]
+    back = next(each for each in planned.drafted.result.plan.pieces if each.piece == "back")
+    assert marks == {mark.id: (mark.point.x, mark.point.y) for mark in back.marks}
+    assert marks != {mark.id: (mark.point.x, mark.point.y) for mark in planned.drafted.result.plan.pieces[0].marks}
+    assert tapped(second, words("shape.worn")) == [act.SetView("worn")]
+    assert after(second, act.SetView("worn")).flat_piece == 0
+
+
+def test_a_draft_of_fewer_pieces_shows_its_last_and_one_without_a_person_goes_round() -> None:
+    many = after(demo(act.Go(Place("shape", "g1"))), act.SetView("flat", 7))
+    assert part(many, "outline").kwargs["words"].startswith("Back, on the fold, as cut: ")
+    drafted = many.drafted
+    assert drafted is not None
+    assert drafted.result is not None
+    alone = replace(drafted.result, draft=replace(drafted.result.draft, worn=None))
+    unworn = replace(many, drafted=replace(drafted, result=alone))
+    assert tapped(unworn, "Next: front") == [act.SetView("flat", 0)]
+    one = replace(alone, draft=replace(alone.draft, pieces=alone.draft.pieces[:1]))
+    assert "other-view" not in [
+        each.kwargs.get("identifier")
+        for each in parts_of(on_screen(replace(many, drafted=replace(drafted, result=one))))
+    ]
 
 
 def test_the_person_and_the_garment_on_it_are_drawn_to_one_scale() -> None:
@@ -257,7 +287,7 @@ def button_with(control: Any, text: str) -> Any:
 def test_the_buttons_lead_where_their_words_say() -> None:
     shape = demo(act.Go(Place("shape", "g1")))
     assert tapped(shape, words("shape.flat")) == [act.SetView("flat")]
-    assert tapped(after(shape, act.SetView("flat")), words("shape.worn")) == [act.SetView("worn")]
+    assert tapped(after(shape, act.SetView("flat", 1)), words("shape.worn")) == [act.SetView("worn")]
     assert tapped(measuring(4), words("person.list")) == [act.SetMeasuring("list", 1)]
     listed = after(measuring(4, act.SetMeasuring("list", 1)), act.FocusMeasure("neck_girth"))
     assert tapped(listed, words("person.one")) == [act.SetMeasuring("one", 3)]

@@ -146,6 +146,7 @@ def from_home_to_the_cloth(page: Page, way: Walk) -> None:
     b.at(page, "outline-fit").wait_for(state="attached")
     way.stand(page, "shape-flat")
     b.tap(page, "other-view")
+    b.tap(page, "other-view")
     b.tap(page, "progress-person")
     j.arrive(page, "person")
     way.stand(page, "person")

@@ -279,6 +279,10 @@ def test_warnings_cautions_and_washing_stand_first_and_every_place_says_the_same
     assert "This would help: " in steps[0].says
     care = " ".join(check.says for check in result.checks if check.result == "caution")
     assert (steps[len(warned)].title, steps[len(warned)].says) == ("Take care", care)
+    assert not re.search(r"EN \d|CFR|ISO", care), "which rules ask for it stands on paper"
+    assert "See ISO 3758, EU 1007/2011 and US 16 CFR 1610." in pages(chalk_sheet_pdf(result, "A4"))[0].replace(
+        "\n", " "
+    )
     work = steps[len(warned) + 1]
     assert work.says.startswith("Do not wash the cloth before cutting: the marks hold its shrinkage, 4 % along and 2 %")
     record = json.loads(draft_json(result))

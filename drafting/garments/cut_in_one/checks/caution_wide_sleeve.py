@@ -17,5 +17,5 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     loose = long_enough and draft.facts["sleeve_end_girth"] - draft.body.wrist_girth > LOOSE_FROM
     if not loose and draft.choices.body != "flared":
         return None
-    says = "Keep wide sleeves and loose hems from cookers, candles, open fires and turning machines (ISO/TR 9240)."
-    return Check(ID, "caution", says, unit="")
+    says = "Keep wide sleeves and loose hems from cookers, candles, open fires and turning machines."
+    return Check(ID, "caution", says, unit="", rules="ISO/TR 9240")
