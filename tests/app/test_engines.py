@@ -80,7 +80,7 @@ def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
         shows(page, mark)
 
 
-@pytest.fixture(scope="module", params=[Firefox], ids=called)
+@pytest.fixture(scope="module", params=ENGINES, ids=called)
 def chalked(
     request: pytest.FixtureRequest, static: b.Server, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Engine]:
