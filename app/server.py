@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Awaitable, Callable, MutableMapping
+import re
+import secrets
+from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from pathlib import Path
 from typing import Any
 
@@ -15,15 +17,18 @@ import flet as ft
 from flet_web import get_package_web_dir
 
 from app.own_host import asking_no_other_host
+from app.policy import policy_of, taking_the_nonce, with_nonce
 from app.reading_order import in_reading_order
 
 Scope = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[MutableMapping[str, Any]]]
 Send = Callable[[MutableMapping[str, Any]], Awaitable[None]]
+Header = tuple[bytes, bytes]
 Asgi = Callable[[Scope, Receive, Send], Awaitable[None]]
 
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
 CLIENT = "/main.dart.js"
+START = "/flutter_bootstrap.js"
 FONTS = "/assets/FontManifest.json"
 SEARCHED = "/assets/fonts/noto"
 """Where Flet's client reads its fonts, so that ours are there before the first word is painted, and where it looks for
@@ -34,10 +39,10 @@ HEAD = b"<head>"
 FIRST = b'<script src="/web/first.js"></script>'
 """Goes right after HEAD into every page, as in the site's: it must run before all else."""
 
-POLICY = (
-    "default-src 'self' blob: data: ws: wss:; script-src 'self' blob: 'unsafe-inline' 'unsafe-eval' "
-    "'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'"
-)
+_HOST = re.compile(rb"[\w.\-]+(:\d+)?|\[[\da-fA-F:]+\](:\d+)?")
+_CONDITIONS = (b"if-none-match", b"if-modified-since")
+"""What a browser says of the page that it has kept. A page is always sent anew: its nonce is for once."""
+_KEEPING = (b"etag", b"last-modified", b"cache-control", b"content-length")
 
 
 def marked(body: bytes, kind: bytes) -> tuple[bytes, bytes, bytes]:
@@ -46,7 +51,7 @@ def marked(body: bytes, kind: bytes) -> tuple[bytes, bytes, bytes]:
 
 
 def guard(inner: Asgi, log: Path | None = None) -> Asgi:
-    """Wrap the app: give it our fonts and scripts and a client that keeps to reading order, forbid other hosts, log.
+    """Wrap the app: give it our fonts and scripts, a client that keeps to reading order and its host, a policy, a log.
 
     A line of the log, one for each request, has method, status, - and path.
     """
@@ -60,6 +65,7 @@ def guard(inner: Asgi, log: Path | None = None) -> Asgi:
     client = asking_no_other_host(in_reading_order((web / CLIENT.strip("/")).read_bytes()))
     ours = {
         CLIENT: marked(client, b"text/javascript"),
+        START: marked(taking_the_nonce((web / START.strip("/")).read_text("utf-8")).encode(), b"text/javascript"),
         FONTS: marked(json.dumps(families).encode(), b"application/json"),
         AWAKE: marked(awake, b"text/javascript"),
     }
@@ -70,25 +76,29 @@ def guard(inner: Asgi, log: Path | None = None) -> Asgi:
             await inner(scope, receive, send)
             return
         path: str = scope["path"]
-        a_page = False
+        scope = {**scope, "headers": asked_anew(scope["headers"])}
+        begun: MutableMapping[str, Any] | None = None  # of a page, until all of it is there
+        page = b""
 
         async def noted(message: MutableMapping[str, Any]) -> None:
-            nonlocal a_page
+            nonlocal begun, page
             if message["type"] == "http.response.start":
                 headers = [*message.get("headers", ())]
                 kind = dict(headers).get(b"content-type", b"")
-                a_page = message["status"] == 200 and kind.startswith(b"text/html")
-                if a_page:
-                    headers = [
-                        (name, str(int(value) + len(FIRST)).encode() if name == b"content-length" else value)
-                        for name, value in headers
-                    ]
-                message["headers"] = [*headers, (b"content-security-policy", POLICY.encode())]
                 if log:
                     with log.open("a", encoding="utf-8") as file:
                         file.write(f"{scope['method']} {message['status']} - {path}\n")
-            elif a_page:
-                message["body"] = message["body"].replace(HEAD, HEAD + FIRST, 1)
+                if scope["method"] == "GET" and message["status"] == 200 and kind.startswith(b"text/html"):
+                    begun = message
+                    return
+                message["headers"] = [*headers, (b"content-security-policy", policy_of("").encode())]
+            elif begun is not None:
+                page += message.get("body", b"")
+                if message.get("more_body"):
+                    return
+                headers, body = finished(begun.get("headers", ()), page, scope["headers"])
+                await send({**begun, "headers": headers})
+                message = {**message, "body": body}
             await send(message)
 
         if path in ours or path.startswith(SEARCHED):
@@ -101,6 +111,31 @@ def guard(inner: Asgi, log: Path | None = None) -> Asgi:
         await inner(scope, receive, noted)
 
     return outer
+
+
+def asked_anew(headers: Iterable[Header]) -> list[Header]:
+    """The headers of a request, without what was kept where a page is asked for."""
+    found = [*headers]
+    if b"text/html" not in dict(found).get(b"accept", b""):
+        return found
+    return [(name, value) for name, value in found if name not in _CONDITIONS]
+
+
+def finished(headers: Iterable[Header], page: bytes, asked: Iterable[Header]) -> tuple[list[Header], bytes]:
+    """The headers and the text of a page with its first script, its nonce and its policy."""
+    nonce = secrets.token_urlsafe(16)
+    text = with_nonce(page.replace(HEAD, HEAD + FIRST, 1).decode("utf-8"), nonce)
+    host = dict(asked).get(b"host", b"")
+    here = host.decode() if _HOST.fullmatch(host) else ""
+    policy = policy_of(text, nonce, f"ws://{here} wss://{here}" if here else "")
+    body = text.encode()
+    kept = [(name, value) for name, value in headers if name not in _KEEPING]
+    return [
+        *kept,
+        (b"content-length", str(len(body)).encode()),
+        (b"cache-control", b"no-store"),
+        (b"content-security-policy", policy.encode()),
+    ], body
 
 
 def serve(main: Callable[[ft.Page], Any], host: str = "127.0.0.1", port: int = 8000, log: Path | None = None) -> None:

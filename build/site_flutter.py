@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 import shutil
@@ -12,6 +13,7 @@ from flet.controls.types import RouteUrlStrategy, WebRenderer
 from flet_web import get_package_web_dir, patch_font_manifest_json, patch_index_html
 
 from app.own_host import asking_no_other_host
+from app.policy import policy_of, taking_the_nonce, with_nonce
 from app.reading_order import in_reading_order
 from site_python import CannotBuild
 
@@ -41,18 +43,12 @@ CLIENT_FILES = (
 
 UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_web", "flutter_map")
 
+PLACE = "the policy"
+"""Stands where the policy of the finished page comes."""
+
 FALLBACK = "assets/fonts/roboto.woff2?"
 """Answers the client's search for a font with a glyph ours lack. The client appends a path of another host's fonts,
 which so becomes a query: any host of plain files answers, and the client does not ask again and again."""
-
-POLICY = "; ".join(
-    (
-        "default-src 'self' blob: data:",
-        "script-src 'self' blob: 'unsafe-inline' 'unsafe-eval' 'wasm-unsafe-eval'",
-        "style-src 'self' 'unsafe-inline'",
-    )
-)
-"""The browser itself refuses any other host, whatever a library may ask for."""
 
 
 def copy_client(site: Site) -> None:
@@ -100,7 +96,7 @@ def write_page(site: Site) -> None:
     head = "\n".join(
         (
             "<head>",
-            f'  <meta http-equiv="Content-Security-Policy" content="{POLICY}">',
+            f'  <meta http-equiv="Content-Security-Policy" content="{PLACE}">',
             '  <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">',
             f'  <meta name="theme-color" media="(prefers-color-scheme: light)" content="{PAPER}">',
             f'  <meta name="theme-color" media="(prefers-color-scheme: dark)" content="{CLOTH}">',
@@ -118,6 +114,12 @@ def write_page(site: Site) -> None:
     )
     text = swap(text, 'flet.fontFallbackBaseUrl="assets/fonts/";', f'flet.fontFallbackBaseUrl="{FALLBACK}";')
     text = swap(text, "</title>", f"</title>{f'<!-- {site.stamp} -->' if site.stamp else ''}")
+    nonce = hashlib.sha256(text.encode()).hexdigest()[:32]  # the same for the same sources, as all of the site
+    text = with_nonce(text, nonce)
+    policy = policy_of(text, nonce)
+    if site.driven:
+        policy = policy.replace("script-src ", "script-src 'unsafe-eval' ")
+    text = swap(text, PLACE, policy)
     page.write_text(text, "utf-8")
     (site.out / "404.html").write_text(text, "utf-8")
 
@@ -126,7 +128,9 @@ def write_page(site: Site) -> None:
     script, found = re.subn(r"serviceWorkerSettings:\s*\{.*?\n\s*\},", "", script, flags=re.DOTALL)
     if found != 1:
         raise CannotBuild("Flet's flutter_bootstrap.js has changed: its own service worker was not found.")
-    script = swap(script, "var flutterConfig = {", 'var flutterConfig = {\n    canvasKitVariant: "full",')
+    script = swap(
+        taking_the_nonce(script), "var flutterConfig = {", 'var flutterConfig = {\n    canvasKitVariant: "full",'
+    )
     start.write_text(re.sub(r"//# sourceMappingURL=\S+", "", script), "utf-8")
 
     (site.out / "manifest.json").write_text(json.dumps(manifest(site.base), indent=1), "utf-8")

@@ -28,7 +28,8 @@ class Site:
     cache: where downloaded wheels and compressed files are kept between builds. app: the module whose start() calls
     ft.run; it is imported while the screen is still being made ready, with all it imports. packages: the folders of the
     checkout that become Python packages of the site. early: modules to import before it. stamp: text that enters the
-    version, so that tests can make a second version. brotli: put compressed copies beside the files.
+    version, so that tests can make a second version. brotli: put compressed copies beside the files. driven: let the
+    page compile text, for a browser whose driver runs a test's words so; a site for people never does.
     """
 
     root: Path
@@ -40,6 +41,7 @@ class Site:
     early: tuple[str, ...] = ("msgpack", "pydantic", "flet.messaging.session", "flet.app")
     stamp: str = ""
     brotli: bool = True
+    driven: bool = False
 
 
 def base_path(text: str) -> str:

@@ -167,8 +167,8 @@ def browser_at(playwright: Playwright, profile: Path, reach: str = "", **setting
 def other_hosts(context: BrowserContext) -> list[str]:
     """Return a list that fills with every address of another host that a page asks for, or tries to.
 
-    What the page's own policy forbids counts too. Only listens: Playwright's routing would switch the browser's cache
-    off. FLAGS keep other hosts out of reach.
+    So does what the page's own policy refuses, in the browser's words. Only listens: Playwright's routing would switch
+    the browser's cache off. FLAGS keep other hosts out of reach.
     """
     asked: list[str] = []
 
@@ -176,7 +176,12 @@ def other_hosts(context: BrowserContext) -> list[str]:
         if not request.url.startswith(("http://127.0.0.1", "blob:", "data:")):
             asked.append(request.url)
 
+    def refused(message: Any) -> None:
+        if "Content Security Policy" in message.text:
+            asked.append(message.text)
+
     context.on("request", note)
+    context.on("console", refused)
     return asked
 
 
@@ -239,6 +244,11 @@ def wait_until(page: Page, holds: Callable[[], bool], what: str, seconds: float 
     while not holds():
         assert time.monotonic() < end, f"waited in vain: {what}"
         page.wait_for_timeout(25)
+
+
+def wait_true(page: Page, expression: str, seconds: float = 30) -> None:
+    """Wait until an expression of the page is true. Playwright's own waiting is refused by the page's policy."""
+    wait_until(page, lambda: bool(page.evaluate(expression)), expression, seconds)
 
 
 _PLACES = """() => [...document.querySelectorAll("flt-semantics")].map((each) => {
@@ -415,7 +425,7 @@ def field_value(page: Page, identifier: str) -> str:
 
 def offline_ready(page: Page) -> None:
     """Wait until the service worker keeps the whole site."""
-    page.wait_for_function("document.documentElement.dataset.offline === 'ready'", timeout=START)
+    wait_true(page, "document.documentElement.dataset.offline === 'ready'", START / 1000)
 
 
 def touch(page: Page, fingers: list[list[tuple[float, float]]], pause: int = 16) -> None:

@@ -35,6 +35,14 @@ def second_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
+def driven_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same site for WebKit, whose driver has the page itself compile what a test asks it."""
+    out = tmp_path_factory.mktemp("driven") / "site"
+    web_site.build(web_site.Site(ROOT, out, brotli=False, driven=True), like=site)
+    return out
+
+
+@pytest.fixture(scope="session")
 def site_under_a_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site made once more from nothing, to live under a path of its host."""
     out = tmp_path_factory.mktemp("under-a-path") / "site"

@@ -151,6 +151,7 @@ class Engine(ABC):
         self.saved.mkdir(parents=True, exist_ok=True)
         self.keyboard = Keyboard(self)
         self.begun = ""  # the garment that its page has begun
+        self.address = ""  # where its page comes from
 
     def __enter__(self) -> Self:
         return self
@@ -183,10 +184,6 @@ class Engine(ABC):
     def wait_for_selector(self, selector: str, *, state: str, timeout: float) -> None:
         """Wait until a selector finds something."""
         Found(self, selector).wait_for(state=state, timeout=timeout)
-
-    def wait_for_function(self, function: str, *, timeout: float) -> None:
-        """Wait until an expression is true."""
-        self.wait(lambda: bool(self.evaluate(function)), function, timeout / 1000)
 
     def wait_for_timeout(self, milliseconds: float) -> None:
         """Let some time pass."""

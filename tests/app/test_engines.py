@@ -1,7 +1,7 @@
 """The built site in WebKit, the engine of every iPhone, and in Firefox.
 
 In the ordinary run one journey of each: the demo to a mark, the same mark after a reload and with the host gone. In the
-long run also keys, the boxes of the chalk screen, saved files and a start during a save in Firefox.
+long run also keys, the boxes of the chalk screen, saved files and a start during a save.
 """
 
 import json
@@ -11,7 +11,7 @@ from pathlib import Path
 import browser as b
 import journey as j
 import pytest
-from engines import ENGINES, Engine, Firefox
+from engines import ENGINES, Engine, WebKit
 from playwright.sync_api import Page
 from pypdf import PdfReader
 from test_chalk_screen import LONG, SHORT, at_size, go_to, whole
@@ -32,6 +32,12 @@ def engine(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Engine]:
     """A browser that is not Chromium."""
     with request.param(tmp_path / "engine") as started:
         yield started
+
+
+def site_for(engine: type[Engine], request: pytest.FixtureRequest) -> Path:
+    """The built site; for WebKit the one that lets its driver work."""
+    site: Path = request.getfixturevalue("driven_site" if engine is WebKit else "site")
+    return site
 
 
 def to_a_mark(engine: Engine, address: str) -> Page:
@@ -56,9 +62,9 @@ def shows(page: Page, expected: j.Seen) -> None:
 
 
 def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
-    engine: Engine, site: Path, tmp_path: Path
+    engine: Engine, request: pytest.FixtureRequest, tmp_path: Path
 ) -> None:
-    with b.static_server(site, tmp_path / "log") as host:
+    with b.static_server(site_for(type(engine), request), tmp_path / "log") as host:
         page = to_a_mark(engine, host.address)
         mark, ticked = j.look(page), 0
         while mark is not None and not mark.readings:
@@ -81,14 +87,15 @@ def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
 
 
 @pytest.fixture(scope="module", params=ENGINES, ids=called)
-def chalked(
-    request: pytest.FixtureRequest, static: b.Server, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[Engine]:
-    """Firefox with the demo begun, kept for one test after the other."""
-    with request.param(tmp_path_factory.mktemp("chalked")) as started:
-        page = to_a_mark(started, static.address)
+def chalked(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Engine]:
+    """A browser with the demo begun, kept for one test after the other."""
+    with (
+        b.static_server(site_for(request.param, request), tmp_path_factory.mktemp("chalked") / "log") as host,
+        request.param(tmp_path_factory.mktemp("chalked")) as started,
+    ):
+        page = to_a_mark(started, host.address)
         b.kept(page, lambda book: book["garments"][0]["chalking"], "that it is being chalked")
-        started.begun = b.newest(page)
+        started.begun, started.address = b.newest(page), host.address
         yield started
 
 
@@ -99,15 +106,15 @@ def place(page: Page) -> int:
 
 
 @pytest.mark.long
-def test_keys_chalk_and_reach_the_choices(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/{chalked.begun}/chalk", "done")
+def test_keys_chalk_and_reach_the_choices(chalked: Engine) -> None:
+    page = chalked.open(f"{chalked.address}garment/{chalked.begun}/chalk", "done")
     first = place(page)
     for key, by in (("Space", 1), ("Enter", 2), ("ArrowLeft", 1), ("Backspace", 0), ("ArrowRight", 1)):
         page.keyboard.press(key)
         b.wait_until(page, lambda by=by: place(page) == first + by, f"{key} leads to {first + by}, not {place(page)}")  # type: ignore[misc]
         b.still(page)
         page.wait_for_timeout(150)
-    page = chalked.open(f"{static.address}garment/{chalked.begun}/shape", "screen-shape")
+    page = chalked.open(f"{chalked.address}garment/{chalked.begun}/shape", "screen-shape")
     b.still(page)
     to(page, "length-hip")
     page.keyboard.press("ArrowRight")
@@ -118,8 +125,8 @@ def test_keys_chalk_and_reach_the_choices(chalked: Engine, static: b.Server) -> 
 
 
 @pytest.mark.long
-def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/{chalked.begun}/chalk", "done")
+def test_the_chalk_screen_is_whole(chalked: Engine) -> None:
+    page = chalked.open(f"{chalked.address}garment/{chalked.begun}/chalk", "done")
     go_to(page, LONG)
     kept = {}
     for size in ((390, 664), (844, 390)):
@@ -135,8 +142,8 @@ def test_the_chalk_screen_is_whole(chalked: Engine, static: b.Server) -> None:
 
 
 @pytest.mark.long
-def test_what_is_saved_arrives(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/{chalked.begun}/paper", "screen-paper")
+def test_what_is_saved_arrives(chalked: Engine) -> None:
+    page = chalked.open(f"{chalked.address}garment/{chalked.begun}/paper", "screen-paper")
     b.wait_until(page, lambda: b.awake(page, "save-chalk-sheet-pdf"), "the sheet can be saved", 90)
     b.tap(page, "save-chalk-sheet-pdf")
     sheet = chalked.file("*.pdf")
@@ -152,6 +159,6 @@ def test_what_is_saved_arrives(chalked: Engine, static: b.Server) -> None:
 
 
 @pytest.mark.long
-def test_opened_again_in_the_middle_of_a_save(chalked: Engine, static: b.Server) -> None:
-    page = chalked.open(f"{static.address}garment/{chalked.begun}/shape", "screen-shape")
+def test_opened_again_in_the_middle_of_a_save(chalked: Engine) -> None:
+    page = chalked.open(f"{chalked.address}garment/{chalked.begun}/shape", "screen-shape")
     opened_in_the_middle_of_a_save(page, lambda: chalked.open(page.url, "screen-shape"))

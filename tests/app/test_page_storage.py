@@ -62,7 +62,7 @@ def test_two_pages_at_the_same_moment(page: Page, static: b.Server, phone: Brows
     assert won == list(range(1, len(won) + 1)), "each revision was given out once"
     assert all(answer.get("failed") == "stale" for answer in [*mine, *theirs] if "revision" not in answer)
     assert ask(page, "get('a')")["revision"] == len(won)
-    other.wait_for_function(f"heard.length >= {sum('revision' in answer for answer in mine)}")
+    b.wait_true(other, f"heard.length >= {sum('revision' in answer for answer in mine)}")
 
 
 def test_a_text_that_does_not_read_back_leaves_the_old_one(page: Page) -> None:

@@ -5,7 +5,6 @@ from pathlib import Path
 import pytest
 from flet_web import get_package_web_dir
 
-from app.own_host import asking_no_other_host
 from app.reading_order import in_reading_order
 
 
@@ -27,7 +26,3 @@ def test_only_the_end_of_what_scrolls_is_changed(client: bytes) -> None:
 def test_a_client_that_is_not_known_is_not_changed(client: bytes, times: int) -> None:
     with pytest.raises(ValueError, match=f"{times} makers of groups and {times} that scroll"):
         in_reading_order(client * times)
-
-
-def test_the_site_has_the_changed_client(client: bytes, site: Path) -> None:
-    assert (site / "main.dart.js").read_bytes() == asking_no_other_host(in_reading_order(client))

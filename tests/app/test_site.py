@@ -216,7 +216,7 @@ def test_an_update_waits_for_the_person_and_half_of_one_changes_nothing(
             b.reload(page, "screen-shape")
             b.wait_until(page, lambda: asked_for(halved, "/service-worker.js"), "the new version is looked at")
             b.wait_until(page, lambda: asked_for(halved, "/index.html"), "what is new in it is fetched")
-            page.wait_for_function("navigator.serviceWorker.getRegistration().then((it) => !it.installing)")
+            b.wait_true(page, "navigator.serviceWorker.getRegistration().then((it) => !it.installing)")
             assert not page.evaluate("navigator.serviceWorker.getRegistration().then((it) => Boolean(it.waiting))")
             page.wait_for_timeout(500)
             assert banner.count() == 0, "it came to nothing, since the page is still the old one"
