@@ -230,7 +230,8 @@ class Effects:
                     await asyncio.sleep(wait)  # a browser that is just starting may need a moment
                     found = await self._read_book()
                 if isinstance(found, SaveFailed):
-                    self._send(act.LoadFailed(found.words))
+                    # A tab that is closed has saved what this page does not hold: only a new page can read it.
+                    self._send(act.LoadFailed(words("saved.reload") if found.reason == "stale" else found.words))
                     return
                 records, unread = found
                 place = read_place(records[PLACE].text if PLACE in records else None)

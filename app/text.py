@@ -82,6 +82,8 @@ WORDS: Final[dict[str, str]] = {
     # Saved records
     "saved.newer": "What is kept here comes from a newer Foldmark. It is left as it is, and nothing is saved over it. "
     "Load this page again to get the newer one.",
+    "saved.reload": "What is kept was changed in a tab that is closed now, and this page is older than that. Load this "
+    "page again.",
     "saved.damaged": "What is kept here cannot be read. It is left as it is, and nothing is saved over it.",
     "saved.try": "Try to read it again",
     "saved.left.one": "One record cannot be read just now. It is kept and left as it is. If trying again does not "

@@ -1,5 +1,6 @@
 """build/test tries a browser test again and says so: shown on a small test that fails as often as it is told to."""
 
+import subprocess
 import sys
 from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
@@ -54,3 +55,49 @@ def test_what_failed_is_tried_again_and_named(
         count < fails for count in range(tries)
     ]
     assert all(name.endswith("test_flaky::test_it") for each in missed for name in each)
+
+
+def test_a_sample_of_tests_is_the_same_ones_every_time(tmp_path: Path) -> None:
+    (tmp_path / "conftest.py").write_text((ROOT / "tests" / "conftest.py").read_text("utf-8"), "utf-8")
+    many = "import pytest\n\n@pytest.mark.parametrize('n', range(90))\ndef test_it(n):\n    pass\n"
+    (tmp_path / "test_many.py").write_text(many, "utf-8")
+
+    def passed(*options: str) -> set[str]:
+        told = subprocess.run(
+            [sys.executable, "-m", "pytest", "-rA", "-q", "-p", "no:cacheprovider", *options],
+            cwd=tmp_path, check=True, capture_output=True, text=True,
+        ).stdout  # fmt: skip
+        return {line for line in told.splitlines() if line.startswith("PASSED")}
+
+    every, some = passed(), passed("--one-of=3")
+    assert len(every) == 90
+    assert 20 <= len(some) <= 40
+    assert passed("--one-of=3") == some < every
+
+
+def test_the_long_form_runs_all_of_the_core_inside_pyodide(
+    command: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ran: list[list[str]] = []
+
+    class Begun:
+        since = 0.0
+
+        def __init__(self, begun: list[str]) -> None:
+            ran.append(begun)
+
+        def ended(self) -> int:
+            return 0
+
+    def tried(begun: list[str], tries: int) -> tuple[int, list[dict[str, str]]]:
+        ran.append(begun)
+        return 0, []
+
+    monkeypatch.setattr(command.environment, "ensure", lambda part: "python")
+    monkeypatch.setattr(command, "tried", tried)
+    monkeypatch.setattr(command, "Begun", Begun)
+    assert command.main(["--long"]) == 0
+    assert sorted(ran) == [
+        ["python", "-m", "pytest", "-m", "long"],
+        ["python", "build/pyodide_check.py", "--whole"],
+    ]

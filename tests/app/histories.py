@@ -19,6 +19,7 @@ from app.saved import FROZEN, GARMENT, GONE, PERSON, all_kept, text_of_all
 from app.state import FrozenDraft, GarmentRecord, PersonRecord, Place, State
 from app.storage import Change, Changed, Found, MemoryStore, Record, Room, SaveFailed, Store
 from app.storage_server import ServerStore
+from app.text import words
 from app.typed import order_of, order_text
 from app.update_garment import chalking_of, item_at
 from drafting.order import make, read_order
@@ -365,9 +366,12 @@ class History:
                 self.do(tab, act.SetLight(light))  # any change tries again what could not be saved
         for tab, flaky in list(self.tabs):
             await tab.quiet()
-            if set(tab.state.left) - set(
-                self.newer
-            ):  # its copy is older than what a closed tab saved: load the page again
+            older = bool(set(tab.state.left) - set(self.newer))
+            if tab.state.locked and self.kind == "server":
+                assert tab.state.notice is not None
+                assert tab.state.notice.words == words("saved.reload")
+                older = True
+            if older:  # its copy is older than what a closed tab saved: load the page again
                 flaky.die()
         await self._look()
 

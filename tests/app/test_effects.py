@@ -9,11 +9,12 @@ from dataclasses import replace
 import pytest
 
 from app import asks
-from app.actions import Action
+from app.actions import Action, LoadFailed
 from app.effects import Effects
 from app.saved import place_text, read_place
 from app.state import Place, State
-from app.storage import MemoryStore, Record, SaveFailed
+from app.storage import WORDS, MemoryStore, Reason, Record, SaveFailed
+from app.text import words
 
 
 def run(store: MemoryStore, now: Callable[[], State], *asked: asks.Ask, finish: bool = False) -> list[Action]:
@@ -72,3 +73,19 @@ def test_loading_brings_the_place_along() -> None:
     asyncio.run(store.save("place", place_text(Place("lay", "g1")), 0))
     (loaded,) = run(store, State, asks.Load("/"))
     assert loaded.place == Place("lay", "g1")  # type: ignore[attr-defined]
+
+
+class Stale(MemoryStore):
+    """A browser whose page is older than what a tab saved that is closed now."""
+
+    def __init__(self, reason: Reason) -> None:
+        super().__init__()
+        self.reason = reason
+
+    async def load(self, key: str) -> Record | SaveFailed | None:
+        return SaveFailed.because(self.reason)
+
+
+@pytest.mark.parametrize(("reason", "said"), [("stale", words("saved.reload")), ("damaged", WORDS["damaged"])])
+def test_a_page_that_is_too_old_is_to_be_loaded_again(reason: Reason, said: str) -> None:
+    assert run(Stale(reason), State, asks.Load("/")) == [LoadFailed(said)]
