@@ -381,7 +381,8 @@ class Effects:
         unfrozen = {GARMENT + key.removeprefix(FROZEN) for key in failed if key.startswith(FROZEN)}
         waits = self._held() | unfrozen | set(first)  # two tabs may just have been found to have frozen one garment
         failed |= await self._save([key for key in changed if key not in waits], wanted)
-        failed |= await self._save([key for key in gone if key not in self._held()], {})
+        unsaved = {GONE + key.partition(".")[2] for key in (*failed, *self._held())}  # it is not put back yet
+        failed |= await self._save([key for key in gone if key not in self._held() | unsaved], {})
         if failed:
             worst = next((each for each in failed.values() if each.reason == "full"), next(iter(failed.values())))
             self._send(act.NotSaved(worst.words, worst.reason == "full"))

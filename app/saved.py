@@ -165,8 +165,8 @@ def text_of(kept: Kept) -> str:
             return _written("frozen", {"order": order, "draft": packed(draft), "others": seen})
         case Settings():
             return _written("book", {"settings": fields_of(kept)})
-        case Gone(says, garment, person, picture):
-            found: dict[str, Any] = {"says": says} | ({"picture": picture} if picture else {})
+        case Gone(says, garment, person, picture, by):
+            found: dict[str, Any] = {"says": says} | ({"picture": picture} if picture else {}) | ({"by": by} if by else {})
             if garment is not None:
                 found["garment"] = fields_of(garment)
             if person is not None:
@@ -225,6 +225,7 @@ def _gone(found: dict[str, Any]) -> Gone:
         None if garment is None else record_of(GarmentRecord, garment),
         None if person is None else record_of(PersonRecord, person),
         _text(found.get("picture", "")),
+        _text(found.get("by", "")),
     )
 
 

@@ -222,12 +222,16 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Gone:
-    """What was deleted last, while it can be put back: what was said of it, the record, a garment's picture."""
+    """What was deleted last, while it can be put back: what was said of it, the record, a garment's picture.
+
+    `by` is the mark of the tab that deleted it, so that two tabs which delete the same are told apart.
+    """
 
     says: str
     garment: GarmentRecord | None = None
     person: PersonRecord | None = None
     picture: str = ""
+    by: str = ""
 
     @property
     def id(self) -> str:

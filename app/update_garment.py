@@ -126,7 +126,7 @@ def _delete(state: State, action: act.DeleteGarment) -> Step:
     if garment is None:
         return state, ()
     says = words("garment.deleted", title=garment_name(book, garment))
-    gone = Gone(says, garment=garment, picture=book.pictures.get(garment.id, ""))
+    gone = Gone(says, garment=garment, picture=book.pictures.get(garment.id, ""), by=state.mark)
     here = state.place.garment == garment.id
     garments = tuple(each for each in book.garments if each is not garment)
     after = replace(state, book=replace(book, garments=garments, gone=gone), notice=Notice(says, undo_of(gone)))

@@ -96,7 +96,7 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     people = tuple(each for each in book.people if each is not person)
     name = person.name.strip()
     says = words("person.deleted", name=name) if name else words("person.deleted.unnamed")
-    gone = Gone(says, person=person)
+    gone = Gone(says, person=person, by=state.mark)
     here = state.place.person == person.id
     place = Place() if here else state.place
     book = replace(book, people=people, gone=gone)
