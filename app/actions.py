@@ -634,6 +634,31 @@ class BackupSaved(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class EraseAll(Action):
+    """Delete all that is kept on this device. Nothing brings it back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Erased(Action):
+    """Nothing is kept on this device any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotErased(Action):
+    """Something of it is still there, why in words."""
+
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomCame(Action):
+    """How many bytes the records take on this device and how many are left; None where the browser does not say."""
+
+    used: int | None
+    left: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class FilePicked(Action):
     """A file was chosen to be opened: its bytes, None where the browser did not give them, and how many they are."""
 

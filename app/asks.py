@@ -26,6 +26,16 @@ class LoadFrozen(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class EraseAll(Ask):
+    """Delete every record on this device, then look that none is left."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRoom(Ask):
+    """Ask how much room the records take and how much is left."""
+
+
+@dataclass(frozen=True, slots=True)
 class SaveBook(Ask):
     """Save what was changed in the book, a moment later so that fast typing is saved once."""
 

@@ -12,12 +12,12 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from app.lit import NOTHING, Lit
-from app.packed import unpacked
 from app.state import FrozenDraft
 from app.turn import AS_DRAFTED, Turn, laid_turn
 from drafting.drawing.piece import Drawing, Stroke
 from drafting.geometry.point import Point
 from drafting.other_tape import tape_of
+from drafting.record.packed import unpacked
 from drafting.units import LengthProblem, Unit, read_length
 
 #: What is done before the marks of its step; the other things follow them.

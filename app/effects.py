@@ -20,7 +20,6 @@ from app import actions as act
 from app import asks
 from app.backup import Backup, holds_all, part_of, reading, writing
 from app.laying import answering, question_of
-from app.packed import packed
 from app.page_table import Heard
 from app.presets import SKETCH_CLOTH
 from app.saved import (
@@ -63,6 +62,7 @@ from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
 from drafting.record.backup_file import MOST_BYTES
+from drafting.record.packed import packed
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 
@@ -157,6 +157,8 @@ class Effects:
                 self._begin(self._load_frozen(asked.garment))
             case asks.SaveNow():
                 self._begin(self._save_book(0.0))
+            case asks.EraseAll() | asks.ReadRoom():
+                self._begin(self._erase_all() if isinstance(asked, asks.EraseAll) else self._read_room())
             case asks.RemoveFrozen():
                 self._begin(self._remove_frozen(asked.garment))
             case asks.Freeze():
@@ -165,10 +167,8 @@ class Effects:
                 self._begin(self._device.go(asked.route))
             case asks.MakeFile() | asks.MakeBackup() | asks.ReadBackup():
                 self._begin(self._file(asked))
-            case asks.Speak():
-                self._begin(self._speak(asked.text))
-            case asks.StayAwake():
-                self._begin(self._stay_awake(asked.on))
+            case asks.Speak() | asks.StayAwake():
+                self._begin(self._speak(asked.text) if isinstance(asked, asks.Speak) else self._stay_awake(asked.on))
             case asks.ReadDemo():
                 self._begin(self._demo())
             case asks.ReadDay():
@@ -522,6 +522,27 @@ class Effects:
             if isinstance(found, Record) and await self._store.remove(key, found.revision) is None:
                 self._kept.pop(key, None)
                 self._revisions.pop(key, None)
+
+    async def _erase_all(self) -> None:
+        """Delete every record; what was to be saved is put aside first, and then it is looked whether none is left."""
+        await asyncio.sleep(BREATH)
+        for waiting in (self._saving, self._placing, self._drafting):
+            if waiting is not None:
+                waiting.cancel()
+        async with self._lock:
+            failed = await self._store.erase()
+            left = await self._store.keys() if failed is None else failed
+            if isinstance(left, SaveFailed) or left:
+                why = left.words if isinstance(left, SaveFailed) else words("erase.left")
+                self._send(act.NotErased(words("erase.failed", why=why)))
+                return
+            self._revisions, self._tried = {}, {}
+            self._send(act.Erased())
+            self._kept = dict(all_kept(self._now()))  # an empty book is not saved before something is in it
+
+    async def _read_room(self) -> None:
+        room = await self._store.room()
+        self._send(act.RoomCame(None, None) if room is None else act.RoomCame(room.used, room.left))
 
     # ---- Drafts -----------------------------------------------------------------------------------------------------
 

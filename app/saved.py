@@ -14,7 +14,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import MISSING, dataclass, fields, replace
 from typing import Any, Literal, TypeVar, get_args
 
-from app.packed import packed, unpacked
 from app.state import (
     Book,
     ClothRecord,
@@ -32,6 +31,7 @@ from app.state import (
     number_of,
 )
 from app.storage import PLACE
+from drafting.record.packed import packed, unpacked
 
 BOOK = "book"
 PERSON, GARMENT, CLOTH, FROZEN, GONE = "person.", "garment.", "cloth.", "frozen.", "gone."
@@ -166,7 +166,8 @@ def text_of(kept: Kept) -> str:
         case Settings():
             return _written("book", {"settings": fields_of(kept)})
         case Gone(says, garment, person, picture, by):
-            found: dict[str, Any] = {"says": says} | ({"picture": picture} if picture else {}) | ({"by": by} if by else {})
+            found: dict[str, Any] = {"says": says}
+            found |= {name: text for name, text in (("picture", picture), ("by", by)) if text}
             if garment is not None:
                 found["garment"] = fields_of(garment)
             if person is not None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 Kind = Literal["woman", "man", "child"]
 Screen = Literal[
-    "home", "backup", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew", "notes"
+    "home", "backup", "erase", "which", "person", "shape", "cloth", "proof", "lay", "chalk", "paper", "sew", "notes"
 ]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
@@ -40,7 +40,7 @@ View = Literal["worn", "flat"]
 Measuring = Literal["one", "list"]
 
 SCREENS: tuple[Screen, ...] = get_args(Screen)
-STEPS: tuple[Screen, ...] = SCREENS[3:-1]
+STEPS: tuple[Screen, ...] = SCREENS[4:-1]
 """The way through a garment, in its order. Which garment it is to be is asked before, and notes stand beside it."""
 
 
@@ -58,8 +58,8 @@ class Place:
         """The address of this place, such as "/garment/g1/shape" or "/person/p1/2"."""
         if self.screen == "home":
             return "/"
-        if self.screen == "backup":
-            return "/backup"
+        if self.screen in ("backup", "erase"):
+            return f"/{self.screen}"
         start = f"/garment/{self.garment}/{self.screen}" if self.garment else f"/person/{self.person}"
         return f"{start}/{self.step}" if self.step else start
 
@@ -70,11 +70,11 @@ def place_of(route: str) -> Place | None:
     match parts:
         case []:
             return Place()
-        case ["backup"]:
-            return Place("backup")
+        case ["backup" | "erase" as screen]:
+            return Place(screen)
         case ["person", person, *rest] if len(rest) <= 1:
             place = Place("person", person=person)
-        case ["garment", garment, screen, *rest] if screen in SCREENS[2:] and len(rest) <= 1:
+        case ["garment", garment, screen, *rest] if screen in SCREENS[3:] and len(rest) <= 1:
             place = Place(next(known for known in SCREENS if known == screen), garment)
         case _:
             return None
@@ -303,7 +303,7 @@ class Book:
 
 @dataclass(frozen=True, slots=True)
 class OtherTape:
-    """A frozen draft as another tape reads it: its draft.json, packed (app.packed), or what stops it, in words."""
+    """A frozen draft as another tape reads it: its draft.json, packed, or what stops it, in words."""
 
     draft: str = ""
     says: str = ""
@@ -453,6 +453,7 @@ class State:
     lit: str = ""
     flat_piece: int = 0
     full_view: bool = False
+    room: tuple[int | None, int | None] | None = None
     busy: str = ""
     notice: Notice | None = None
     trouble: Trouble | None = None

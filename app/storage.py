@@ -106,6 +106,8 @@ class Store(Protocol):
     one that another tab was first with does not hold up the others.
     keys: the keys that have a record and start with `start`, sorted.
     room: how much is taken and left.
+    erase: every record, also one that cannot be read or that another tab has saved since, and what was left of a save
+    that was cut off; None when nothing is left. Other tabs are told of each.
     on_change: call back with key and revision when another tab of the same browser changed a record.
     """
 
@@ -116,6 +118,7 @@ class Store(Protocol):
     async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]: ...
     async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed: ...
     async def room(self) -> Room | None: ...
+    async def erase(self) -> SaveFailed | None: ...
     def on_change(self, call: Changed) -> None: ...
 
 
@@ -172,6 +175,17 @@ class MemoryStore:
         """See Store; a character counts as a byte."""
         used = self._used()
         return Room(used, None if self.room_in_all is None else self.room_in_all - used)
+
+    async def erase(self) -> SaveFailed | None:
+        """See Store."""
+        if self.closed:
+            return SaveFailed.because("closed")
+        live = [key for key, record in self._records.items() if isinstance(record, Record)]
+        self._records |= {key: self._last(key) + 1 for key in live}
+        for key in live:
+            for call in self._watching:
+                call(key, self._last(key))
+        return None
 
     def on_change(self, call: Changed) -> None:
         """See Store; here `other_tab_saves` is the other tab."""

@@ -71,6 +71,11 @@ class PageStore:
         used, quota = int(answer["used"]), answer.get("quota")
         return Room(used, max(int(quota) - used, 0) if isinstance(quota, (int, float)) else None)
 
+    async def erase(self) -> SaveFailed | None:
+        """See Store; in one transaction."""
+        answer = await self._ask(self._page.erase())
+        return answer if isinstance(answer, SaveFailed) else None
+
     def on_change(self, call: Changed) -> None:
         """See Store."""
         from pyodide.ffi import create_proxy  # type: ignore[import-not-found]

@@ -125,6 +125,41 @@ class ServerStore:
         used = 2 * sum(self._lengths.values())
         return Room(used, max(self.ROOM - used, 0))
 
+    async def erase(self) -> SaveFailed | None:
+        """See Store; what stays is the random mark of the browser, and of each record a number that it had."""
+        try:
+            newest = await self._revisions()
+            named = await self._preferences.get_keys(self.PREFIX)
+            parted = [name.removeprefix(self.PREFIX).partition(".") for name in named]
+            for key in sorted({key for _, dot, key in parted if dot} | {*newest, *self._ahead}):
+                slot, last = await self._pointer(key)
+                new = max(last, newest.get(key, 0)) + 1
+                try:
+                    await self._preferences.set(f"{self.PREFIX}pointer.{key}", f"- {new}")
+                except Exception:
+                    self._untrue[key] = (slot, last)
+                    raise
+                newest[key] = new
+                for each in "ab":
+                    await self._preferences.remove(f"{self.PREFIX}{each}.{key}")
+                self._ahead.pop(key, None)
+                self._untrue.pop(key, None)
+                self._lengths.pop(key, None)
+                self._tell(key, "", new, "")
+            left = await self._preferences.get_keys(self.PREFIX)
+            slots = [name for name in left if name.startswith((f"{self.PREFIX}a.", f"{self.PREFIX}b."))]
+            return SaveFailed.because("unproven", f"{len(slots)} left") if slots else None
+        except Exception as trouble:
+            return _failure(trouble)
+
+    def _tell(self, key: str, slot: str, revision: int, text: str) -> None:
+        """Hand what was saved to the other tabs of this browser."""
+        for tab in self._tabs.get(self._mark, []):
+            if tab is not self:
+                tab._ahead[key] = (slot, revision, text)
+                for call in tab._calls:
+                    call(key, revision)
+
     def on_change(self, call: Changed) -> None:
         """See Store; works from the first load or save on, when the browser is known."""
         self._calls.append(at_home(call))
@@ -172,11 +207,7 @@ class ServerStore:
                 return failed
             self._ahead.pop(key, None)
             self._lengths[key] = len(text or "")
-            for tab in self._tabs.get(self._mark, []):
-                if tab is not self:
-                    tab._ahead[key] = ("" if text is None else other, new, text or "")
-                    for call in tab._calls:
-                        call(key, new)
+            self._tell(key, "" if text is None else other, new, text or "")
             return new
         except Exception as trouble:
             return _failure(trouble)

@@ -9,7 +9,7 @@ from app import update_backup as backup
 from app import update_cloth as cloth
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, RemoveFrozen, SaveBook, SaveNow, SavePlace, Speak
+from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, ReadRoom, RemoveFrozen, SaveBook, SaveNow, SavePlace, Speak
 from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
@@ -52,8 +52,8 @@ def update(state: State, action: act.Action) -> Step:
 
 def _follow(state: State, action: act.Action) -> Step:
     after, asks = _HANDLERS[type(action)](state, action)
-    if isinstance(action, act.Loaded):
-        return after, asks  # what was just read is not saved again
+    if isinstance(action, (act.Loaded, act.Erased)):
+        return after, asks  # what was just read is not saved again, and what was deleted leaves nothing behind
     after, settled = _of_the_deleted(_of_its_garment(state, after))
     asks = (*asks, *settled)
     told = after.notice
@@ -70,6 +70,7 @@ def _follow(state: State, action: act.Action) -> Step:
         moved = after.place != state.place
         asks = (*asks, SaveBook()) if after.book != state.book and not after.locked else asks
         asks = (*asks, SavePlace()) if moved else asks
+        asks = (*asks, ReadRoom()) if moved and after.place.screen == "backup" else asks
         wanted = _to_read(after)
         asks = (*asks, LoadFrozen(wanted)) if wanted and wanted != _to_read(state) else asks
         if after.place.garment and (_about(after) != _about(state) or moved):
@@ -139,7 +140,7 @@ def _stands(book: Book, place: Place) -> bool:
     """Whether a place still leads somewhere."""
     if place.garment:
         return book.garment(place.garment) is not None
-    return place.screen in ("home", "backup") or book.person(place.person) is not None
+    return place.screen in ("home", "backup", "erase") or book.person(place.person) is not None
 
 
 def _at(state: State, place: Place) -> State:

@@ -5,7 +5,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from app import actions as act
-from app.asks import Ask, GoTo, MakeBackup, ReadBackup, RemoveFrozen, SaveNow
+from app.asks import Ask, EraseAll, GoTo, MakeBackup, ReadBackup, RemoveFrozen, SaveNow
 from app.backup import lists
 from app.merging import Opened, entries_of, merge
 from app.names import garment_name
@@ -120,6 +120,25 @@ def _take(state: State, action: act.TakeOver) -> Step:
     return after, (SaveNow(), *(RemoveFrozen(key) for key in merged.removed), GoTo("/"))
 
 
+def _erase(state: State, action: act.EraseAll) -> Step:
+    if state.busy or state.locked:
+        return state, ()
+    return replace(state, busy=words("erase.busy")), (EraseAll(),)
+
+
+def _erased(state: State, action: act.Erased) -> Step:
+    said = Notice(words("erase.done"))
+    return State(loaded=True, mark=state.mark, today=state.today, trouble=state.trouble, notice=said), (GoTo("/"),)
+
+
+def _not_erased(state: State, action: act.NotErased) -> Step:
+    return replace(state, busy="", notice=Notice(action.words, tone="stop")), ()
+
+
+def _room(state: State, action: act.RoomCame) -> Step:
+    return replace(state, room=(action.used, action.left)), ()
+
+
 HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.AskBackup: _ask,
     act.BackupSaved: _saved,
@@ -128,4 +147,8 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.ChooseKept: _choose,
     act.LeaveBackup: _leave,
     act.TakeOver: _take,
+    act.EraseAll: _erase,
+    act.Erased: _erased,
+    act.NotErased: _not_erased,
+    act.RoomCame: _room,
 }

@@ -8,6 +8,7 @@ from app.screens.backup import backup
 from app.screens.chalk import chalk
 from app.screens.chalk_keys import chalk_key
 from app.screens.cloth import cloth
+from app.screens.erase import erase
 from app.screens.home import home
 from app.screens.lay import lay
 from app.screens.notes import notes
@@ -26,6 +27,7 @@ __all__ = ["ALL", "Scene", "chalk_key", "trouble"]
 ALL: dict[Screen, Callable[[Scene], ft.Control]] = {
     "home": home,
     "backup": backup,
+    "erase": erase,
     "which": which,
     "person": person,
     "shape": shape,

@@ -7,6 +7,7 @@ from app import parts
 from app.backup_words import told_first, told_of
 from app.merging import Choice, Entry, Opened, choice_of, entries_of
 from app.screens.scene import Scene, frame
+from app.state import Place
 from app.text import words
 from app.theme import GRID, SMALL
 
@@ -35,11 +36,38 @@ def _start(scene: Scene) -> ft.Control:
         opens(scene),
         parts.say(look, words("backup.open.says"), soft=True, size=SMALL),
         *([parts.say(look, words("backup.install"), soft=True, size=SMALL)] if there else []),
+        *_kept_here(scene),
     ]
     save = parts.primary_button(
         look, words("backup.save"), scene.doing(act.AskBackup()), identifier="save-backup", enabled=there, busy=busy
     )
     return frame(scene, look, title=words("backup.title"), children=children, on_back=scene.go_home, foot=[save])
+
+
+def _kept_here(scene: Scene) -> list[ft.Control]:
+    """How much room all of it takes, and the way to delete it."""
+    look, (used, left) = scene.paper, scene.state.room or (None, None)
+    room: list[ft.Control] = []
+    if used is not None:
+        says = words("room.used", used=say_bytes(used)) if left is None else words(
+            "room.left", used=say_bytes(used), left=say_bytes(left)
+        )  # fmt: skip
+        room = [parts.say(look, says, soft=True, size=SMALL)]
+    return [
+        parts.gap(2),
+        *room,
+        parts.quiet_button(
+            look, words("erase.title"), scene.doing(act.Go(Place("erase"))), identifier="erase", icon="delete", wide=True
+        ),
+    ]
+
+
+def say_bytes(count: int) -> str:
+    """A number of bytes as it is read, in kilobytes, megabytes or gigabytes of a thousand each."""
+    for size, name in ((1e9, "GB"), (1e6, "MB")):
+        if count >= size:
+            return f"{count / size:.1f} {name}"
+    return f"{count / 1e3:.0f} kB"
 
 
 def _preview(scene: Scene, opened: Opened) -> ft.Control:

@@ -171,6 +171,18 @@ export const list = (start = "") => answer(() => patiently(() => within("readonl
     return { keys: found.filter((record) => record.text !== null).map((record) => record.key).sort() };
 })));
 
+// {gone}: how many records there were. Nothing is left of them, nor of a text that was not proven yet.
+export const erase = () => answer(async () => {
+    const gone = await within("readwrite", async (records, proving) => {
+        const found = await settle(records.getAll());
+        await settle(records.clear());
+        await settle(proving.clear());
+        return found.filter((record) => record.text !== null);
+    });
+    for (const { key, revision } of gone) channel?.postMessage({ key, revision: revision + 1 });
+    return { gone: gone.length };
+});
+
 // {used, quota}: bytes, as the browser says; null where it does not.
 export const room = () => answer(async () => {
     const { usage = null, quota = null } = (await navigator.storage?.estimate?.()) ?? {};

@@ -120,6 +120,9 @@ class Flaky:
     async def room(self) -> Room | None:
         return await self._store.room()
 
+    async def erase(self) -> SaveFailed | None:
+        return await self._store.erase()
+
     def on_change(self, call: Changed) -> None:
         def later(key: str, revision: int) -> None:
             wait = 0.0 if self.calm else self._chance.uniform(0, 4)
@@ -144,7 +147,7 @@ class Shared(MemoryStore):
                 self.closed = False
 
             def __getattribute__(self, name: str) -> Any:
-                if name in ("on_change", "save_all", "save", "remove"):
+                if name in ("on_change", "save_all", "save", "remove", "erase"):
                     return object.__getattribute__(self, name)
                 return getattr(shared, name)
 
@@ -159,6 +162,15 @@ class Shared(MemoryStore):
                             if other is not tab:
                                 call(key, revision)
                 return answers
+
+            async def erase(self) -> SaveFailed | None:
+                keys = await shared.keys()
+                failed = await shared.erase()
+                for key in keys if failed is None and not isinstance(keys, SaveFailed) else ():
+                    for other, call in shared.heard:
+                        if other is not tab:
+                            call(key, shared._last(key))
+                return failed
 
         return Seen()
 

@@ -13,7 +13,7 @@ from app.storage import Store
 from app.update import start, update
 
 Value = TypeVar("Value")
-SAVING = (asks.Load, asks.LoadFrozen, asks.SaveBook, asks.SaveNow, asks.SavePlace, asks.RemoveFrozen)
+SAVING = (asks.Load, asks.LoadFrozen, asks.SaveBook, asks.SaveNow, asks.SavePlace, asks.RemoveFrozen, asks.EraseAll)
 """What is asked of the store. The rest is another test's."""
 
 

@@ -192,3 +192,35 @@ def test_a_full_device_is_an_answer(page: Page) -> None:
     }""")
     assert ask(page, "put('a', 'new', 1)")["failed"] == "full"
     assert ask(page, "get('a')") == {"text": "old", "revision": 1}
+
+
+def test_all_is_deleted_and_the_other_page_hears_of_it(page: Page, static: b.Server, phone: BrowserContext) -> None:
+    other = bare(static, phone)
+    other.evaluate("globalThis.heard = []; store.watch((key, revision) => heard.push([key, revision]))")
+    ask(page, "put('a', 'old', 0)")
+    ask(page, "put('a', 'new', 1)")
+    ask(page, "put('b', 'gone', 0)")
+    ask(page, "remove('b', 1)")
+    half = "store.put({key: 'c', owner: 'x', text: 'half', at: Date.now()})"
+    page.evaluate(f"""() => new Promise((done) => {{
+        const asked = indexedDB.open("foldmark /");
+        asked.onsuccess = () => {{
+            const transaction = asked.result.transaction("proving", "readwrite");
+            const store = transaction.objectStore("proving");
+            {half};
+            transaction.oncomplete = done;
+        }};
+    }})""")
+    assert ask(page, "erase()") == {"gone": 1}
+    assert ask(page, "list()") == {"keys": []}
+    assert page.evaluate("""() => new Promise((done) => {
+        const asked = indexedDB.open("foldmark /");
+        asked.onsuccess = () => {
+            const transaction = asked.result.transaction(["records", "proving"]);
+            const found = ["records", "proving"].map((name) => transaction.objectStore(name).count());
+            transaction.oncomplete = () => done(found.map((each) => each.result));
+        };
+    })""") == [0, 0]
+    assert ask(page, "put('a', 'of a page that fell behind', 2)")["failed"] == "stale"
+    b.wait_true(other, "heard.some(([key, revision]) => key === 'a' && revision === 3)")
+    assert not [key for key, _ in other.evaluate("heard.slice(-1)") if key == "b"]

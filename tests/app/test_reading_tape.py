@@ -8,13 +8,13 @@ import pytest
 from app import actions as act
 from app.chalking import Chalking, read_chalking, read_on_tape
 from app.effects import _on_other_tape
-from app.packed import packed, unpacked
 from app.saved import read, text_of
 from app.state import FrozenDraft, OtherTape, State
 from app.typed import order_of, order_text
 from app.update import start, update
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
+from drafting.record.packed import packed, unpacked
 from drafting.units import TAPES
 from tests.app.records import again, loaded
 

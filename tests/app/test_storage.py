@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import re
 from collections.abc import Callable, Coroutine
 from typing import Any
 
@@ -376,3 +377,72 @@ def test_many_are_asked_for_at_once_and_one_mark_is_given_to_the_browser() -> No
         assert len([key for key in new.kept if key == "foldmark.browser"]) == 1
 
     run(work())
+
+
+@pytest.mark.parametrize("make", MAKERS.values(), ids=MAKERS)
+def test_all_is_deleted_and_what_is_kept_afterwards_begins_anew(make: Callable[[], Store]) -> None:
+    async def job() -> None:
+        store = make()
+        for key in ("book", "person.p1", "frozen.g1"):
+            assert await store.save(key, f"{key} 1", 0) == 1
+        assert await store.remove("frozen.g1", 1) is None
+        assert await store.erase() is None
+        assert await store.keys() == ()
+        assert await store.load("book") is None
+        stale = await store.save("book", "of a tab that fell behind", 1)
+        assert isinstance(stale, SaveFailed)
+        assert stale.reason == "stale"
+        assert isinstance(await store.save("book", "new", 0), int)
+        assert await store.keys() == ("book",)
+        assert await store.erase() is None
+        assert await store.keys() == ()
+
+    run(job())
+
+
+def test_nothing_of_any_tab_is_left_in_a_browser_also_not_what_was_cut_off_or_broken() -> None:
+    async def job() -> None:
+        browser = Browser()
+        browser.kept["foldmark.browser"] = "known"
+        mine, theirs = ServerStore(Tab(browser)), ServerStore(Tab(browser))
+        heard: list[tuple[str, int]] = []
+        await mine.load("book")
+        await theirs.load("book")
+        theirs.on_change(lambda key, revision: heard.append((key, revision)))
+        assert await theirs.save("person.p1", "Ngozi", 0) == 1, "this tab's own copy does not know it"
+        assert await mine.save("person.p2", "Ilse", 0) == 1
+        browser.kept |= {"foldmark.a.person.p3": "1 x\nHalf of Mira", "other": "another page's"}
+        third = Tab(browser)
+        browser.kept["foldmark.pointer.person.p4"] = third.copy["foldmark.pointer.person.p4"] = "broken"
+        browser.kept["foldmark.b.person.p4"] = third.copy["foldmark.b.person.p4"] = "broken too"
+        late = ServerStore(third)
+        assert await late.erase() is None
+        left = {key: text for key, text in browser.kept.items() if not re.fullmatch(r"- \d+", text)}
+        assert left == {"foldmark.browser": "known", "other": "another page's"}
+        await asyncio.sleep(0)
+        assert {key for key, _ in heard} >= {"person.p1", "person.p2"}
+        assert all(revision > 1 for key, revision in heard if key == "person.p1")
+        for tab in (mine, theirs, late, ServerStore(Tab(browser))):
+            assert await tab.keys() == ()
+            assert await tab.load("person.p1") is None
+
+    run(job())
+
+
+def test_what_could_not_be_deleted_is_said() -> None:
+    async def job() -> None:
+        browser = Browser()
+        tab = Tab(browser)
+        store = ServerStore(tab)
+        assert await store.save("person.p1", "Ngozi", 0) == 1
+        tab.refuses = True
+        failed = await store.erase()
+        assert isinstance(failed, SaveFailed)
+        assert failed.reason == "full"
+        tab.refuses = False
+        assert await ServerStore(Tab(browser)).load("person.p1") == Record("Ngozi", 1), "what is left is whole"
+        closed = MemoryStore()
+        closed.closed = True
+        assert isinstance(await closed.erase(), SaveFailed)
+
+    run(job())

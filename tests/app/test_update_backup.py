@@ -17,14 +17,17 @@ from app.effects import Effects
 from app.merging import Opened, entries_of
 from app.saved import FROZEN, GARMENT, FrozenDraft
 from app.screens.backup import backup
+from app.screens.erase import erase
 from app.screens.scene import Kept, Scene
-from app.state import Book, PersonRecord, Place, Settings, State
-from app.storage import MemoryStore
+from app.state import Book, Notice, PersonRecord, Place, Settings, State
+from app.storage import WORDS, MemoryStore
 from app.text import words
 from app.update import update
 from app.update_backup import OFFERED_AFTER, changes_of
 from drafting.record.backup_file import MOST_BYTES
+from tests.app.histories import Shared
 from tests.app.records import loaded, texts
+from tests.app.session import Tab, fill, run
 from tests.app.test_backup import CHALKED, sample
 from tests.app.test_paper import Paper
 from tests.app.test_shown import DEMO, after, parts_of, said, screen
@@ -384,3 +387,92 @@ def test_the_whole_way_round_through_the_store() -> None:
         key: json.loads(text) for key, text in was.items() if key != "book"
     }
     assert GARMENT + "g2" in now
+
+
+# ---- Deleting everything --------------------------------------------------------------------------------------------
+
+
+def test_everything_is_deleted_in_every_tab_and_nothing_is_saved_again() -> None:
+    async def job() -> None:
+        there, shared = full(), Shared()
+        await fill(shared, texts(there))
+        mine = await Tab(shared.seen_by("mine")).open()
+        theirs = await Tab(shared.seen_by("theirs")).open()
+        assert mine.state.book.people
+        assert theirs.state.book.people
+        mine.put(act.Go(Place("erase")))
+        mine.put(act.TypeName(mine.state.book.people[0].id, "Typed a moment ago"))
+        mine.put(act.EraseAll())
+        assert mine.state.busy == words("erase.busy")
+        await mine.quiet()
+        await asyncio.sleep(60)
+        assert await shared.keys() == ()
+        assert (mine.state.book, mine.state.frozen, mine.state.place) == (Book(), {}, Place())
+        assert mine.state.notice == Notice(words("erase.done"))
+        assert (theirs.state.book.people, theirs.state.book.garments, theirs.state.clashes) == ((), (), ())
+        await mine.effects.finish()
+        assert await shared.keys() == (), "an empty book is not saved"
+        mine.put(act.AddPerson())
+        await asyncio.sleep(60)
+        (person,) = mine.state.book.people
+        assert f"person.{person.id}" in await shared.keys(), "and it goes on from there"
+
+    run(job())
+
+
+def test_what_could_not_be_deleted_is_said_and_stays() -> None:
+    async def job() -> None:
+        there, store = full(), MemoryStore()
+        await fill(store, texts(there))
+        tab = await Tab(store).open()
+        store.closed = True
+        tab.put(act.EraseAll())
+        await tab.quiet()
+        assert tab.state.book.people == there.book.people
+        assert tab.state.busy == ""
+        assert tab.state.notice == Notice(words("erase.failed", why=WORDS["closed"]), tone="stop")
+
+    run(job())
+
+
+def test_nothing_is_deleted_while_something_is_made_or_could_not_be_read() -> None:
+    for held in (replace(full(), busy="x"), replace(full(), locked=True)):
+        assert update(held, act.EraseAll()) == (held, ())
+    assert update(full(), act.NotErased("Why.")) == (replace(full(), notice=Notice("Why.", tone="stop")), ())
+    emptied, asked_for = update(full(), act.Erased())
+    assert (emptied.book, asked_for) == (Book(), (asks.GoTo("/"),))
+
+
+def test_what_goes_is_told_in_numbers_and_the_bright_button_keeps_it() -> None:
+    state = replace(full(), place=Place("erase"))
+    sent: list[act.Action] = []
+    with Renderer().with_context():
+        drawn = erase(Scene(state, sent.append, 390, 664, False, Kept()))
+    count = len(state.book.garments)
+    told = " ".join(said(drawn))
+    assert f"{len(state.book.people)} people" in told
+    assert ("one garment" if count == 1 else f"{count} garments") in told
+    bright = [each for each in every(drawn) if isinstance(each, ft.FilledButton)]
+    assert len(bright) == 1
+    bright[0].on_click(None)  # type: ignore[misc, arg-type, call-arg]
+    assert sent == [act.Go(Place("backup"))]
+    nobody = Scene(replace(begun(), place=Place("erase")), sent.append, 390, 664, False, Kept())
+    with Renderer().with_context():
+        assert words("erase.nothing") in said(erase(nobody))
+
+
+def test_the_backup_screen_asks_how_much_room_is_left_and_says_it() -> None:
+    state, asked_for = update(full(), act.Go(Place("backup")))
+    assert asks.ReadRoom() in asked_for
+    assert asks.ReadRoom() not in update(full(), act.Go(Place("erase")))[1]
+    for (used, left), expected in {
+        (2_140_000, 930_400_000): "What is kept here takes 2.1 MB. About 930.4 MB are free for it.",
+        (999_400, None): "What is kept here takes 999 kB.",
+        (0, 1_000_000_000): "What is kept here takes 0 kB. About 1.0 GB are free for it.",
+    }.items():
+        assert expected in shown(after(state, act.RoomCame(used, left)))[0]
+    assert not [each for each in shown(after(state, act.RoomCame(None, None)))[0] if each.startswith("What is kept")]
+    ((came,), _) = work(full(), asks.ReadRoom(), kept(full()))
+    assert isinstance(came, act.RoomCame)
+    assert came.used is not None
+    assert came.used > 1000
