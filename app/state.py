@@ -7,6 +7,7 @@ these records are never changed in place: `dict | {...}` makes a new one.
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args
 
 from drafting.cloth import ClothFacts
@@ -253,12 +254,14 @@ def _by_id(records: tuple[Any, ...]) -> dict[str, Any]:
     return found
 
 
+_NUMBER = re.compile(r"[a-z](\d{1,9})(?!\d)")
 Numbered = TypeVar("Numbered", PersonRecord, GarmentRecord, ClothRecord)
 
 
+@lru_cache(maxsize=20_000)
 def number_of(key: str) -> int:
     """The number in the id of a record, which grows from one record to the next; 0 where it has none."""
-    found = re.match(r"[a-z](\d{1,9})(?!\d)", key)
+    found = _NUMBER.match(key)
     return int(found[1]) if found else 0
 
 

@@ -142,13 +142,15 @@ def main() -> int:
     reader.add_argument("--app", action="store_true", help="how soon the drawing follows a tap and a key")
     reader.add_argument("--layout", action="store_true", help="laying the pieces, here and in the browser's Python")
     reader.add_argument("--steps", action="store_true", help="the longest step of a draft in which no screen answers")
+    reader.add_argument("--book", action="store_true", help="a book of 7,000 records, here and in the browser's Python")
     reader.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     chosen = reader.parse_args()
-    if chosen.layout:
+    if chosen.layout or chosen.book:
         python = str(environment.ensure("test"))
-        inside = "import measure_layout; measure_layout.main()"
+        name = "measure_layout" if chosen.layout else "measure_book"
+        inside = f"import {name}; {name}.main()"
         there = f"import pyodide_check; raise SystemExit(pyodide_check.in_pyodide({inside!r}))"
-        for command in ([python, str(environment.ROOT / "build" / "measure_layout.py")], [python, "-c", there]):
+        for command in ([python, str(environment.ROOT / "build" / f"{name}.py")], [python, "-c", there]):
             code = subprocess.run(command, cwd=environment.ROOT / "build", env=environment.surroundings(), check=False)
             if code.returncode:
                 return code.returncode

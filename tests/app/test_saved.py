@@ -1,5 +1,6 @@
 """What is kept comes back whole, whatever was typed; older versions are read; what is not ours is left alone."""
 
+import gc
 import json
 from dataclasses import MISSING, fields, replace
 from pathlib import Path
@@ -325,3 +326,32 @@ def test_a_tab_tells_what_it_could_not_read_and_saves_the_rest():
 def test_loaded_is_what_the_records_say():
     assert loaded(Book()).found.book == Book()
     assert isinstance(loaded(), act.Loaded)
+
+
+@pytest.mark.parametrize("damaged", ["", "{", "[", "]", "1, 2", "null", "7", "{},", '"', "{} {}"])
+@pytest.mark.parametrize("at", range(3))
+def test_a_damaged_text_harms_no_other_that_is_read_in_the_same_go(damaged, at):
+    people = [PersonRecord(f"p{number}", name="Ngozi") for number in range(3)]
+    records = {f"person.{each.id}": text_of(each) for each in people}
+    records[f"person.p{at}"] = damaged
+    found = read_all(records)
+    assert [each.id for each in found.book.people] == [f"p{number}" for number in range(3) if number != at]
+    assert found.left == {f"person.p{at}": "damaged"}
+
+
+def test_two_damaged_texts_that_make_up_for_each_other_are_seen_all_the_same():
+    kept = PersonRecord("p1", name="Ngozi")
+    records = {"person.p1": text_of(kept), "person.p2": "1, 2", "person.p3": "[3", "cloth.c1": "4]"}
+    found = read_all(records)
+    assert found.book.people == (kept,)
+    assert set(found.left) == {"person.p2", "person.p3", "cloth.c1"}
+
+
+def test_reading_leaves_the_collector_as_it_was():
+    for on in (True, False):
+        (gc.enable if on else gc.disable)()
+        try:
+            read_all({"person.p1": "{"})
+            assert gc.isenabled() is on
+        finally:
+            gc.enable()
