@@ -185,6 +185,8 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     asks: tuple[Ask, ...] = () if place.route == action.route else (GoTo(place.route),)
     if wanted := _to_read(after):
         asks = (*asks, LoadFrozen(wanted))
+    if place.screen == "backup":
+        asks = (*asks, ReadRoom())
     if place.garment:
         asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))
     return after, asks

@@ -465,6 +465,8 @@ def test_the_backup_screen_asks_how_much_room_is_left_and_says_it() -> None:
     state, asked_for = update(full(), act.Go(Place("backup")))
     assert asks.ReadRoom() in asked_for
     assert asks.ReadRoom() not in update(full(), act.Go(Place("erase")))[1]
+    for route in ("/backup", "/erase"):
+        assert (asks.ReadRoom() in update(State(), loaded(full(), route))[1]) == (route == "/backup")
     for (used, left), expected in {
         (2_140_000, 930_400_000): "What is kept here takes 2.1 MB. About 930.4 MB are free for it.",
         (999_400, None): "What is kept here takes 999 kB.",
