@@ -610,7 +610,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.reads.title": "Another tape",
     "chalk.reads": "Read the marks on a tape with",
     "chalk.reads.says": "No mark moves. Only the numbers change, and each is rounded to the steps of this tape.",
-    "chalk.reads.not": "This tape is not taken. Chalked in its steps it would not go on. {says}",
+    "chalk.reads.not": "With this tape the garment would not go on any more, so it is not taken. {says}",
     "chalk.again": "Draft again",
     "chalk.again.says": "A new draft takes in what was changed since, and its marks may lie elsewhere than "
     "those chalked.",
