@@ -60,6 +60,8 @@ def _follow(state: State, action: act.Action) -> Step:
     by_hand = not isinstance(action, _ANSWERS)
     if by_hand and told is not None and told is state.notice and told.tone != "stop" and after.place.screen == "chalk":
         after = replace(after, notice=None)  # nothing old lies over the readings
+    if isinstance(action, _GOING_ON) and told is not None and told is state.notice and _new_measures(after):
+        after = replace(after, notice=None)  # it lies over the next field, and its undo would take what is typed there
     if by_hand and state.loaded:
         after = backup.counted(state, after, action)
     after, over = _let_go(state, after)
@@ -124,6 +126,16 @@ def _let_go(before: State, after: State) -> Step:
 
 _ANSWERS = (act.DraftCame, act.LayCame, act.RecordCame, act.FrozenRead, act.NotAwake)
 """What comes by itself: nobody has read on meanwhile."""
+
+
+_GOING_ON = (act.Go, act.TypeMeasure, act.TypeAgain)
+"""What one does once the new measures are begun."""
+
+
+def _new_measures(state: State) -> bool:
+    """Whether what was told is that new measures begin."""
+    undo = None if state.notice is None else state.notice.undo
+    return undo is not None and undo.person is not None and undo.garment is None and state.book.gone is None
 
 
 def _about(state: State) -> tuple[object, object]:

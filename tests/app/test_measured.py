@@ -107,6 +107,23 @@ def test_measuring_again_keeps_the_earlier_measures_and_garments_stay_with_them(
     assert next_set(third.people[0]) == "4"
 
 
+@pytest.mark.parametrize(
+    "action",
+    [
+        act.TypeMeasure("p2", "bust_girth", "1"),
+        act.TypeAgain("p2", "bust_girth", "1"),
+        act.Go(Place("person", "g1", step=2)),
+    ],
+)
+def test_the_undo_of_new_measures_goes_once_one_goes_on(action):
+    measured = after(begun(), act.MeasureAgain("p2"))
+    assert measured.notice.undo is not None
+    assert after(measured, act.FocusMeasure("bust_girth")).notice == measured.notice, "nothing is typed yet"
+    assert after(measured, action).notice is None, "it would lie over the field, and take back what is typed"
+    deleted = after(begun(), act.DeletePerson("p2"))
+    assert after(deleted, act.AddPerson(), act.Go(Place())).notice == deleted.notice, "what was deleted can be put back"
+
+
 def test_another_person_comes_with_her_newest_measures():
     state = after(begun(), act.MeasureAgain("p2"), act.AddPerson("g1"))
     assert state.garment.measured == ""
