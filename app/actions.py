@@ -255,6 +255,22 @@ class TypeAgain(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class TypeFlat(Action):
+    """Text typed, or an option chosen, at a field of the garment that is measured flat for a person."""
+
+    person: str
+    field: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakeFlat(Action):
+    """Make new measures of a person of what the garment told."""
+
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
 class TypeNotes(Action):
     """Text typed as notes on a person."""
 

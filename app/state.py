@@ -45,6 +45,10 @@ STEPS: tuple[Screen, ...] = SCREENS[4:-1]
 """The way through a garment, in its order. Which garment it is to be is asked before, and notes stand beside it."""
 
 
+FLAT = 900
+"""The page of a person on which a garment that fits is measured flat; those before it are of the measures."""
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where a person is: the screen, whose garment or person it shows, and the page within the screen."""
@@ -86,20 +90,25 @@ def place_of(route: str) -> Place | None:
 
 @dataclass(frozen=True, slots=True)
 class MeasureSet:
-    """The measures of a person as they were taken on an earlier day. `again` holds what a second tape read."""
+    """The measures of a person as they were taken on an earlier day.
+
+    `again` holds what a second tape read, `told` names those that a garment told.
+    """
 
     id: str
     taken_on: str = ""
     age: str = ""
     measures: dict[str, str] = field(default_factory=dict)
     again: dict[str, str] = field(default_factory=dict)
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class PersonRecord:
     """A person as typed. `measures` holds the text typed for each measure; bare numbers stand in `unit`.
 
-    `set` is the id of these measures, `again` what a second tape read; `earlier` are those of other days, oldest first.
+    `set` is the id of these measures, `again` what a second tape read, `told` names those that a garment told;
+    `earlier` are those of other days, oldest first. `flat` is what was typed of a garment that lies flat.
     """
 
     id: str
@@ -113,6 +122,8 @@ class PersonRecord:
     set: str = "1"
     again: dict[str, str] = field(default_factory=dict)
     earlier: tuple[MeasureSet, ...] = ()
+    told: tuple[str, ...] = ()
+    flat: dict[str, str] = field(default_factory=dict)
 
     def measured(self, key: str) -> "PersonRecord":
         """The person with the measures of this id; with the newest where it is empty or gone."""

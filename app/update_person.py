@@ -6,6 +6,7 @@ from typing import Any
 
 from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
+from app.flat import NO_LENGTHS, measures_of, read_garment
 from app.measured import next_set
 from app.names import copy_name
 from app.other_garment import LAY, STYLE
@@ -34,7 +35,8 @@ def _changing(change: Callable[[PersonRecord, Any], PersonRecord]) -> Callable[[
 
 
 def _measure(person: PersonRecord, action: act.TypeMeasure) -> PersonRecord:
-    return replace(person, measures=person.measures | {action.measure: action.text})
+    told = tuple(name for name in person.told if name != action.measure)  # now it is taken
+    return replace(person, measures=person.measures | {action.measure: action.text}, told=told)
 
 
 def add_person(state: State, action: act.AddPerson) -> Step:
@@ -123,6 +125,7 @@ def _unit(state: State, action: act.ChooseUnit) -> Step:
     kept = replace(
         person, unit=action.unit, measures=keep_lengths(person.measures, before, action.unit),
         again=keep_lengths(person.again, before, action.unit),
+        flat=keep_lengths(person.flat, before, action.unit, NO_LENGTHS),
         earlier=tuple(
             replace(
                 each, measures=keep_lengths(each.measures, before, action.unit),
@@ -148,15 +151,41 @@ def _measure_again(state: State, action: act.MeasureAgain) -> Step:
     person = book.person(action.person)
     if person is None:
         return state, ()
-    before = MeasureSet(person.set, person.taken_on, person.age, person.measures, person.again)
-    new = replace(person, set=next_set(person), taken_on=state.today, again={}, earlier=(*person.earlier, before))
+    return _with_new(state, person, replace(person, told=()), words("set.begun")), ()
+
+
+def _with_new(state: State, person: PersonRecord, new: PersonRecord, says: str) -> State:
+    """The state with new measures of a person, begun today; those before are kept, and garments stay with them."""
+    book = state.book
+    before = MeasureSet(person.set, person.taken_on, person.age, person.measures, person.again, person.told)
+    new = replace(new, set=next_set(person), taken_on=state.today, again={}, earlier=(*person.earlier, before))
     garments = tuple(
         replace(each, measured=before.id) if each.person == person.id and each.measured in ("", before.id) else each
         for each in book.garments
     )
     people = tuple(new if each is person else each for each in book.people)
-    notice = Notice(words("set.begun"), Undo(person=person))
-    return replace(state, book=replace(book, people=people, garments=garments), notice=notice), ()
+    notice = Notice(says, Undo(person=person))
+    return replace(state, book=replace(book, people=people, garments=garments), notice=notice)
+
+
+def _take_flat(state: State, action: act.TakeFlat) -> Step:
+    person = state.book.person(action.person)
+    found = None if person is None else read_garment(person)[0]
+    if person is None or found is None:
+        return state, ()
+    told = measures_of(found, person)
+    new = replace(person, measures=person.measures | told, told=tuple(told))
+    place = replace(state.place, step=0)
+    asks = () if place == state.place else (GoTo(place.route),)
+    if not any(text.strip() for text in person.measures.values()):  # nobody was measured before
+        people = tuple(replace(new, taken_on=state.today) if each is person else each for each in state.book.people)
+        notice = Notice(words("flat.taken"), Undo(person=person))
+        return replace(state, book=replace(state.book, people=people), notice=notice, place=place, focus=""), asks
+    return replace(_with_new(state, person, new, words("flat.taken")), place=place, focus=""), asks
+
+
+def _flat(person: PersonRecord, action: act.TypeFlat) -> PersonRecord:
+    return replace(person, flat=person.flat | {action.field: action.text})
 
 
 def _again(person: PersonRecord, action: act.TypeAgain) -> PersonRecord:
@@ -178,4 +207,6 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.TypeAgain: _changing(_again),
     act.TypeNotes: _changing(lambda person, action: replace(person, notes=action.text)),
     act.MeasureAgain: _measure_again,
+    act.TypeFlat: _changing(_flat),
+    act.TakeFlat: _take_flat,
 }

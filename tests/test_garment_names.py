@@ -50,7 +50,10 @@ OTHERWISE = {
         "the turned picture of a cloth, and the sign for it",
         ("app/parts/signs.py", "app/screens/chalk.py", "app/screens/changed_band.py", "app/screens/home.py"),
     ),
-    "fit": ("how a picture fits its box, and the sign for it", ("app/parts", "app/screens/lay.py")),
+    "fit": (
+        "how a picture fits its box, the sign for it, and how a garment sits that is measured flat",
+        ("app/parts", "app/screens/lay.py", "drafting/person/flat_fields.py"),
+    ),
     "gap": ("the room between the parts of a screen", ("app/parts",)),
     "body": ("a part of a web page, and of a message", ("app/server.py", "drafting/render/sheet_facts.py")),
     "length": (

@@ -8,13 +8,14 @@ from app import actions as act
 from app import parts
 from app.asked import Asked, asked_of
 from app.other_garment import several
+from app.screens.flat import flat
 from app.screens.home import person_facts
 from app.screens.judged import judged
 from app.screens.missing import missing_list
 from app.screens.sets import second_tape, sets
 from app.screens.scene import ROOMY, Scene, frame
 from app.screens.trade_words import trade_word, words_in
-from app.state import Kind, Measuring, PersonRecord
+from app.state import FLAT, Kind, Measuring, PersonRecord
 from app.text import words
 from app.theme import COLUMN, GAP
 from app.typed import number, person_of
@@ -35,6 +36,8 @@ def person(scene: Scene) -> ft.Control:
     record = scene.state.newest
     if record is None:
         return _choose(scene)
+    if scene.state.place.step == FLAT:
+        return flat(scene, record)
     step, way = scene.state.place.step, scene.state.book.settings.measuring
     if step == 0:
         return _who(scene, record)
@@ -118,6 +121,9 @@ def _who(scene: Scene, record: PersonRecord) -> ft.Control:
     ]  # fmt: skip
     today = parts.quiet_button(look, words("person.today"), scene.doing(act.TakeToday(key)), identifier="today")
     children += [parts.strip([today]), *sets(scene, record)]
+    children.append(
+        parts.quiet_button(look, words("flat.open"), scene.go("person", FLAT), identifier="measure-flat", wide=True)
+    )
     children.append(
         parts.field(
             look, identifier="person-notes", label=words("person.notes"), value=record.notes,
@@ -270,6 +276,8 @@ def _field(
     estimate = estimates.get(name)
     guessed = "" if estimate is None or typed.strip() else _about(estimate, record.unit)
     needed = words("needed") if must and not typed.strip() else ""
+    if name in record.told and typed.strip():
+        needed = words("flat.by_garment")
     active = scene.state.focus == name
 
     def build() -> ft.Control:

@@ -28,6 +28,8 @@ def sets(scene: Scene, record: PersonRecord) -> list[ft.Control]:
             look, words("set.use_newest"), scene.doing(act.UseMeasures(garment.id, "")), identifier="use-newest", wide=True
         )
         found += [parts.say(look, words("set.stays", day=day), strong=True), newest]
+    if record.told:
+        found.append(parts.say(look, words("flat.set"), strong=True))
     if due(record, scene.state.today):
         found.append(parts.say(look, words("set.due"), strong=True))
     changes = changes_since(record)[:MOST]

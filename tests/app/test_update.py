@@ -964,7 +964,8 @@ def test_every_action_is_handled_and_tested_here():
 
     assert {each.__name__ for each in _HANDLERS} == known
     beside = (
-        Path(__file__).with_name(f"test_{name}.py") for name in ("measured", "found", "kept_cloth", "update_backup")
+        Path(__file__).with_name(f"test_{name}.py")
+        for name in ("measured", "found", "kept_cloth", "update_backup", "flat")
     )
     source = "".join(each.read_text("utf-8") for each in (Path(__file__), *beside))
     opened = {"Loaded"}  # by `loaded()`

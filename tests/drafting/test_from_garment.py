@@ -2,7 +2,7 @@
 
 import math
 from itertools import pairwise
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
@@ -10,6 +10,7 @@ from drafting.cloth import Fit, ease_share
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
 from drafting.order import prepare, read_order
+from drafting.person.flat_fields import FLAT_CHOICES, FLAT_FIELDS
 from drafting.person.from_garment import READ_WITHIN, FlatGarment, FromGarment, Told, read_flat
 from drafting.person.measures import MEASURES, Body, Kind, all_for
 from tests.drafting.bodies import BODIES, MEDIAN_WOMAN, draft, order, read, set_out
@@ -288,3 +289,17 @@ def test_what_is_told_is_read_like_any_other_person() -> None:
     assert ready is not None
     assert ready.body.bust_girth == pytest.approx(960 / (1 + ease_share(0.4, "regular")), abs=0.06)
     assert MEDIAN_WOMAN["stature"] != 168
+
+
+def test_every_field_is_asked_once_with_its_words() -> None:
+    asked = [each.name for each in (*FLAT_FIELDS, *FLAT_CHOICES)]
+    assert sorted(asked) == sorted(set(FlatGarment.model_fields) - {"kind", "unit"})
+    needed = {name for name, field in FlatGarment.model_fields.items() if field.is_required()} - {"kind", "unit"}
+    assert {each.name for each in FLAT_FIELDS if each.needed} == needed
+    for choice in FLAT_CHOICES:
+        field = FlatGarment.model_fields[choice.name]
+        assert {value for value, _ in choice.options} == set(get_args(field.annotation))
+        assert choice.options[0][0] == field.default, "the first is taken unless another is"
+    for each in (*FLAT_FIELDS, *FLAT_CHOICES):
+        assert all(line.endswith((".", "?")) for line in each.how)
+        assert len(each.how) <= 2

@@ -1,0 +1,163 @@
+"""A garment that fits, measured flat on the screen of a person: typed, told, taken as new measures, and drafted."""
+
+from dataclasses import replace
+
+import pytest
+
+from app import actions as act
+from app.flat import measures_of, missing_of, read_garment, typed_flat
+from app.state import FLAT, MeasureSet, PersonRecord, Place, State
+from app.text import words
+from app.typed import order_of
+from app.update import update
+from drafting.cloth import ease_share
+from drafting.order import make, read_order
+from drafting.person.flat_fields import FLAT_FIELDS
+from tests.app.records import again
+from tests.app.test_on_person import on_screen, tapped
+from tests.app.test_shown import after, demo, parts_of, said, screen
+
+#: A regular pullover of jersey that gives by 40 %, cm.
+TYPED = {"stretch_across": "40", "half_chest": "46", "half_hip": "48", "along_sleeve": "60", "half_upper_arm": "17"}
+
+
+def begun(**typed: str) -> State:
+    state = replace(demo(act.Go(Place("person", "g1", step=FLAT))), today="2026-11-27")
+    return after(state, *(act.TypeFlat("p2", name, text) for name, text in (TYPED | typed).items()))
+
+
+def fields(state: State) -> dict[str, dict[str, object]]:
+    names = ((each.kwargs.get("identifier"), each.kwargs) for each in parts_of(on_screen(state)))
+    return {str(name): kwargs for name, kwargs in names if str(name).startswith("flat-")}
+
+
+def test_the_first_page_of_a_person_leads_to_it() -> None:
+    state = demo(act.Go(Place("person", "g1")))
+    assert tapped(state, words("flat.open")) == [act.Go(Place("person", "g1", step=FLAT))]
+    assert set(fields(after(state, act.Go(Place("person", "g1", step=FLAT))))) >= {
+        f"flat-{each.name}" for each in FLAT_FIELDS
+    }
+    alone = replace(state, place=Place("person", person="p2", step=FLAT))
+    assert words("flat.title") in screen(alone)
+
+
+def test_what_is_missing_is_told_and_nothing_can_be_taken_before() -> None:
+    bare = demo(act.Go(Place("person", "g1", step=FLAT)))
+    told = screen(bare)
+    assert "Still missing: stretch of its cloth, round the body and half width at the chest." in told
+    assert after(bare, act.TakeFlat("p2")) == bare
+    assert fields(bare)["flat-stature"]["value"] == "168", "the wearer's own, where it is known"
+    nobody = after(bare, act.TypeMeasure("p2", "stature", ""))
+    assert missing_of(nobody.book.people[0])[0] == "Stature of its wearer"
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "says"),
+    [
+        ("stretch_across", "a lot", "not a number"),
+        ("stretch_across", "900", "outside"),
+        ("half_chest", "46 things", "things"),
+        ("half_chest", "95", "Was it measured all round?"),
+    ],
+)
+def test_what_cannot_be_right_is_said_at_its_field(name: str, typed: str, says: str) -> None:
+    state = begun(**{name: typed})
+    at = fields(state)[f"flat-{name}"]
+    assert says in str(at["problem"])
+    assert at["value"] == typed, "what was typed stays"
+    assert words("flat.wrong") in screen(state) or "Still missing" in " ".join(screen(state))
+    assert after(state, act.TakeFlat("p2")) == state
+    others = [each for key, each in fields(state).items() if key != f"flat-{name}" and each.get("problem")]
+    assert others == []
+
+
+def test_what_it_tells_is_said_with_how_sure_it_is() -> None:
+    told = " ".join(screen(begun()))
+    assert "Bust girth: about " in told
+    assert ", give or take " in told
+    assert "Upper arm girth: " in told
+    assert " at most, " in told
+    assert "It does not tell " in told
+    state = begun()
+    found, problems = read_garment(state.book.people[0])
+    assert problems == ()
+    assert found is not None
+    bust = next(one for one in found.told if one.measure == "bust_girth")
+    assert bust.value == pytest.approx(2 * 460 / (1 + ease_share(0.40, "regular")), abs=0.01)
+
+
+def test_new_measures_are_made_of_it_and_those_of_the_body_stay_as_they_were() -> None:
+    state = begun()
+    before = state.book.people[0]
+    taken, asked = update(state, act.TakeFlat("p2"))
+    person = taken.book.people[0]
+    found, _ = read_garment(before)
+    assert found is not None
+    told = measures_of(found, before)
+    assert person.told == tuple(told)
+    assert "bust_girth" in told
+    assert "stature" not in told, "it was taken on the body"
+    assert {name: person.measures[name] for name in told} == told
+    rest = {name: text for name, text in before.measures.items() if name not in told}
+    assert {name: person.measures[name] for name in rest} == rest
+    assert person.earlier == (MeasureSet("1", before.taken_on, before.age, before.measures),)
+    assert (person.taken_on, person.set) == ("2026-11-27", "2")
+    assert taken.book.garments[0].measured == "1", "what is in work stays with its measures"
+    assert taken.place.step == 0
+    assert {"GoTo", "SaveBook"} <= {type(each).__name__ for each in asked}
+    assert words("flat.set") in screen(taken)
+    assert again(taken.book) == taken.book
+    assert after(taken, act.UndoLast()).book.people == state.book.people
+
+
+def test_it_is_drafted_like_any_other() -> None:
+    taken = after(begun(), act.TakeFlat("p2"), act.UseMeasures("g1", ""))
+    typed, _ = order_of(taken.garment, taken.person)
+    assert typed is not None
+    assert taken.person is not None
+    assert typed["person"]["measures"]["bust_girth"] == taken.person.measures["bust_girth"]
+    order, problems = read_order(typed)
+    assert order is not None, problems
+    assert make(order, with_ways_out=False).draft.pieces
+
+
+def test_a_measure_that_was_told_is_marked_until_it_is_taken() -> None:
+    taken = after(begun(), act.TakeFlat("p2"), act.SetMeasuring("list", 1), act.Go(Place("person", "g1", step=1)))
+    assert words("flat.by_garment") in screen(taken)
+    person = taken.book.people[0]
+    typed = after(taken, *(act.TypeMeasure("p2", name, "90") for name in person.told))
+    assert typed.book.people[0].told == ()
+    assert words("flat.by_garment") not in screen(typed)
+    assert words("flat.set") not in screen(after(typed, act.Go(Place("person", "g1"))))
+    measured = after(taken, act.MeasureAgain("p2"))
+    assert (measured.book.people[0].told, measured.book.people[0].earlier[-1].told) == ((), person.told)
+
+
+def test_where_nobody_was_measured_it_becomes_the_first_measures() -> None:
+    new = PersonRecord("p9", unit="in", flat={"stature": "66", "stretch_across": "40", "half_chest": "18 1/8"})
+    state = begun()
+    state = replace(state, book=replace(state.book, people=(*state.book.people, new)))
+    taken = after(state, act.TakeFlat("p9")).book.person("p9")
+    assert taken is not None
+    assert (taken.earlier, taken.set, taken.measures["stature"]) == ((), "1", "66")
+    assert 30 < float(taken.measures["bust_girth"]) < 40, "in her own unit"
+
+
+def test_another_unit_leaves_its_lengths_and_its_percentage() -> None:
+    state = begun(half_chest="46 ")
+    before, _ = read_garment(state.book.people[0])
+    other = after(state, act.ChooseUnit("p2", "in")).book.people[0]
+    assert other.flat["stretch_across"] == "40"
+    assert other.flat["half_chest"].strip() == "46 cm"
+    assert read_garment(other)[0] == before
+
+
+def test_a_choice_is_its_first_option_until_another_is_taken() -> None:
+    state = begun()
+    assert typed_flat(state.book.people[0], "fit") == "regular"
+    closer = after(state, act.TypeFlat("p2", "fit", "close"))
+    one, other = (read_garment(each.book.people[0])[0] for each in (state, closer))
+    assert one is not None
+    assert other is not None
+    assert one.told[0].value < other.told[0].value, "a closer one leaves a larger body"
+    assert said(on_screen(closer))
