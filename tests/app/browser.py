@@ -193,11 +193,11 @@ def open_app(context: BrowserContext, address: str, ready: str = "screen-home") 
     return page
 
 
-def switch_on(page: Page, ready: str = "screen-home") -> None:
+def switch_on(page: Page, ready: str = "screen-home", timeout: float = START) -> None:
     """Switch the accessibility tree on (Flutter writes it only when asked) and wait for a named control."""
     page.wait_for_selector("flt-semantics-placeholder", state="attached", timeout=START)
     page.evaluate("document.querySelector('flt-semantics-placeholder').click()")
-    at(page, ready).wait_for(state="attached", timeout=START)
+    at(page, ready).wait_for(state="attached", timeout=timeout)
 
 
 def reload(page: Page, ready: str = "screen-home") -> None:
