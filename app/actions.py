@@ -606,6 +606,14 @@ class SetPaper(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class SheetMeasures(Action):
+    """Whether the code on the chalk sheet holds the measures too."""
+
+    garment: str
+    on: bool
+
+
+@dataclass(frozen=True, slots=True)
 class AskFile(Action):
     """Make one of the files to save, print or share it."""
 

@@ -21,8 +21,9 @@ from app.state import Book, FrozenDraft, GarmentRecord, Settings
 from app.text import words
 from app.typed import order_of, records_of
 from drafting.garments import garments
-from drafting.order import read_order
+from drafting.order import Order, read_order
 from drafting.record.backup_file import FORMAT, ID, MOST_BYTES, VERSION, judged
+from drafting.record.order_code import MARK, read_code
 from drafting.record.order_text import read_text
 from drafting.record.packed import LONGEST as LONGEST_DRAFT
 from drafting.record.packed import packed, unpacked
@@ -180,6 +181,9 @@ def reading(content: bytes) -> Steps[Backup | Refused]:
     """As `read_backup`, a record at a time."""
     if len(content) > MOST_BYTES:
         return Refused(words("backup.huge"))
+    if content.startswith(MARK.encode()):
+        order = read_code(content.decode("utf-8", "replace"))
+        return Refused(words("picture.damaged")) if order is None else _order(order)
     typed, problems = read_text(content, MOST_BYTES)
     yield None
     if problems:
@@ -303,14 +307,20 @@ def _can_be_shown(frozen: FrozenDraft, garment: GarmentRecord, book: Book) -> bo
     return True
 
 
+LATER = ("measure_missing", "age_missing")
+"""What an order out of a code leaves out, for whoever opens it to fill in."""
+
+
 def _order(typed: dict[str, Any]) -> Backup | Refused:
     """An order, as a book of one garment and its person; ids are given when it is taken over."""
     if typed.get("version") != 1:
         return Refused(words("backup.newer"))
     order, problems = read_order(typed)
     if order is None:
-        wrong = next(each for each in problems if each.severity == "refuse")
-        return Refused(words("backup.order_refused", field=_place((wrong.field,)), wrong=wrong.wrong))
+        wrong = next((each for each in problems if each.severity == "refuse" and each.code not in LATER), None)
+        if wrong is not None:
+            return Refused(words("backup.order_refused", field=_place((wrong.field,)), wrong=wrong.wrong))
+        order = Order.model_validate(typed)  # all that is missing is what is asked of a person on the screens
     garment, person = records_of(order.model_dump(mode="json"), "order", "order")
     return Backup("order", Book((person,), (garment,)), {})
 

@@ -20,6 +20,7 @@ from app import actions as act
 from app import asks
 from app.backup import Backup, holds_all, part_of, reading, writing
 from app.laying import answering, question_of
+from app.page_picture import is_picture
 from app.page_table import Heard
 from app.presets import SKETCH_CLOTH
 from app.saved import (
@@ -62,6 +63,7 @@ from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
 from drafting.record.backup_file import MOST_BYTES
+from drafting.record.order_code import MARK
 from drafting.record.packed import packed
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
@@ -110,6 +112,10 @@ class Device(Protocol):
 
     async def share(self, name: str, content: bytes) -> bool | None:
         """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
+        ...
+
+    async def read_picture(self, content: bytes) -> str | None:
+        """What a code in a picture says, "" where none is found; None where no picture can be read here."""
         ...
 
     async def speak(self, text: str) -> Heard:
@@ -624,7 +630,11 @@ class Effects:
             await self._make_backup(asked)
             return
         if isinstance(asked, asks.ReadBackup):
-            read = await _stepwise(reading(asked.content))
+            held = await self._code_in(asked.content) if is_picture(asked.content) else asked.content
+            if isinstance(held, str):
+                self._send(act.BackupRead(None, held))
+                return
+            read = await _stepwise(reading(held))
             if isinstance(read, Backup):
                 here = [key for key in read.frozen if self._now().book.garment(key) is not None]
                 self._send(act.BackupRead(read, "", *await self._frozen_of(here)))
@@ -645,6 +655,13 @@ class Effects:
             self._send(act.FileFailed(words("paper.refused")))
             return
         self._send(act.FileOffered(asked.name, came))
+
+    async def _code_in(self, picture: bytes) -> bytes | str:
+        """What the code in a picture holds, or in words why nothing is read."""
+        text = await self._device.read_picture(picture)
+        if text is None:
+            return words("picture.not_here")
+        return text.encode() if text.startswith(MARK) else words("picture.other" if text else "picture.none")
 
     async def _hand_over(self, asked: asks.MakeFile, content: bytes) -> act.Came:
         """Print or share it where the browser does, and save it where it does not."""
@@ -670,6 +687,7 @@ class Effects:
         typed = json.loads(frozen.order) if frozen else order_of(garment, state.book.wearer(garment))[0]
         if typed is None:
             return None
+        typed = typed | ({"sheet_measures": True} if garment.sheet_measures else {})
         if asked.name == "order.json":
             return order_text(typed).encode()
         order, _ = read_order(typed)

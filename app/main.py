@@ -15,6 +15,7 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.page_picture import read_in_page
 from app.page_table import Heard, awake_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
@@ -273,6 +274,10 @@ class Desk:
     async def print_file(self, name: str, content: bytes) -> bool:
         """Show a file in the browser's print view; only a page that has our own scripts can."""
         return IN_BROWSER and await print_in_page(content)
+
+    async def read_picture(self, content: bytes) -> str | None:
+        """Read the code in a picture; only a page that has our own scripts can."""
+        return await read_in_page(content) if IN_BROWSER else None
 
     async def speak(self, text: str) -> Heard:
         """Read a text aloud; only a page that has our own scripts can."""

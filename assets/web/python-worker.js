@@ -54,6 +54,7 @@ async function run() {
     python.registerJsModule("flet_js", fletBridge);
     python.registerJsModule("page_storage", { ...storage });
     python.registerJsModule("page_asks", { ask });
+    python.registerJsModule("page_picture", { read: async (bytes) => (await import("./picture.js")).read(bytes) });
     python.runPython(SETTINGS.early.map((name) => `import ${name}`).join("\n"));
     note("pythonReady");
     const { args, documentUrl } = await connected;

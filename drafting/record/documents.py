@@ -9,6 +9,7 @@ from typing import Any, Literal
 from drafting.garments import garments
 from drafting.order import Order, Result
 from drafting.record.draft_file import DraftFile, draft_file
+from drafting.record.order_code import code_text
 
 Paper = Literal["A4", "Letter"]
 
@@ -37,6 +38,16 @@ def documents(result: Result, paper: Paper | None = None) -> dict[str, bytes]:
     if cloth is not None:
         files["cloth.svg"] = cloth
     return files
+
+
+CODE_SAYS = (
+    "This code holds the measures, the shape, the cloth and the tape of this garment.",
+    "Take a picture of it, and open that in Foldmark on the other device. Who has this sheet has the measures too.",
+)
+CODE_SAYS_LESS = (
+    "This code holds the shape, the cloth and the tape of this garment, without the measures.",
+    "Take a picture of it, and open that in Foldmark on the other device. Then choose for whom it is.",
+)
 
 
 def title_of(order: Order) -> str:
@@ -68,6 +79,8 @@ def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) ->
         estimates=result.estimates,
         cautions=tuple(check.with_rules() for check in result.checks if check.result == "caution"),
         after_cut=result.draft.after_cut,
+        code=code_text(result.order),
+        code_says=CODE_SAYS if result.order.sheet_measures else CODE_SAYS_LESS,
     )
     return chalk_sheet(sheet, paper=paper)
 

@@ -11,6 +11,7 @@ import math
 import unicodedata
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
+from itertools import groupby
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Literal
@@ -195,6 +196,17 @@ class Paper(FPDF):
         """A level line."""
         self.pen(weight)
         self.line(x, y, x + length, y)
+
+    def squares(self, x: float, y: float, side: float, rows: Sequence[Sequence[bool]]) -> None:
+        """Black squares where a row says so, from the upper left corner; those side by side are drawn as one."""
+        self.set_fill_color(0)
+        for row, squares in enumerate(rows):
+            at = 0
+            for dark, run in groupby(squares):
+                count = len(list(run))
+                if dark:
+                    self.rect(x + at * side, y + row * side, count * side, side, style="F")
+                at += count
 
     def draw(self, drawing: Drawing, x: float, y: float, box: tuple[float, float, float, float] | None = None) -> None:
         """Put a drawing with its upper left corner at (x, y).

@@ -1,8 +1,8 @@
 """The chalk sheet, in the order in which it is pinned up.
 
 First what to know before cutting, the drawing, one table of marks and the proof lengths; then the cloth; then what
-follows the cut; at the end what is looked up later. Each part has a file of its own, and no reading of a mark stands
-twice.
+follows the cut; at the end what is looked up later, and the order as a code. Each part has a file of its own, and no
+reading of a mark stands twice.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from drafting.render.pdf import MARGIN, PAPERS, Paper, PaperName
 from drafting.render.pdf_cloth import cloth_page
 from drafting.render.pdf_flow import SMALL, Flow
 from drafting.render.sheet_after import after_cut
+from drafting.render.sheet_code import code
 from drafting.render.sheet_data import ChalkSheet
 from drafting.render.sheet_facts import facts
 from drafting.render.sheet_know import head, know_first
@@ -40,5 +41,6 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
     cloth_page(page, sheet, to_marks, foot)
     after_cut(flow, sheet)
     facts(flow, sheet)
+    code(flow, sheet)
     flow.end()
     return page.finish()

@@ -24,7 +24,8 @@ class ChalkSheet:
     """All that the chalk sheet tells. Lengths in mm; `unit` is the one a person reads sentences in.
 
     `taken_on` is the date of the measures as typed, or None: then a line is left to write it on. `after_cut` is how the
-    garment is sewn, tried on and what it takes besides the cloth; None leaves that out.
+    garment is sewn, tried on and what it takes besides the cloth; None leaves that out. `code` is the text of the QR
+    code at its end, with what is said beside it; "" leaves it out.
     """
 
     title: str
@@ -43,6 +44,8 @@ class ChalkSheet:
     cautions: tuple[str, ...] = ()
     layouts: tuple[Layout, ...] = ()
     after_cut: AfterCut | None = None
+    code: str = ""
+    code_says: tuple[str, ...] = ()
 
     @property
     def lying(self) -> tuple[Lying, ...]:

@@ -5,9 +5,15 @@ from pathlib import Path
 from typing import Any
 
 import browser as b
+import pypdfium2
 import pytest
+import zxingcpp
 from journey import arrive, at_home
+from PIL import Image
 from playwright.sync_api import BrowserContext, Page
+
+from drafting.order import make, read_order
+from drafting.record.documents import chalk_sheet_pdf
 
 
 def pick(page: Page, file: Path) -> None:
@@ -75,3 +81,48 @@ def test_everything_comes_back_from_a_file(
     b.still(page)
     assert "larger than any backup" in b.spoken(page, "notice")
     assert records(b.book(page)) == records(before)
+
+
+def picture_of_the_code(folder: Path) -> Path:
+    """The code on the demo's chalk sheet as a phone takes it: askew, with something round it."""
+    typed = json.loads((b.ROOT / "assets" / "demo" / "order.json").read_text("utf-8")) | {"sheet_measures": True}
+    order, problems = read_order(typed)
+    assert order is not None, problems
+    pdf = pypdfium2.PdfDocument(chalk_sheet_pdf(make(order, with_ways_out=False), "A4"))
+    sheet = pdf[len(pdf) - 1].render(scale=200 / 72).to_pil()
+    pdf.close()
+    (found,) = zxingcpp.read_barcodes(sheet)
+    corner = found.position.top_left
+    side = found.position.bottom_right.x - corner.x
+    photo = sheet.crop((corner.x - side // 2, corner.y - side // 2, corner.x + 2 * side, corner.y + 2 * side))
+    path = folder / "photo.jpg"
+    photo.convert("L").rotate(7, fillcolor=200, expand=True).save(path, quality=80)
+    return path
+
+
+def test_a_picture_of_a_sheet_brings_its_garment(
+    static: b.Server, app: b.Server, phone: BrowserContext, tmp_path: Path
+) -> None:
+    photo = picture_of_the_code(tmp_path)
+    page = b.open_app(phone, static.address)
+    pick(page, photo)
+    b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
+    b.still(page)
+    b.tap(page, "take-over")
+    b.kept(page, lambda found: len(found["garments"]) == 1, "the garment is there")
+    found = b.book(page)
+    assert found["garments"][0]["title"] == "Ferry pullover"
+    assert found["people"][0]["measures"]["bust_girth"] == "94"
+    nothing = tmp_path / "nothing.png"
+    Image.new("L", (300, 300), 255).save(nothing)
+    to_backup(page)
+    pick(page, nothing)
+    b.at(page, "notice").wait_for(state="attached", timeout=60_000)
+    b.still(page)
+    assert "No code was found" in b.spoken(page, "notice")
+    page.close()
+    served = b.open_app(phone, app.address)
+    pick(served, photo)
+    b.at(served, "notice").wait_for(state="attached", timeout=60_000)
+    b.still(served)
+    assert "not from a server" in b.spoken(served, "notice")

@@ -24,8 +24,8 @@ from tests.app.test_shown import after, demo, parts_of
 class Paper:
     """A device that prints and shares, or does not, and keeps what it was handed."""
 
-    def __init__(self, prints: bool = False, shares: bool | None = False) -> None:
-        self.prints, self.shares = prints, shares
+    def __init__(self, prints: bool = False, shares: bool | None = False, code: str | None = None) -> None:
+        self.prints, self.shares, self.code = prints, shares, code
         self.handed: list[tuple[str, str, bytes]] = []
 
     async def go(self, route: str) -> None:
@@ -41,6 +41,9 @@ class Paper:
     async def share(self, name: str, content: bytes) -> bool | None:
         self.handed.append(("share", name, content))
         return self.shares
+
+    async def read_picture(self, content: bytes) -> str | None:
+        return self.code
 
 
 @pytest.mark.parametrize(

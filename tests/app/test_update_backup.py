@@ -15,6 +15,7 @@ from app.backup import Backup, read_backup, write_backup
 from app.backup_words import told_first, told_of
 from app.effects import Effects
 from app.merging import Opened, entries_of
+from app.page_picture import is_picture
 from app.saved import FROZEN, GARMENT, FrozenDraft
 from app.screens.backup import backup
 from app.screens.erase import erase
@@ -24,7 +25,9 @@ from app.storage import WORDS, MemoryStore
 from app.text import words
 from app.update import update
 from app.update_backup import OFFERED_AFTER, changes_of
+from drafting.order import read_order
 from drafting.record.backup_file import MOST_BYTES
+from drafting.record.order_code import code_text
 from tests.app.histories import Shared
 from tests.app.records import loaded, texts
 from tests.app.session import Tab, fill, run
@@ -478,3 +481,92 @@ def test_the_backup_screen_asks_how_much_room_is_left_and_says_it() -> None:
     assert isinstance(came, act.RoomCame)
     assert came.used is not None
     assert came.used > 1000
+
+
+# ---- The code of a chalk sheet --------------------------------------------------------------------------------------
+
+PNG = b"\x89PNG\r\n\x1a\nand so on"
+
+
+def code_of(*, measures: bool) -> str:
+    order, problems = read_order(json.loads(DEMO) | {"sheet_measures": measures})
+    assert order is not None, problems
+    return code_text(order)
+
+
+def opened_picture(code: str | None) -> act.Action:
+    """What comes of a picture in which the device reads this code."""
+    sent: list[act.Action] = []
+
+    async def job() -> None:
+        effects = Effects(MemoryStore(), Paper(code=code), begun, sent.append)  # type: ignore[arg-type]
+        effects.do(asks.ReadBackup(PNG))
+        while effects._tasks:
+            await asyncio.gather(*effects._tasks)
+
+    asyncio.run(job())
+    (came,) = sent
+    return came
+
+
+@pytest.mark.parametrize("measures", [True, False])
+def test_the_code_of_a_sheet_brings_its_garment_with_the_measures_only_where_it_holds_them(measures: bool) -> None:
+    came = opened_picture(code_of(measures=measures))
+    assert isinstance(came, act.BackupRead)
+    assert came.backup is not None, came.words
+    taken = after(begun(), came, act.TakeOver())
+    (garment,), (person,) = taken.book.garments, taken.book.people
+    assert garment.title == json.loads(DEMO)["title"]
+    assert garment.cloth["width"] == str(json.loads(DEMO)["cloth"]["width"])
+    assert bool(person.measures) is measures
+    assert bool(person.taken_on) is measures
+
+
+@pytest.mark.parametrize(
+    ("code", "said_of_it"),
+    [
+        (None, "picture.not_here"),
+        ("", "picture.none"),
+        ("https://example.org", "picture.other"),
+        ("FOLDMARK-1:BROKEN!", "picture.damaged"),
+    ],
+)
+def test_a_picture_that_brings_nothing_says_why(code: str | None, said_of_it: str) -> None:
+    assert opened_picture(code) == act.BackupRead(None, words(said_of_it))
+
+
+def test_a_picture_is_known_by_how_it_begins_and_no_text_is_one() -> None:
+    for begins in (
+        PNG,
+        b"\xff\xd8\xff\xe0",
+        b"GIF89a",
+        b"BM1",
+        b"RIFF\x00\x00\x00\x00WEBPVP8 ",
+        b"\x00\x00\x00 ftypheic",
+    ):
+        assert is_picture(begins)
+    for text in (b"", b"{", DEMO.encode(), b"\xef\xbb\xbf{}", code_of(measures=True).encode()):
+        assert not is_picture(text)
+
+
+def test_an_order_that_lacks_more_than_measures_is_refused_all_the_same() -> None:
+    typed = json.loads(DEMO)
+    del typed["person"]["measures"]
+    assert isinstance(read_backup(json.dumps(typed).encode()), Backup)
+    typed["cloth"]["width"] = "wide"
+    refused = read_backup(json.dumps(typed).encode())
+    assert not isinstance(refused, Backup)
+    assert "cloth" in refused.words
+
+
+def test_the_sheet_and_the_order_hold_the_measures_where_that_is_chosen() -> None:
+    state = after(full(), act.SheetMeasures(full().book.garments[-1].id, on=True))
+    garment = state.book.garments[-1]
+    assert garment.sheet_measures
+    assert not after(state, act.SheetMeasures(garment.id, on=False)).book.garments[-1].sheet_measures
+    for each in (state, full()):
+        _, device = work(each, asks.MakeFile(garment.id, "order.json"), kept(each))
+        typed = json.loads(device.handed[0][2])
+        assert typed.get("sheet_measures", False) is each.book.garments[-1].sheet_measures
+    shown_now = screen(replace(state, place=Place("paper", garment.id)))
+    assert words("paper.code") in shown_now

@@ -1,0 +1,54 @@
+"""At the end of the chalk sheet: the order as a QR code, with what it holds, where it has room."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from drafting.render.pdf import MARGIN
+from drafting.render.pdf_flow import BODY
+
+if TYPE_CHECKING:
+    from drafting.render.pdf_flow import Flow
+    from drafting.render.sheet_data import ChalkSheet
+
+MODULE = 0.42
+"""Side of one square, mm: our choice, because a phone's camera reads it from a hand's length away."""
+SIDE = 50.0
+"""Side of the largest code that is printed, mm, with its quiet zone: our choice, because a larger one takes the sheet
+that something else needs."""
+HEAD = "To go on with this on another device"
+_BESIDE = 6.0
+_LINE = 4.6
+
+
+def code(flow: Flow, sheet: ChalkSheet) -> None:
+    """The code with its words beside it; nothing where the order is too long for one."""
+    squares = squares_of(sheet.code) if sheet.code else ()
+    side = len(squares) * MODULE
+    if not squares or side > SIDE:
+        return
+    flow.need(side + 9)
+    flow.heading(HEAD)
+    top, left = flow.y + 1, MARGIN + side + _BESIDE
+    flow.paper.squares(MARGIN, top, MODULE, squares)
+    y = top + 8
+    for says in sheet.code_says:
+        for line in flow.paper.wrapped(says, flow.wide - side - _BESIDE, BODY):
+            flow.paper.words(left, y, line, BODY)
+            y += _LINE
+        y += _LINE / 2
+    flow.y = max(top + side, y) + 2
+
+
+def squares_of(text: str) -> tuple[tuple[bool, ...], ...]:
+    """The rows of a QR code (ISO/IEC 18004, error correction M) with its quiet zone of four; dark is true.
+
+    Empty where no QR code holds so long a text.
+    """
+    import segno
+
+    try:
+        found = segno.make_qr(text, error="m", boost_error=False)
+    except segno.DataOverflowError:
+        return ()
+    return tuple(tuple(bool(square) for square in row) for row in found.matrix_iter(scale=1, border=4))
