@@ -54,8 +54,6 @@ BROWSER = [
 BESIDE = "Pyodide"
 """The part that is begun at the start, and told about in its turn."""
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
-BOTH_FILES = ["-n", "2", "--dist", "loadfile"]
-"""Tests of one file share a browser or a server, so they stay together."""
 TRIES = 3
 """So often a browser test is tried at most."""
 NAMED = 12
@@ -70,7 +68,7 @@ def parts() -> list[tuple[str, list[str]]]:
         ("types", ["-m", "mypy", *TYPED]),
         ("tests", ["-m", "pytest", *BOTH_CORES, *(f"--ignore={name}" for name in BROWSER)]),
         (BESIDE, ["build/pyodide_check.py"]),
-        ("browser", ["-m", "pytest", *BOTH_FILES, *BROWSER]),
+        ("browser", ["-m", "pytest", *BROWSER]),
     ]
 
 
