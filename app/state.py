@@ -131,14 +131,15 @@ class PersonRecord:
         if found is None:
             return self
         return replace(
-            self, set=found.id, taken_on=found.taken_on, age=found.age, measures=found.measures, again=found.again
-        )
+            self, set=found.id, taken_on=found.taken_on, age=found.age, measures=found.measures, again=found.again,
+            told=found.told,
+        )  # fmt: skip
 
     def with_measures(self, other: "PersonRecord") -> "PersonRecord":
         """The person with what `other`, one of its own measures, says now."""
         if other.set == self.set:
             return other
-        new = MeasureSet(other.set, other.taken_on, other.age, other.measures, other.again)
+        new = MeasureSet(other.set, other.taken_on, other.age, other.measures, other.again, other.told)
         return replace(
             self, kind=other.kind, earlier=tuple(new if each.id == new.id else each for each in self.earlier)
         )

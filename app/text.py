@@ -278,6 +278,7 @@ WORDS: Final[dict[str, str]] = {
     "set.again": "Measure again",
     "set.begun": "New measures begin today.",
     "set.stays": "This garment stays with the measures of {day}.",
+    "set.stays.told": "This garment stays with the measures of {day}. They come from a garment that fits.",
     "set.use_newest": "Make it with the newest measures",
     "set.no_day": "an earlier day",
     "set.due": "These measures are more than three months old. Children grow: measure again before you draft.",
@@ -293,14 +294,15 @@ WORDS: Final[dict[str, str]] = {
     # A garment that fits, measured flat
     "flat.open": "Measure a garment that fits",
     "flat.title": "A garment that fits",
-    "flat.says": "Where nobody can be measured, a knit garment that fits can tell most of it. How much larger it is "
-    "than the body is reckoned from the stretch of its cloth.",
+    "flat.says": "Where nobody can be measured, a knit garment that fits can tell the main girths and the arm. How "
+    "much larger it is than the body is reckoned from the stretch of its cloth.",
     "flat.more": "What else can be measured",
     "flat.told": "What it tells",
     "flat.missing": "Still missing: {what}.",
     "flat.wrong": "Something above cannot be right.",
     "flat.one": "{label}: about {value}, give or take {within}.",
     "flat.at_most": "{label}: {value} at most, give or take {within}. The body may be smaller.",
+    "flat.in_vain": "{label}: it cannot be told. {why}",
     "flat.left": "It does not tell {what}. They are estimated unless you take them.",
     "flat.left.some": "It does not tell {what}. What was taken of them stays, and the rest is estimated.",
     "flat.take": "Make measures of it",
@@ -481,6 +483,7 @@ WORDS: Final[dict[str, str]] = {
     "proof.girths.says": "The whole way round, finished.",
     "proof.girth": "{label}: {value}",
     "proof.girth.over": "{label}: {value}, over {body} of body",
+    "proof.by_garment": "Told by a garment, not measured on the body: {names}.",
     "proof.estimated": "Estimated, not measured: {names}.",
     "proof.cautions": "Take care",
     "proof.buy": "Cloth to buy: {amount}, {width} wide.",

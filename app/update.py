@@ -128,7 +128,10 @@ _ANSWERS = (act.DraftCame, act.LayCame, act.RecordCame, act.FrozenRead, act.NotA
 """What comes by itself: nobody has read on meanwhile."""
 
 
-_GOING_ON = (act.Go, act.TypeMeasure, act.TypeAgain)
+_GOING_ON = (
+    act.Go, act.TypeMeasure, act.TypeAgain, act.TypeFlat, act.TypeName, act.TypeAge, act.TypeTakenOn, act.TypeNotes,
+    act.ChooseKind, act.ChooseUnit,
+)  # fmt: skip
 """What one does once the new measures are begun."""
 
 

@@ -151,7 +151,7 @@ def _measure_again(state: State, action: act.MeasureAgain) -> Step:
     person = book.person(action.person)
     if person is None:
         return state, ()
-    return _with_new(state, person, replace(person, told=()), words("set.begun")), ()
+    return _with_new(state, person, person, words("set.begun")), ()
 
 
 def _with_new(state: State, person: PersonRecord, new: PersonRecord, says: str) -> State:
@@ -174,7 +174,8 @@ def _take_flat(state: State, action: act.TakeFlat) -> Step:
     if person is None or found is None:
         return state, ()
     told = measures_of(found, person)
-    new = replace(person, measures=person.measures | told, told=tuple(told))
+    before = (name for name in person.told if name not in told)  # told by a garment before, and not taken since
+    new = replace(person, measures=person.measures | told, told=(*told, *before))
     place = replace(state.place, step=0)
     asks = () if place == state.place else (GoTo(place.route),)
     if not any(text.strip() for text in person.measures.values()):  # nobody was measured before

@@ -35,11 +35,13 @@ def flat(scene: Scene, record: PersonRecord) -> ft.Control:
         *_told(scene, record, found, problems),
     ]
     take = parts.primary_button(
-        look, words("flat.take"), scene.doing(act.TakeFlat(record.id)), identifier="take-flat", enabled=found is not None
+        look,
+        words("flat.take"),
+        scene.doing(act.TakeFlat(record.id)),
+        identifier="take-flat",
+        enabled=found is not None,
     )
-    return frame(
-        scene, look, title=words("flat.title"), children=children, on_back=scene.go("person"), foot=[take]
-    )
+    return frame(scene, look, title=words("flat.title"), children=children, on_back=scene.go("person"), foot=[take])
 
 
 def _field(scene: Scene, record: PersonRecord, field: FlatField, problems: tuple[Problem, ...]) -> ft.Control:
@@ -78,6 +80,10 @@ def _told(
     left = [lower_first(MEASURES[each.measure].label_for(record.kind)) for each in found.left]
     kept = [name for name in (each.measure for each in found.left) if record.measures.get(name, "").strip()]
     lines = [parts.say(look, _one(one, record)) for one in found.told]
+    for each in found.left:
+        if each.field:
+            label = MEASURES[each.measure].label_for(record.kind)
+            lines.append(parts.say(look, words("flat.in_vain", label=label, why=each.why)))
     return [
         parts.heading(look, words("flat.told")),
         parts.stack(lines, GAP),

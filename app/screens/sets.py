@@ -25,9 +25,14 @@ def sets(scene: Scene, record: PersonRecord) -> list[ft.Control]:
     if garment is not None and stays is not None:
         day = stays.taken_on.strip() or words("set.no_day")
         newest = parts.quiet_button(
-            look, words("set.use_newest"), scene.doing(act.UseMeasures(garment.id, "")), identifier="use-newest", wide=True
+            look,
+            words("set.use_newest"),
+            scene.doing(act.UseMeasures(garment.id, "")),
+            identifier="use-newest",
+            wide=True,
         )
-        found += [parts.say(look, words("set.stays", day=day), strong=True), newest]
+        said = words("set.stays.told" if stays.told else "set.stays", day=day)
+        found += [parts.say(look, said, strong=True), newest]
     if record.told:
         found.append(parts.say(look, words("flat.set"), strong=True))
     if due(record, scene.state.today):

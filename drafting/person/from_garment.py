@@ -106,10 +106,14 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """A measure that the garment does not tell: it is estimated unless it is taken. `why` is a whole sentence."""
+    """A measure that the garment does not tell: it is estimated unless it is taken. `why` is a whole sentence.
+
+    `field` names what was measured for it all the same; empty where nothing was.
+    """
 
     measure: str
     why: str
+    field: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +167,7 @@ def read_flat(flat: FlatGarment) -> tuple[FromGarment | None, tuple[Problem, ...
         FromGarment(
             stature,
             tuple(told[name] for name in names if name in told),
-            tuple(Left(name, worn.why_left(name)) for name in names if name not in told),
+            tuple(worn.left(name) for name in names if name not in told),
             given.get("side_neck_to_hem"),
             2 * given["half_hem"] if "half_hem" in given else None,
             given.get("along_sleeve"),
@@ -218,17 +222,12 @@ class _Worn:
         half = replace(self, given={**self.given, told.field: self.given[told.field] / 2})
         return next((one.value for one in half.told(to_wrist=True) if one.measure == told.measure), math.nan)
 
-    def why_left(self, measure: str) -> str:
-        """Why it does not tell a measure."""
-        if measure == "waist_girth" and "half_waist" in self.given:
-            return "The sides of the garment run straight past the waist."
-        if measure == "wrist_girth" and "half_wrist" in self.given:
-            return "The sleeve ends above the wrist, or it is wide there."
-        if measure == "upper_arm_girth" and "half_upper_arm" in self.given:
-            return "The sleeve is so wide that it tells nothing of the arm."
-        if measure == "arm_length" and "along_sleeve" in self.given:
-            return "The sleeve ends above the wrist."
-        return _NOT_GIVEN if measure in _BY_GARMENT else _NOT_SHOWN
+    def left(self, measure: str) -> Left:
+        """A measure that it does not tell, and why."""
+        field, why = _IN_VAIN.get(measure, ("", ""))
+        if field in self.given:
+            return Left(measure, why, field)
+        return Left(measure, _NOT_GIVEN if measure in _BY_GARMENT else _NOT_SHOWN)
 
     def _less_ease(self, measure: str, field: str, *, at_most: bool) -> Told:
         """A girth of the body with the ease of this stretch and fit taken off: that of `ease_share`, turned round."""
@@ -250,6 +249,13 @@ class _Worn:
 
 #: What is measured across the sleeve.
 _SLEEVE = frozenset({"half_upper_arm", "half_wrist"})
+#: Why a measure is not told although something was measured for it.
+_IN_VAIN = {
+    "waist_girth": ("half_waist", "The sides of the garment run straight past the waist."),
+    "wrist_girth": ("half_wrist", "The sleeve ends above the wrist, or it is wide there."),
+    "upper_arm_girth": ("half_upper_arm", "The sleeve is so wide that it tells nothing of the arm."),
+    "arm_length": ("along_sleeve", "The sleeve ends above the wrist."),
+}
 _BY_GARMENT = frozenset({"bust_girth", "waist_girth", "hip_girth", "upper_arm_girth", "wrist_girth", "arm_length"})
 
 

@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from app import actions as act
+from app.backup import Backup, read_backup, write_backup
 from app.flat import measures_of, missing_of, read_garment, typed_flat
-from app.state import FLAT, MeasureSet, PersonRecord, Place, State
+from app.state import FLAT, Drafted, MeasureSet, PersonRecord, Place, State
 from app.text import words
 from app.typed import order_of
 from app.update import update
@@ -24,6 +25,16 @@ TYPED = {"stretch_across": "40", "half_chest": "46", "half_hip": "48", "along_sl
 def begun(**typed: str) -> State:
     state = replace(demo(act.Go(Place("person", "g1", step=FLAT))), today="2026-11-27")
     return after(state, *(act.TypeFlat("p2", name, text) for name, text in (TYPED | typed).items()))
+
+
+def proven(state: State) -> State:
+    """The proof of the garment in work, which is drafted."""
+    assert state.garment is not None
+    typed, problems = order_of(state.garment, state.person)
+    order, found = read_order(typed or {})
+    assert order is not None, found
+    drafted = Drafted("g1", typed or {}, make(order, with_ways_out=False), (*problems, *found))
+    return after(state, act.Go(Place("proof", "g1")), act.DraftCame(drafted))
 
 
 def fields(state: State) -> dict[str, dict[str, object]]:
@@ -130,7 +141,42 @@ def test_a_measure_that_was_told_is_marked_until_it_is_taken() -> None:
     assert words("flat.by_garment") not in screen(typed)
     assert words("flat.set") not in screen(after(typed, act.Go(Place("person", "g1"))))
     measured = after(taken, act.MeasureAgain("p2"))
-    assert (measured.book.people[0].told, measured.book.people[0].earlier[-1].told) == ((), person.told)
+    assert measured.book.people[0].told == person.told, "they are begun with, and not taken yet"
+    assert measured.book.people[0].earlier[-1].told == person.told
+
+
+def test_a_second_garment_leaves_the_mark_on_what_only_the_first_told() -> None:
+    first = after(begun(), act.TakeFlat("p2")).book.people[0]
+    assert "upper_arm_girth" in first.told
+    second = after(begun(), act.TakeFlat("p2"), act.TypeFlat("p2", "half_upper_arm", ""), act.TakeFlat("p2"))
+    assert set(second.book.people[0].told) == set(first.told)
+    assert len(second.book.people[0].told) == len(first.told)
+
+
+def test_a_garment_that_stays_with_measures_knows_whether_a_garment_told_them() -> None:
+    taken = after(begun(), act.TakeFlat("p2"))
+    assert taken.person is not None
+    assert taken.newest is not None
+    assert (taken.person.set, taken.person.told) == ("1", ()), "it stays with those of the body"
+    assert taken.newest.told
+    chosen = after(taken, act.UseMeasures("g1", ""), act.MeasureAgain("p2"), act.TypeMeasure("p2", "bust_girth", "92"))
+    person = chosen.book.people[0]
+    assert chosen.person is not None
+    assert chosen.person.told == person.earlier[-1].told != person.told
+    day = words("set.stays.told", day="2026-11-27")
+    assert day in screen(after(chosen, act.Go(Place("person", "g1"))))
+    assert day not in screen(after(taken, act.Go(Place("person", "g1"))))
+    kept = person.with_measures(chosen.person)
+    assert kept == person, "what is put back into those measures leaves the mark on them"
+
+
+def test_a_backup_brings_what_was_typed_of_it_and_what_it_told() -> None:
+    book = after(begun(), act.TakeFlat("p2"), act.MeasureAgain("p2")).book
+    found = read_backup(write_backup(book, {}).text.encode())
+    assert isinstance(found, Backup)
+    assert found.book.people == book.people
+    assert found.book.people[0].flat == TYPED
+    assert found.book.people[0].earlier[-1].told
 
 
 def test_where_nobody_was_measured_it_becomes_the_first_measures() -> None:
@@ -161,3 +207,18 @@ def test_a_choice_is_its_first_option_until_another_is_taken() -> None:
     assert other is not None
     assert one.told[0].value < other.told[0].value, "a closer one leaves a larger body"
     assert said(on_screen(closer))
+
+
+def test_what_was_measured_in_vain_says_why() -> None:
+    straight = screen(begun(half_waist="46"))
+    assert "Waist girth: it cannot be told. The sides of the garment run straight past the waist." in straight
+    assert not [line for line in screen(begun(half_waist="40")) if "it cannot be told" in line]
+    above = screen(after(begun(half_wrist="10"), act.TypeFlat("p2", "ends_at", "above")))
+    assert [line.split(":")[0] for line in above if "it cannot be told" in line] == ["Arm length", "Wrist girth"]
+
+
+def test_the_proof_says_what_a_garment_told() -> None:
+    says = "Told by a garment, not measured on the body: bust girth, "
+    taken = after(begun(), act.TakeFlat("p2"))
+    assert [line for line in screen(proven(after(taken, act.UseMeasures("g1", "")))) if line.startswith(says)]
+    assert not [line for line in screen(proven(taken)) if line.startswith(says)], "it stays with those of the body"

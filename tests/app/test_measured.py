@@ -112,6 +112,13 @@ def test_measuring_again_keeps_the_earlier_measures_and_garments_stay_with_them(
     [
         act.TypeMeasure("p2", "bust_girth", "1"),
         act.TypeAgain("p2", "bust_girth", "1"),
+        act.TypeFlat("p2", "half_chest", "46"),
+        act.TypeName("p2", "Runa"),
+        act.TypeAge("p2", "40"),
+        act.TypeTakenOn("p2", "2026-11-26"),
+        act.TypeNotes("p2", "after lunch"),
+        act.ChooseKind("p2", "man"),
+        act.ChooseUnit("p2", "in"),
         act.Go(Place("person", "g1", step=2)),
     ],
 )
