@@ -102,7 +102,7 @@ def _same_for(state: State, action: act.SameForAnother) -> Step:
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
-    new = replace(_begun_anew(state, garment), title="", person="", measured="")
+    new = replace(_begun_anew(state, garment), title="", person="", measured="", sheet_measures=False)
     after = replace(state, book=replace(book, garments=(new, *book.garments), next=book.next + 1))
     return _go(after, Place("person", new.id))
 

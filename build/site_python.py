@@ -34,6 +34,8 @@ NEVER_IMPORTED = (
     "fontTools/merge",
     "fontTools/t1Lib",
     "fontTools/ttx.py",
+    "segno/cli.py",
+    "segno/helpers.py",
     "fontTools/afmLib.py",
     "fontTools/fontBuilder.py",
 )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt, StrictStr, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, StrictBool, StrictFloat, StrictInt, StrictStr, ValidationError
 
 from drafting import checks
 from drafting.chalk.plan import ChalkLine, ChalkPlan, PieceMarks, areas, marking, planning
@@ -63,7 +63,7 @@ class Order(BaseModel):
     style: dict[str, Any] = Field(default_factory=dict)
     cloth: Cloth
     tape: TapeChoice = TapeChoice()
-    sheet_measures: bool = False
+    sheet_measures: StrictBool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,11 +41,11 @@ def documents(result: Result, paper: Paper | None = None) -> dict[str, bytes]:
 
 
 CODE_SAYS = (
-    "This code holds the measures, the shape, the cloth and the tape of this garment.",
+    "This code holds the name, the measures, the shape, the cloth and the tape of this garment.",
     "Take a picture of it, and open that in Foldmark on the other device. Who has this sheet has the measures too.",
 )
 CODE_SAYS_LESS = (
-    "This code holds the shape, the cloth and the tape of this garment, without the measures.",
+    "This code holds the shape, the cloth and the tape of this garment, without the name and the measures.",
     "Take a picture of it, and open that in Foldmark on the other device. Then choose for whom it is.",
 )
 

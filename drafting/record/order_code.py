@@ -1,7 +1,7 @@
 """An order as the text of a QR code: what a chalk sheet needs to be made again on another device.
 
 The order without its defaults as JSON, made short by zlib and written in base 45 (RFC 9285), whose letters a QR code
-packs most closely. A person's measures, age and the day they were taken are only in it where the order says so
+packs most closely. A person's name, measures, age and the day they were taken are only in it where the order says so
 (`sheet_measures`), since paper lies about.
 """
 
@@ -21,14 +21,17 @@ MARK = "FOLDMARK-1:"
 LONGEST = 100_000
 """Bytes of the longest order that is read out of a code: our choice, because the longest order has a tenth of it."""
 _LETTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
-_OF_THE_BODY = ("measures", "age", "taken_on")
+_OF_THE_PERSON = ("name", "measures", "age", "taken_on")
 
 
 def code_text(order: Order) -> str:
     """The text that the code of an order holds."""
     held: dict[str, Any] = order.model_dump(mode="json", exclude_defaults=True)
     if not order.sheet_measures:
-        held["person"] = {key: each for key, each in held["person"].items() if key not in _OF_THE_BODY}
+        held["person"] = {key: each for key, each in held["person"].items() if key not in _OF_THE_PERSON}
+        name = order.person.name.casefold()
+        if name and name in order.title.casefold():
+            del held["title"]  # "Ilse's dress" would tell the name after all
     plain = json.dumps(held, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
     return MARK + to_base45(zlib.compress(plain.encode("utf-8", "surrogatepass"), 9))
 

@@ -16,6 +16,8 @@ MODULE = 0.42
 SIDE = 50.0
 """Side of the largest code that is printed, mm, with its quiet zone: our choice, because a larger one takes the sheet
 that something else needs."""
+QUIET = 4
+"""Squares that stay white on every side (ISO/IEC 18004)."""
 HEAD = "To go on with this on another device"
 _BESIDE = 6.0
 _LINE = 4.6
@@ -27,11 +29,12 @@ def code(flow: Flow, sheet: ChalkSheet) -> None:
     side = len(squares) * MODULE
     if not squares or side > SIDE:
         return
-    flow.need(side + 9)
-    flow.heading(HEAD)
-    top, left = flow.y + 1, MARGIN + side + _BESIDE
+    flow.need(side)
+    top, left = flow.y, MARGIN + side + _BESIDE
     flow.paper.squares(MARGIN, top, MODULE, squares)
-    y = top + 8
+    y = top + QUIET * MODULE + 3.4
+    flow.paper.words(left, y, HEAD, BODY, strong=True)
+    y += _LINE * 1.5
     for says in sheet.code_says:
         for line in flow.paper.wrapped(says, flow.wide - side - _BESIDE, BODY):
             flow.paper.words(left, y, line, BODY)
@@ -51,4 +54,4 @@ def squares_of(text: str) -> tuple[tuple[bool, ...], ...]:
         found = segno.make_qr(text, error="m", boost_error=False)
     except segno.DataOverflowError:
         return ()
-    return tuple(tuple(bool(square) for square in row) for row in found.matrix_iter(scale=1, border=4))
+    return tuple(tuple(bool(square) for square in row) for row in found.matrix_iter(scale=1, border=QUIET))

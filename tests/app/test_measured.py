@@ -173,13 +173,15 @@ def test_the_same_for_another_person_carries_nothing_that_is_hers():
     state = after(
         begun(), act.TypeTitle("g1", "Runa's"), act.TypeGarmentNotes("g1", "her scar"), act.TypeNotes("p2", "hers"),
         act.TypeCutNotes("g1", "hem −2"), act.SetState("g1", "sewn"), act.StepSewn("g1", "needle"),
-        act.MeasureAgain("p2"), act.SameForAnother("g1"),
+        act.MeasureAgain("p2"), act.SheetMeasures("g1", True), act.SameForAnother("g1"),
     )  # fmt: skip
     new = state.book.garments[0]
     assert state.place == Place("person", new.id)
     assert (new.title, new.person, new.notes, new.cut_notes, new.state, new.sewn, new.measured, new.made_on) == (
         "", "", "", "", "", (), "", "2026-11-27",
     )  # fmt: skip
+    assert state.book.garments[1].sheet_measures
+    assert not new.sheet_measures  # nobody asked for another person's measures on paper
     assert (new.style, new.cloth) == (state.book.garments[1].style, state.book.garments[1].cloth)
     chosen = after(state, act.AddPerson(new.id))
     assert chosen.garment.person == chosen.person.id != "p2"

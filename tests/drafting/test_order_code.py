@@ -2,6 +2,7 @@
 
 import json
 from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 import pypdfium2
@@ -15,6 +16,7 @@ from drafting.order import Order, make, read_order
 from drafting.record.documents import CODE_SAYS, CODE_SAYS_LESS, chalk_sheet_pdf
 from drafting.record.order_code import LONGEST, MARK, code_text, from_base45, read_code, to_base45
 from drafting.render import sheet_code
+from drafting.render.pdf import PAPERS
 from drafting.render.sheet_code import HEAD, MODULE, SIDE, squares_of
 from tests.drafting.bodies import BODIES, order
 
@@ -54,11 +56,41 @@ def test_the_order_comes_back_without_the_measures_or_with_them() -> None:
     assert read(read_code(code_text(whole)) or {}) == whole
     less = read_code(code_text(read(typed())))
     assert less is not None
-    assert set(less["person"]) <= {"name", "kind", "unit"}
+    assert set(less["person"]) == {"kind", "unit"}
     assert not [key for key in whole.person.measures if key in json.dumps(less)]
     assert less["style"] == {"length": "knee"}
     assert less["cloth"] == whole.model_dump(mode="json", exclude_defaults=True)["cloth"]
     assert "sheet_measures" not in less
+
+
+@pytest.mark.parametrize(
+    ("name", "title", "kept"),
+    [("Ilse", "Dress of ILSE", False), ("Ilse", "Dress", True), ("", "Dress", True), ("Ilse", "", False)],
+)
+def test_no_name_stands_in_the_code_unless_it_is_asked_for(name: str, title: str, kept: bool) -> None:
+    for measures in (False, True):
+        told = typed(measures=measures, title=title)
+        told["person"] = told["person"] | {"name": name}
+        found = read_code(code_text(read(told)))
+        assert found is not None
+        assert (name.casefold() in json.dumps(found).casefold()) is (measures or not name)
+        assert ("title" in found) is (kept or (measures and bool(title)))
+
+
+def test_whether_the_sheet_holds_the_measures_is_said_as_true_or_false() -> None:
+    refused, problems = read_order(typed() | {"sheet_measures": "yes"})
+    assert refused is None
+    assert [each.field for each in problems] == ["sheet_measures"]
+
+
+def test_a_plain_pullover_keeps_its_four_sheets() -> None:
+    """As many as the change log tells, on both papers."""
+    demo = json.loads((Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8"))
+    result = make(read(demo), with_ways_out=False)
+    for paper in PAPERS:
+        pdf = chalk_sheet_pdf(result, paper)
+        assert len(PdfReader(BytesIO(pdf)).pages) == 4
+        assert HEAD in " ".join(PdfReader(BytesIO(pdf)).pages[-1].extract_text().split())
 
 
 @pytest.mark.parametrize("text", ["", "hello", MARK, f"{MARK}NOT", "FOLDMARK-2:6BFOXN", f"{MARK}{to_base45(b'x')}"])
