@@ -51,6 +51,13 @@ def every_screen(page: Page) -> Iterator[str]:
     yield "shape, flat"
     to_step(page, "person")
     yield "person, who"
+    b.tap(page, "measure-flat")
+    b.at(page, "flat-stretch_across").wait_for(state="attached", timeout=30_000)
+    b.still(page)
+    yield "person, a garment that fits"
+    b.tap(page, "back")
+    b.at(page, "measure-flat").wait_for(state="attached", timeout=30_000)
+    b.still(page)
     j.onward(page)
     yield "person, one measure"
     b.tap(page, "measuring-list")
