@@ -15,6 +15,7 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.page_files import watch_files
 from app.page_picture import read_in_page
 from app.page_table import Heard, awake_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
@@ -94,6 +95,7 @@ class Desk:
         page.services.append(self._awake)
         self._needs = ft.SemanticsService()
         page.services.append(self._needs)
+        self._waits: act.FilePicked | None = None
         self.effects = Effects(store, self, lambda: self.state, self.send)
 
     def begin(self) -> None:
@@ -101,6 +103,18 @@ class Desk:
         self.state, asked = first(self.page.route or "/")
         for each in asked:
             self.effects.do(each)
+        if IN_BROWSER:
+            watch_files(self.given)
+
+    def given(self, content: bytes | None, size: int) -> None:
+        """A file came by itself; it is opened once what is kept here has been read."""
+        self._waits = act.FilePicked(content, size)
+        self._take_waiting()
+
+    def _take_waiting(self) -> None:
+        if self._waits is not None and self.state.loaded:
+            action, self._waits = self._waits, None
+            self.send(action)
 
     def again(self) -> None:
         """The browser came back to this session, as after a reload in server mode: read what another tab changed."""
@@ -132,6 +146,8 @@ class Desk:
         except Exception as failure:
             self._trouble(report_of(failure, type(action).__name__))
             return
+        if isinstance(action, act.Loaded):
+            asyncio.get_running_loop().call_soon(self._take_waiting)
         if isinstance(action, ONCE) and not changed and not asked:
             self._once.pop(type(action), None)
         self._refocus = self._refocus or isinstance(action, act.MarkDone)

@@ -74,7 +74,7 @@ def copy_client(site: Site) -> None:
     fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
     sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
     shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
-    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js"):
+    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js"):
         shutil.copyfile(assets / "web" / name, site.out / name)
     shutil.copytree(assets / "web" / "vendor", site.out / "vendor")
 
@@ -111,6 +111,7 @@ def write_page(site: Site) -> None:
         '<script src="first.js"></script>\n  <script src="python.js"></script>\n'
         '  <link rel="preload" href="main.dart.js" as="script">\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
+        '  <script src="files.js" defer></script>\n'
         '  <script src="pwa.js" defer></script>',
     )
     text = swap(text, 'flet.fontFallbackBaseUrl="assets/fonts/";', f'flet.fontFallbackBaseUrl="{FALLBACK}";')
@@ -169,4 +170,11 @@ def manifest(base: str) -> dict[str, object]:
         "background_color": PAPER,
         "theme_color": CLOTH,
         "icons": icons,
+        "share_target": {
+            "action": f"{base}share",
+            "method": "POST",
+            "enctype": "multipart/form-data",
+            "params": {"files": [{"name": "file", "accept": ["application/json", ".json", "image/*"]}]},
+        },
+        "file_handlers": [{"action": base, "accept": {"application/json": [".json"]}}],
     }

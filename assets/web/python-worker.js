@@ -28,6 +28,18 @@ function ask(name, ...given) {
     });
 }
 
+// Files that come by themselves wait until Python takes them.
+const files = [];
+let takeFile = null;
+function gave({ file, size }) {
+    if (takeFile) takeFile(file, size);
+    else files.push({ file, size });
+}
+function watchFiles(take) {
+    takeFile = take;
+    files.splice(0).forEach(gave);
+}
+
 async function read(name) {
     const answer = await fetch(new URL(name, import.meta.url));
     if (!answer.ok) throw new Error(`${name}: the host answered ${answer.status}`);
@@ -54,6 +66,7 @@ async function run() {
     python.registerJsModule("flet_js", fletBridge);
     python.registerJsModule("page_storage", { ...storage });
     python.registerJsModule("page_asks", { ask });
+    python.registerJsModule("page_files", { watch: watchFiles });
     python.registerJsModule("page_picture", { read: async (bytes) => (await import("./picture.js")).read(bytes) });
     python.runPython(SETTINGS.early.map((name) => `import ${name}`).join("\n"));
     note("pythonReady");
@@ -73,6 +86,7 @@ self.onmessage = ({ data }) => {
         waiting.get(data.to)?.(data.answered);
         waiting.delete(data.to);
     }
+    else if (data.file) gave(data);
     else if (typeof fletBridge.send === "function") fletBridge.send(data);
     else inbox.push(data);
 };

@@ -56,6 +56,9 @@ function showStartTrouble(report) {
     document.body.append(box);
 }
 
+// A file for Python, with its size; its bytes are none where they are too many.
+globalThis.handFile = (file, size) => worker.postMessage({ file, size }, [file.buffer]);
+
 globalThis.jsConnect = async (appId, args, onMessage) => {
     toClient = onMessage;
     worker.postMessage({ connect: true, args, documentUrl: document.URL });

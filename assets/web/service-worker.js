@@ -5,6 +5,7 @@ const FILES = /*FILES*/null;
 const BASE = new URL(self.registration.scope).pathname;
 const PREFIX = `foldmark ${BASE} `;      // other folders of the same host keep caches of their own
 const CACHE = PREFIX + VERSION;
+const SHARED = `foldmark-shared ${BASE}`;        // what another app shared, until the page takes it (files.js)
 const HASH = "x-file-hash";
 const AT_ONCE = 6;
 
@@ -56,6 +57,12 @@ async function answer(request) {
     return (await cache.match(wanted)) || fetch(request);
 }
 
+async function take(request) {
+    const file = (await request.formData()).get("file");
+    if (file) await (await caches.open(SHARED)).put(address("shared-file"), new Response(file));
+    return Response.redirect(address("./?shared"), 303);
+}
+
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
 self.addEventListener("message", (event) => {
@@ -63,5 +70,6 @@ self.addEventListener("message", (event) => {
 });
 self.addEventListener("fetch", (event) => {
     const { method, url } = event.request;
+    if (method === "POST" && url === address("share")) event.respondWith(take(event.request));
     if (method === "GET" && url.startsWith(self.registration.scope)) event.respondWith(answer(event.request));
 });

@@ -126,3 +126,67 @@ def test_a_picture_of_a_sheet_brings_its_garment(
     b.at(served, "notice").wait_for(state="attached", timeout=60_000)
     b.still(served)
     assert "not from a server" in b.spoken(served, "notice")
+
+
+_FILES = """([text, name]) => {
+    const files = new DataTransfer();
+    files.items.add(new File([text], name, { type: "application/json" }));
+    return files;
+}"""
+_DROPPED = f"""(given) => {{
+    const dataTransfer = ({_FILES})(given);
+    const allowed = ["dragover", "drop"].map((kind) =>
+        !document.body.dispatchEvent(new DragEvent(kind, {{ dataTransfer, bubbles: true, cancelable: true }})));
+    return allowed;
+}}"""
+_SHARED = f"""(given) => {{
+    const form = document.createElement("form");
+    form.method = "post";
+    form.enctype = "multipart/form-data";
+    form.action = "/share";
+    const field = document.createElement("input");
+    field.type = "file";
+    field.name = "file";
+    field.files = ({_FILES})(given).files;
+    form.append(field);
+    document.body.append(form);
+    form.submit();
+}}"""
+
+
+def test_a_dropped_and_a_shared_order_are_opened_and_nothing_of_it_is_left(
+    static: b.Server, phone: BrowserContext
+) -> None:
+    order = (b.ROOT / "assets" / "demo" / "order.json").read_text("utf-8")
+    page = b.open_app(phone, static.address)
+    assert page.evaluate(_DROPPED, [order, "order.json"]) == [True, True], "the browser does not open it itself"
+    b.at(page, "take-over").wait_for(state="attached", timeout=30_000)
+    b.still(page)
+    b.tap(page, "leave-backup")
+    b.at(page, "save-backup").wait_for(state="attached", timeout=30_000)
+    page.evaluate(_DROPPED, ["no order at all", "notes.txt"])
+    b.at(page, "notice").wait_for(state="attached", timeout=30_000)
+    b.still(page)
+    assert "cannot be opened" in b.spoken(page, "notice")
+    b.offline_ready(page)
+    with page.expect_navigation():
+        page.evaluate(_SHARED, [order, "order.json"])
+    b.switch_on(page, "take-over")
+    b.still(page)
+    b.tap(page, "take-over")
+    b.kept(page, lambda found: len(found["garments"]) == 1, "the garment is there")
+    assert page.evaluate("caches.keys().then((names) => names.filter((name) => name.includes('shared')))") == []
+    b.reload(page)
+    page.wait_for_timeout(500)
+    assert not b.at(page, "take-over").count(), "it is opened once"
+
+
+def test_a_phone_offers_the_site_for_what_it_opens(site: Path) -> None:
+    """Web App Manifest, share_target and file_handlers (from memory)."""
+    manifest = json.loads((site / "manifest.json").read_text("utf-8"))
+    target = manifest["share_target"]
+    assert (target["method"], target["enctype"], target["action"]) == ("POST", "multipart/form-data", "/share")
+    (files,) = target["params"]["files"]
+    assert files["name"] == "file"
+    assert "application/json" in files["accept"]
+    assert manifest["file_handlers"] == [{"action": "/", "accept": {"application/json": [".json"]}}]
