@@ -691,6 +691,16 @@ class FilePicked(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class AskCamera(Action):
+    """Read the code on a chalk sheet with the camera."""
+
+
+@dataclass(frozen=True, slots=True)
+class CameraClosed(Action):
+    """The person has closed the camera before a code was found."""
+
+
+@dataclass(frozen=True, slots=True)
 class BackupRead(Action):
     """What the file holds, or why it is not opened, in words.
 

@@ -108,6 +108,11 @@ class ReadBackup(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class ReadCamera(Ask):
+    """Read the code on a chalk sheet with the camera."""
+
+
+@dataclass(frozen=True, slots=True)
 class Speak(Ask):
     """Read a text aloud in place of what is being read; an empty one only stops that."""
 

@@ -114,6 +114,10 @@ class Device(Protocol):
         """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
         ...
 
+    async def read_camera(self) -> str | None:
+        """What the code before the camera says, "" where it was closed; None where there is none that may be used."""
+        ...
+
     async def read_picture(self, content: bytes) -> str | None:
         """What a code in a picture says, "" where none is found; None where no picture can be read here."""
         ...
@@ -171,7 +175,7 @@ class Effects:
                 self._begin(self._freeze(asked.garment))
             case asks.GoTo():
                 self._begin(self._device.go(asked.route))
-            case asks.MakeFile() | asks.MakeBackup() | asks.ReadBackup():
+            case asks.MakeFile() | asks.MakeBackup() | asks.ReadBackup() | asks.ReadCamera():
                 self._begin(self._file(asked))
             case asks.Speak() | asks.StayAwake():
                 self._begin(self._speak(asked.text) if isinstance(asked, asks.Speak) else self._stay_awake(asked.on))
@@ -624,22 +628,13 @@ class Effects:
 
     # ---- Files and the rest -----------------------------------------------------------------------------------------
 
-    async def _file(self, asked: asks.MakeFile | asks.MakeBackup | asks.ReadBackup) -> None:
+    async def _file(self, asked: asks.MakeFile | asks.MakeBackup | asks.ReadBackup | asks.ReadCamera) -> None:
         await asyncio.sleep(BREATH)
         if isinstance(asked, asks.MakeBackup):
             await self._make_backup(asked)
             return
-        if isinstance(asked, asks.ReadBackup):
-            held = await self._code_in(asked.content) if is_picture(asked.content) else asked.content
-            if isinstance(held, str):
-                self._send(act.BackupRead(None, held))
-                return
-            read = await _stepwise(reading(held))
-            if isinstance(read, Backup):
-                here = [key for key in read.frozen if self._now().book.garment(key) is not None]
-                self._send(act.BackupRead(read, "", *await self._frozen_of(here)))
-            else:
-                self._send(act.BackupRead(None, read.words))
+        if isinstance(asked, asks.ReadBackup | asks.ReadCamera):
+            await self._open(asked)
             return
         content = await self._content(asked)
         if content is None:
@@ -656,12 +651,28 @@ class Effects:
             return
         self._send(act.FileOffered(asked.name, came))
 
-    async def _code_in(self, picture: bytes) -> bytes | str:
-        """What the code in a picture holds, or in words why nothing is read."""
-        text = await self._device.read_picture(picture)
-        if text is None:
-            return words("picture.not_here")
-        return text.encode() if text.startswith(MARK) else words("picture.other" if text else "picture.none")
+    async def _open(self, asked: asks.ReadBackup | asks.ReadCamera) -> None:
+        """Read what a file, a picture or the camera brings, and tell what it holds."""
+        if isinstance(asked, asks.ReadCamera):
+            text = await self._device.read_camera()
+            if text == "":
+                self._send(act.CameraClosed())
+                return
+            held = words("camera.none") if text is None else _code_of(text)
+        elif is_picture(asked.content):
+            text = await self._device.read_picture(asked.content)
+            held = words("picture.not_here") if text is None else _code_of(text)
+        else:
+            held = asked.content
+        if isinstance(held, str):
+            self._send(act.BackupRead(None, held))
+            return
+        read = await _stepwise(reading(held))
+        if isinstance(read, Backup):
+            here = [key for key in read.frozen if self._now().book.garment(key) is not None]
+            self._send(act.BackupRead(read, "", *await self._frozen_of(here)))
+        else:
+            self._send(act.BackupRead(None, read.words))
 
     async def _hand_over(self, asked: asks.MakeFile, content: bytes) -> act.Came:
         """Print or share it where the browser does, and save it where it does not."""
@@ -746,6 +757,11 @@ class Effects:
 
     async def _demo(self) -> None:
         self._send(act.AddDemo((ASSETS / "demo" / "order.json").read_text("utf-8")))
+
+
+def _code_of(text: str) -> bytes | str:
+    """The bytes of a code of ours, or in words what is wrong with it."""
+    return text.encode() if text.startswith(MARK) else words("picture.other" if text else "picture.none")
 
 
 def _same(before: tuple[object, ...] | None, now: tuple[object, ...] | None) -> bool:

@@ -16,7 +16,7 @@ from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
 from app.page_files import watch_files
-from app.page_picture import read_in_page
+from app.page_picture import camera_in_page, read_in_page
 from app.page_table import Heard, awake_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
@@ -25,6 +25,7 @@ from app.state import State
 from app.storage import Store
 from app.storage_page import PageStore
 from app.storage_server import ServerStore
+from app.text import words
 from app.theme import WIDE, look_for, page_theme
 from app.update import start as first
 from app.update import update
@@ -294,6 +295,10 @@ class Desk:
     async def read_picture(self, content: bytes) -> str | None:
         """Read the code in a picture; only a page that has our own scripts can."""
         return await read_in_page(content) if IN_BROWSER else None
+
+    async def read_camera(self) -> str | None:
+        """Read a code with the camera; only a page that has our own scripts can."""
+        return await camera_in_page(words("camera.close")) if IN_BROWSER else None
 
     async def speak(self, text: str) -> Heard:
         """Read a text aloud; only a page that has our own scripts can."""

@@ -12,6 +12,18 @@ def is_picture(content: bytes) -> bool:
     return content.startswith(_BEGINS) or any(content[at : at + 4] == name for name, at in _BOXED.items())
 
 
+async def camera_in_page(close: str) -> str | None:
+    """What the code before the camera says; "" where the person has closed it, None where there is no camera to use.
+
+    `close` are the words of the button that closes it.
+    """
+    import page_asks  # type: ignore[import-not-found]
+
+    asks: Any = page_asks
+    found = await asks.ask("readCamera", close)
+    return found if isinstance(found, str) else None
+
+
 async def read_in_page(content: bytes) -> str:
     """What the code in a picture says; "" where none is found, or where it is no picture that this browser knows."""
     import page_picture  # type: ignore[import-not-found]

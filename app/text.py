@@ -142,6 +142,11 @@ WORDS: Final[dict[str, str]] = {
     "backup.open": "Open a backup, an order or a picture",
     "backup.open.says": "A picture of the code on a chalk sheet brings that garment. You see first what would change. "
     "Nothing is changed before you say so.",
+    "camera.open": "Read a chalk sheet with the camera",
+    "camera.close": "Close the camera",
+    "camera.busy": "Looking for a code",
+    "camera.none": "There is no camera here that this page may use. Allow it in the browser, or take a picture and "
+    "open that. From a server, Foldmark reads no picture.",
     "picture.none": "No code was found in this picture. Take it from straight above, sharp and in good light, with the "
     "whole code in it.",
     "picture.other": "The code in this picture is none of Foldmark’s. Nothing was changed.",

@@ -5,7 +5,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from app import actions as act
-from app.asks import Ask, EraseAll, GoTo, MakeBackup, ReadBackup, RemoveFrozen, SaveNow
+from app.asks import Ask, EraseAll, GoTo, MakeBackup, ReadBackup, ReadCamera, RemoveFrozen, SaveNow
 from app.backup import lists
 from app.merging import Opened, entries_of, merge
 from app.names import garment_name
@@ -77,6 +77,16 @@ def _picked(state: State, action: act.FilePicked) -> Step:
     return replace(state, opened=None, notice=None, busy=words("backup.opening")), (ReadBackup(action.content),)
 
 
+def _camera(state: State, action: act.AskCamera) -> Step:
+    if state.busy:
+        return state, ()
+    return replace(state, opened=None, notice=None, busy=words("camera.busy")), (ReadCamera(),)
+
+
+def _closed(state: State, action: act.CameraClosed) -> Step:
+    return replace(state, busy=""), ()
+
+
 def _read(state: State, action: act.BackupRead) -> Step:
     if action.backup is None:
         return replace(state, busy="", notice=Notice(action.words, tone="caution")), ()
@@ -144,6 +154,8 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.BackupSaved: _saved,
     act.FilePicked: _picked,
     act.BackupRead: _read,
+    act.AskCamera: _camera,
+    act.CameraClosed: _closed,
     act.ChooseKept: _choose,
     act.LeaveBackup: _leave,
     act.TakeOver: _take,

@@ -43,6 +43,11 @@ CLIENT_FILES = (
 
 UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_web", "flutter_map")
 
+OUR_SCRIPTS = (
+    "first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js", "camera.js",
+)  # fmt: skip
+"""Beside the two workers, which the build fills in."""
+
 PLACE = "the policy"
 """Stands where the policy of the finished page comes."""
 
@@ -74,7 +79,7 @@ def copy_client(site: Site) -> None:
     fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
     sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
     shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
-    for name in ("first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js"):
+    for name in OUR_SCRIPTS:
         shutil.copyfile(assets / "web" / name, site.out / name)
     shutil.copytree(assets / "web" / "vendor", site.out / "vendor")
 
@@ -111,7 +116,7 @@ def write_page(site: Site) -> None:
         '<script src="first.js"></script>\n  <script src="python.js"></script>\n'
         '  <link rel="preload" href="main.dart.js" as="script">\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
-        '  <script src="files.js" defer></script>\n'
+        '  <script src="files.js" defer></script>\n  <script src="camera.js" defer></script>\n'
         '  <script src="pwa.js" defer></script>',
     )
     text = swap(text, 'flet.fontFallbackBaseUrl="assets/fonts/";', f'flet.fontFallbackBaseUrl="{FALLBACK}";')

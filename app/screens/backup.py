@@ -34,6 +34,10 @@ def _start(scene: Scene) -> ft.Control:
     children = [
         parts.say(look, words("backup.says")),
         opens(scene),
+        parts.quiet_button(
+            look, words("camera.open"), scene.doing(act.AskCamera()), identifier="read-camera", icon="list",
+            enabled=not busy, wide=True,
+        ),
         parts.say(look, words("backup.open.says"), soft=True, size=SMALL),
         *([parts.say(look, words("backup.install"), soft=True, size=SMALL)] if there else []),
         *_kept_here(scene),

@@ -9,7 +9,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, nullcontext
 from dataclasses import asdict
 from pathlib import Path
@@ -149,12 +149,14 @@ def app_server(
 
 
 @contextmanager
-def browser_at(playwright: Playwright, profile: Path, reach: str = "", **settings: Any) -> Iterator[BrowserContext]:
+def browser_at(
+    playwright: Playwright, profile: Path, reach: str = "", flags: Sequence[str] = (), **settings: Any
+) -> Iterator[BrowserContext]:
     """Start a browser process on a profile folder; leaving ends the process, the profile stays for the next one.
 
-    `reach` is a host that it can reach beside 127.0.0.1.
+    `reach` is a host that it can reach beside 127.0.0.1, `flags` are more of the browser's own.
     """
-    flags = [*FLAGS[:-1], f"{FLAGS[-1]}, EXCLUDE {reach}"] if reach else FLAGS
+    flags = [*(FLAGS[:-1] if reach else FLAGS), *([f"{FLAGS[-1]}, EXCLUDE {reach}"] if reach else []), *flags]
     context = playwright.chromium.launch_persistent_context(
         profile, executable_path=CHROMIUM, args=flags, accept_downloads=True, **{**PHONE, **settings}
     )

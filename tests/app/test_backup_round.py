@@ -10,7 +10,7 @@ import pytest
 import zxingcpp
 from journey import arrive, at_home
 from PIL import Image
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, Playwright
 
 from drafting.order import make, read_order
 from drafting.record.documents import chalk_sheet_pdf
@@ -190,3 +190,18 @@ def test_a_phone_offers_the_site_for_what_it_opens(site: Path) -> None:
     assert files["name"] == "file"
     assert "application/json" in files["accept"]
     assert manifest["file_handlers"] == [{"action": "/", "accept": {"application/json": [".json"]}}]
+
+
+def test_the_camera_reads_a_sheet(static: b.Server, playwright: Playwright, tmp_path: Path) -> None:
+    """Chromium's own stand-in for a camera plays a film of one picture, which is a JPEG again and again."""
+    still = tmp_path / "still.jpg"
+    Image.open(picture_of_the_code(tmp_path)).convert("RGB").resize((960, 960)).save(still, quality=90)
+    (tmp_path / "film.mjpeg").write_bytes(still.read_bytes() * 3)
+    film = f"--use-file-for-fake-video-capture={tmp_path / 'film.mjpeg'}"
+    flags = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", film)
+    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+        page = b.open_app(context, static.address)
+        to_backup(page)
+        b.tap(page, "read-camera")
+        b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
+        assert not page.locator("#camera").count(), "the camera is put away"

@@ -45,6 +45,9 @@ class Paper:
     async def read_picture(self, content: bytes) -> str | None:
         return self.code
 
+    async def read_camera(self) -> str | None:
+        return self.code
+
 
 @pytest.mark.parametrize(
     ("way", "device", "came", "ways"),

@@ -494,13 +494,13 @@ def code_of(*, measures: bool) -> str:
     return code_text(order)
 
 
-def opened_picture(code: str | None) -> act.Action:
-    """What comes of a picture in which the device reads this code."""
+def opened_picture(code: str | None, ask: asks.Ask | None = None) -> act.Action:
+    """What comes of a picture in which the device reads this code, or of its camera."""
     sent: list[act.Action] = []
 
     async def job() -> None:
         effects = Effects(MemoryStore(), Paper(code=code), begun, sent.append)  # type: ignore[arg-type]
-        effects.do(asks.ReadBackup(PNG))
+        effects.do(ask or asks.ReadBackup(PNG))
         while effects._tasks:
             await asyncio.gather(*effects._tasks)
 
@@ -533,6 +533,25 @@ def test_the_code_of_a_sheet_brings_its_garment_with_the_measures_only_where_it_
 )
 def test_a_picture_that_brings_nothing_says_why(code: str | None, said_of_it: str) -> None:
     assert opened_picture(code) == act.BackupRead(None, words(said_of_it))
+
+
+@pytest.mark.parametrize(
+    ("code", "came"),
+    [
+        (None, act.BackupRead(None, words("camera.none"))),
+        ("", act.CameraClosed()),
+        ("https://example.org", act.BackupRead(None, words("picture.other"))),
+    ],
+)
+def test_the_camera_tells_what_a_picture_would_and_can_be_closed(code: str | None, came: act.Action) -> None:
+    assert opened_picture(code, asks.ReadCamera()) == came
+    found = opened_picture(code_of(measures=True), asks.ReadCamera())
+    assert isinstance(found, act.BackupRead)
+    assert found.backup is not None
+    looking, asked_for = update(full(), act.AskCamera())
+    assert (looking.busy, asked_for) == (words("camera.busy"), (asks.ReadCamera(),))
+    assert update(looking, act.AskCamera()) == (looking, ())
+    assert after(looking, act.CameraClosed()).busy == ""
 
 
 def test_a_picture_is_known_by_how_it_begins_and_no_text_is_one() -> None:
