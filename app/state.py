@@ -103,7 +103,7 @@ class MeasureSet:
     told: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots, so that a large book is made at once (app.saved.record_of)
 class PersonRecord:
     """A person as typed. `measures` holds the text typed for each measure; bare numbers stand in `unit`.
 
@@ -145,7 +145,7 @@ class PersonRecord:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots, so that a large book is made at once (app.saved.record_of)
 class GarmentRecord:
     """A garment in work. `style` and `cloth` hold the text typed or chosen for each key of an order.
 
