@@ -693,7 +693,7 @@ WORDS: Final[dict[str, str]] = {
     "paper.code.how": "Another device opens a picture of it and goes on with this garment. Whoever has the sheet "
     "can read it.",
     "paper.code.no": "Shape and cloth",
-    "paper.code.yes": "The measures too",
+    "paper.code.yes": "Name and measures too",
     "paper.files": "Files for other programs",
     "file.chalk-sheet.pdf": "The chalk sheet",
     "file.chalk-sheet.pdf.says": "To pin up above the table. It holds every mark and reading, how the cloth is laid, "
