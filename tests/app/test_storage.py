@@ -403,7 +403,7 @@ def test_all_is_deleted_and_what_is_kept_afterwards_begins_anew(make: Callable[[
 def test_nothing_of_any_tab_is_left_in_a_browser_also_not_what_was_cut_off_or_broken() -> None:
     async def job() -> None:
         browser = Browser()
-        browser.kept["foldmark.browser"] = "known"
+        browser.kept["foldmark.browser"] = "erased"
         mine, theirs = ServerStore(Tab(browser)), ServerStore(Tab(browser))
         heard: list[tuple[str, int]] = []
         await mine.load("book")
@@ -418,7 +418,7 @@ def test_nothing_of_any_tab_is_left_in_a_browser_also_not_what_was_cut_off_or_br
         late = ServerStore(third)
         assert await late.erase() is None
         left = {key: text for key, text in browser.kept.items() if not re.fullmatch(r"- \d+", text)}
-        assert left == {"foldmark.browser": "known", "other": "another page's"}
+        assert left == {"foldmark.browser": "erased", "other": "another page's"}
         await asyncio.sleep(0)
         assert {key for key, _ in heard} >= {"person.p1", "person.p2"}
         assert all(revision > 1 for key, revision in heard if key == "person.p1")
