@@ -16,6 +16,7 @@ const PATIENCE = 4000, TRIES = 5, LONG = 120_000;   // ms; our choice: a busy ph
 const owner = crypto.randomUUID?.() ?? String(Math.random());
 const channel = "BroadcastChannel" in self ? new BroadcastChannel(NAME) : null;
 let opened = null;
+let cleared = false;
 
 function settle(request) {
     return new Promise((resolve, reject) => {
@@ -41,7 +42,6 @@ function open() {
             resolve(database);
         };
     });
-    opened.then(clearOldProofs).catch(() => {});    // nobody waits for it
     opened.catch(() => (opened = null));
     return opened;
 }
@@ -53,14 +53,14 @@ function finished(transaction) {
     });
 }
 
-async function within(mode, work) {
+async function within(mode, work, stores = [RECORDS, PROVING]) {
     const database = await open();
-    const transaction = database.transaction([RECORDS, PROVING], mode, { durability: "strict" });
+    const transaction = database.transaction(stores, mode, { durability: "strict" });
     const done = finished(transaction);
     done.catch(() => {});
     let result;
     try {
-        result = await work(transaction.objectStore(RECORDS), transaction.objectStore(PROVING));
+        result = await work(...stores.map((name) => transaction.objectStore(name)));
     } catch (trouble) {
         try { transaction.abort(); } catch { /* it has ended already */ }
         throw trouble;
@@ -68,6 +68,9 @@ async function within(mode, work) {
     await done;
     return result;
 }
+
+// A reader asks for the records alone: what proves a text, in this page or in one that was left, never holds it up.
+const reading = (work) => within("readonly", work, [RECORDS]);
 
 async function clearOldProofs(database) {
     const transaction = database.transaction(PROVING, "readwrite");
@@ -78,6 +81,12 @@ async function clearOldProofs(database) {
 }
 
 const REFUSALS = ["SecurityError", "InvalidStateError", "NotAllowedError", "UnknownError", "AbortError", "TimeoutError"];
+
+// After the first change, and nobody waits for it.
+function clearOnce() {
+    if (!cleared) open().then(clearOldProofs).catch(() => {});
+    cleared = true;
+}
 
 function failure(trouble) {
     if (trouble?.failed) return trouble;
@@ -109,7 +118,7 @@ async function check(records, key, expected) {
 }
 
 // {text, revision}; text null and the last revision (0: never saved) where there is no record.
-export const get = (key) => answer(() => patiently(() => within("readonly", async (records) => {
+export const get = (key) => answer(() => patiently(() => reading(async (records) => {
     const found = await settle(records.get(key));
     return { text: found?.text ?? null, revision: found?.revision ?? 0 };
 })));
@@ -117,7 +126,7 @@ export const get = (key) => answer(() => patiently(() => within("readonly", asyn
 const under = (start) => IDBKeyRange.bound(start, start + "\uffff");
 
 // {records}: every record whose key starts with `start`, as the JSON of [[key, text, revision], ...].
-export const all = (start) => answer(() => patiently(() => within("readonly", async (records) => {
+export const all = (start) => answer(() => patiently(() => reading(async (records) => {
     const found = await settle(records.getAll(under(start)));
     const live = found.filter((record) => record.text !== null);
     return { records: JSON.stringify(live.map(({ key, text, revision }) => [key, text, revision])) };
@@ -152,6 +161,7 @@ export const change = (asked) => answer(async () => {
         }
         return told;
     });
+    clearOnce();
     for (const [key, { revision }] of Object.entries(done)) if (revision) channel?.postMessage({ key, revision });
     return { answers: JSON.stringify({ ...answers, ...done }) };
 });
@@ -166,7 +176,7 @@ export const put = one;
 export const remove = (key, expected) => one(key, null, expected);
 
 // {keys}: every key that has a record and starts with `start`, sorted.
-export const list = (start = "") => answer(() => patiently(() => within("readonly", async (records) => {
+export const list = (start = "") => answer(() => patiently(() => reading(async (records) => {
     const found = await settle(records.getAll(under(start)));
     return { keys: found.filter((record) => record.text !== null).map((record) => record.key).sort() };
 })));

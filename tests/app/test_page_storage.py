@@ -224,3 +224,48 @@ def test_all_is_deleted_and_the_other_page_hears_of_it(page: Page, static: b.Ser
     assert ask(page, "put('a', 'of a page that fell behind', 2)")["failed"] == "stale"
     b.wait_true(other, "heard.some(([key, revision]) => key === 'a' && revision === 3)")
     assert not [key for key, _ in other.evaluate("heard.slice(-1)") if key == "b"]
+
+
+def test_a_reader_is_not_held_up_by_what_another_page_proves(
+    page: Page, static: b.Server, phone: BrowserContext
+) -> None:
+    ask(page, "put('a', 'one', 0)")
+    other = bare(static, phone)
+    other.evaluate("""() => new Promise((begun) => {
+        globalThis.holding = true;
+        const asked = indexedDB.open("foldmark /");
+        asked.onsuccess = () => {
+            const store = asked.result.transaction("proving", "readwrite").objectStore("proving");
+            const again = () => (store.count().onsuccess = () => globalThis.holding && again());
+            store.count().onsuccess = () => { again(); begun(); };
+        };
+    })""")
+    assert ask(page, "get('a')") == {"text": "one", "revision": 1}
+    assert ask(page, "list()") == {"keys": ["a"]}
+    assert "one" in ask(page, "all('')")["records"]
+    assert other.evaluate("holding"), "the other still holds what it proves"
+    other.evaluate("globalThis.holding = false; 0")
+    assert ask(page, "put('a', 'two', 1)") == {"revision": 2}
+
+
+def test_a_proof_that_was_left_is_cleared_up_after_the_next_change(page: Page) -> None:
+    left = """(store) => store.put({key: 'x', owner: 'gone', text: 'half', at: Date.now() - 2 * 3600 * 1000})"""
+    count = """(store) => store.count()"""
+
+    def proving(mode: str, work: str) -> Any:
+        return page.evaluate(f"""() => new Promise((done) => {{
+            const asked = indexedDB.open("foldmark /");
+            asked.onsuccess = () => {{
+                const transaction = asked.result.transaction("proving", "{mode}");
+                const found = ({work})(transaction.objectStore("proving"));
+                transaction.oncomplete = () => {{ asked.result.close(); done(found.result); }};
+            }};
+        }})""")
+
+    ask(page, "get('a')")
+    proving("readwrite", left)
+    assert proving("readonly", count) == 1
+    ask(page, "get('a')")
+    assert proving("readonly", count) == 1
+    ask(page, "put('a', 'one', 0)")
+    b.wait_until(page, lambda: proving("readonly", count) == 0, "it is cleared up")
