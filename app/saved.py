@@ -139,11 +139,14 @@ _ALWAYS: dict[type[Any], frozenset[str]] = {
 """The fields whose default is not empty."""
 
 
-_AT_ONCE: dict[type[Any], dict[str, Any]] = {
-    kind: {each.name: None if each.default is MISSING else each.default for each in fields(kind) if each.name != "id"}
+_AT_ONCE: dict[type[Any], tuple[dict[str, Any], tuple[str, ...]]] = {
+    kind: (
+        {each.name: each.default for each in fields(kind) if each.default is not MISSING},
+        tuple(each.name for each in fields(kind) if each.default_factory is not MISSING),
+    )
     for kind in (PersonRecord, GarmentRecord)
 }
-"""The defaults of the records that a book has many of; None stands for a new dict."""
+"""Of the records that a book has many of: the defaults, and the fields that begin as a new dict."""
 
 
 def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
@@ -156,13 +159,16 @@ def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
     }
     if kind not in _AT_ONCE:
         return kind(**given)
-    for name, value in _AT_ONCE[kind].items():
-        if name not in given:
-            given[name] = {} if value is None else value
-    if len(given) < len(plan):
-        raise TypeError("a field without a default")
+    if "id" not in given:
+        raise TypeError("id")
+    plain, dicts = _AT_ONCE[kind]
     record: Saved = object.__new__(kind)
-    record.__dict__.update(given)  # a frozen record of many fields sets them one by one, which takes twice as long
+    held = record.__dict__  # a frozen record of many fields sets them one by one, which takes twice as long
+    held.update(plain)
+    held.update(given)
+    for name in dicts:
+        if name not in given:
+            held[name] = {}
     return record
 
 
