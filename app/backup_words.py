@@ -1,6 +1,7 @@
 """What a backup would change, in sentences."""
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.backup import Backup
@@ -64,12 +65,15 @@ def _holds(backup: Backup, entries: tuple[Entry, ...]) -> str:
 
 
 def _counted(entries: Iterable[Entry]) -> str:
-    """So many people and garments."""
-    kinds = [each.kind for each in entries]
+    return counted(Counter(each.kind for each in entries))
+
+
+def counted(counts: Mapping[str, int]) -> str:
+    """So many people, garments and cloths, by the names of their lists; "" for none."""
     told = []
-    for kind in dict.fromkeys(kinds):
-        count = kinds.count(kind)
-        told.append(words(f"backup.count.{kind}.1" if count == 1 else f"backup.count.{kind}", count=count))
+    for kind, count in counts.items():
+        if count:
+            told.append(words(f"backup.count.{kind}.1" if count == 1 else f"backup.count.{kind}", count=count))
     return listed(told) if told else ""
 
 

@@ -167,22 +167,36 @@ class Effects:
                 self._begin(self._load_frozen(asked.garment))
             case asks.SaveNow():
                 self._begin(self._save_book(0.0))
-            case asks.EraseAll() | asks.ReadRoom():
-                self._begin(self._erase_all() if isinstance(asked, asks.EraseAll) else self._read_room())
+            case asks.EraseAll():
+                self._begin(self._erase_all())
+            case asks.ReadRoom():
+                self._begin(self._read_room())
             case asks.RemoveFrozen():
                 self._begin(self._remove_frozen(asked.garment))
             case asks.Freeze():
                 self._begin(self._freeze(asked.garment))
-            case asks.GoTo():
-                self._begin(self._device.go(asked.route))
-            case asks.MakeFile() | asks.MakeBackup() | asks.ReadBackup() | asks.ReadCamera():
-                self._begin(self._file(asked))
-            case asks.Speak() | asks.StayAwake():
-                self._begin(self._speak(asked.text) if isinstance(asked, asks.Speak) else self._stay_awake(asked.on))
-            case asks.ReadDemo():
-                self._begin(self._demo())
             case asks.ReadDay():
                 self._send(act.TypeTakenOn(asked.person, date.today().isoformat()))
+            case _:
+                self._begin(self._by_the_device(asked))
+
+    def _by_the_device(self, asked: asks.Ask) -> Coroutine[Any, Any, None]:
+        """What the screen's host does, and files."""
+        match asked:
+            case asks.GoTo():
+                return self._device.go(asked.route)
+            case asks.MakeFile():
+                return self._make_file(asked)
+            case asks.MakeBackup():
+                return self._make_backup(asked)
+            case asks.ReadBackup() | asks.ReadCamera():
+                return self._open(asked)
+            case asks.Speak():
+                return self._speak(asked.text)
+            case asks.StayAwake():
+                return self._stay_awake(asked.on)
+            case asks.ReadDemo():
+                return self._demo()
             case _:
                 raise TypeError(type(asked).__name__)
 
@@ -545,6 +559,7 @@ class Effects:
             if isinstance(left, SaveFailed) or left:
                 why = left.words if isinstance(left, SaveFailed) else words("erase.left")
                 self._send(act.NotErased(words("erase.failed", why=why)))
+                self.do(asks.SaveBook())  # what was put aside is not lost where it all stays
                 return
             self._revisions, self._tried = {}, {}
             self._send(act.Erased())
@@ -628,14 +643,8 @@ class Effects:
 
     # ---- Files and the rest -----------------------------------------------------------------------------------------
 
-    async def _file(self, asked: asks.MakeFile | asks.MakeBackup | asks.ReadBackup | asks.ReadCamera) -> None:
+    async def _make_file(self, asked: asks.MakeFile) -> None:
         await asyncio.sleep(BREATH)
-        if isinstance(asked, asks.MakeBackup):
-            await self._make_backup(asked)
-            return
-        if isinstance(asked, asks.ReadBackup | asks.ReadCamera):
-            await self._open(asked)
-            return
         content = await self._content(asked)
         if content is None:
             unread = asked.garment in self._now().unread
@@ -653,6 +662,7 @@ class Effects:
 
     async def _open(self, asked: asks.ReadBackup | asks.ReadCamera) -> None:
         """Read what a file, a picture or the camera brings, and tell what it holds."""
+        await asyncio.sleep(BREATH)
         if isinstance(asked, asks.ReadCamera):
             text = await self._device.read_camera()
             if text == "":
@@ -731,6 +741,7 @@ class Effects:
         return found, frozenset(unread)
 
     async def _make_backup(self, asked: asks.MakeBackup) -> None:
+        await asyncio.sleep(BREATH)
         state, day = self._now(), date.today().isoformat()
         whole = not asked.person and not asked.garment
         part = part_of(state.book, person=asked.person, garment=asked.garment)

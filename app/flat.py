@@ -45,11 +45,11 @@ def read_garment(person: PersonRecord) -> tuple[FromGarment | None, tuple[Proble
 
 def _stretch(person: PersonRecord) -> tuple[Problem, ...]:
     """What is wrong with a percentage that is no number."""
-    wrong = "this is not a number", "write one such as 30"
+    wrong = "this is not a number", "write a number such as 30"
     percent = [each.name for each in FLAT_FIELDS if each.percent]
     typed = {name: typed_flat(person, name) for name in percent}
     return tuple(
-        Problem("percent_unreadable", f"garment.{name}", "refuse", *wrong)
+        Problem("number_unreadable", f"garment.{name}", "refuse", *wrong)
         for name, text in typed.items()
         if text.strip() and number(text) is None
     )

@@ -298,7 +298,7 @@ class Desk:
 
     async def read_camera(self) -> str | None:
         """Read a code with the camera; only a page that has our own scripts can."""
-        return await camera_in_page(words("camera.close")) if IN_BROWSER else None
+        return await camera_in_page(words("camera.open"), words("camera.close")) if IN_BROWSER else None
 
     async def speak(self, text: str) -> Heard:
         """Read a text aloud; only a page that has our own scripts can."""

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from app.page_table import ask
+
 _BEGINS = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff", b"GIF8", b"BM")
 _BOXED = {b"WEBP": 8, b"ftyp": 4}
 """What stands a few bytes further on: WebP, and what phones of one maker take their pictures in."""
@@ -12,15 +14,12 @@ def is_picture(content: bytes) -> bool:
     return content.startswith(_BEGINS) or any(content[at : at + 4] == name for name, at in _BOXED.items())
 
 
-async def camera_in_page(close: str) -> str | None:
+async def camera_in_page(name: str, close: str) -> str | None:
     """What the code before the camera says; "" where the person has closed it, None where there is no camera to use.
 
-    `close` are the words of the button that closes it.
+    `name` is what its picture is called, `close` the words of the button that closes it.
     """
-    import page_asks  # type: ignore[import-not-found]
-
-    asks: Any = page_asks
-    found = await asks.ask("readCamera", close)
+    found = await ask("readCamera", name, close)
     return found if isinstance(found, str) else None
 
 

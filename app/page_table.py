@@ -8,16 +8,17 @@ Heard = Literal["spoken", "no_voice", "not_here"]
 
 async def speak_in_page(text: str) -> Heard:
     """Say it with a voice of the device, or stop saying anything where the text is empty."""
-    return "spoken" if await _ask("speak", text) == "spoken" else "no_voice"
+    return "spoken" if await ask("speak", text) == "spoken" else "no_voice"
 
 
 async def awake_in_page(on: bool) -> bool:
     """Keep the screen awake or let it sleep again; False where the browser refuses."""
-    return bool(await _ask("stayAwake", on))
+    return bool(await ask("stayAwake", on))
 
 
-async def _ask(name: str, given: object) -> Any:
+async def ask(name: str, *given: object) -> Any:
+    """Ask the page, by name, for what a worker cannot do. The answer is a plain value, or JavaScript's own null."""
     import page_asks  # type: ignore[import-not-found]
 
     asks: Any = page_asks
-    return await asks.ask(name, given)
+    return await asks.ask(name, *given)

@@ -19,6 +19,12 @@ from typing import Any
 import web_site
 
 ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT / "tests" / "app"))
+
+import browser as b  # noqa: E402 - the tests' way of driving the app
+
+START = 120.0
+"""Seconds that a start may take at most."""
 QUIET = 2.5
 """Seconds without a change after which the picture counts as finished."""
 
@@ -49,15 +55,6 @@ def make_sites(folder: Path) -> dict[str, Path]:
     return {"app": folder / "app", "empty": folder / "empty"}
 
 
-def wait_true(page: Any, expression: str, seconds: float = 120.0) -> None:
-    """Wait until an expression of the page is true. Playwright's own waiting is refused by the page's policy."""
-    end = time.monotonic() + seconds
-    while not page.evaluate(f"Boolean({expression})"):
-        if time.monotonic() > end:
-            raise TimeoutError(expression)
-        page.wait_for_timeout(25)
-
-
 def one_start(page: Any, go: Any) -> dict[str, float]:
     """Start once and return milliseconds from the page's beginning for each stage."""
     frames: list[float] = []
@@ -70,7 +67,7 @@ def one_start(page: Any, go: Any) -> dict[str, float]:
     session.on("Page.screencastFrame", seen)
     session.send("Page.startScreencast", {"format": "jpeg", "quality": 30, "maxWidth": 200, "maxHeight": 400})
     go()
-    wait_true(page, "globalThis.startTimes && startTimes.appStarted && startTimes.firstFrame")
+    b.wait_true(page, "globalThis.startTimes && startTimes.appStarted && startTimes.firstFrame", START)
     last, since = len(frames), time.monotonic()
     while time.monotonic() - since < QUIET:
         page.wait_for_timeout(100)
@@ -111,7 +108,7 @@ def measure(folder: Path, scale: int, rounds: int) -> dict[str, Any]:
                 try:
                     page = context.new_page()
                     starts["first visit"].append(one_start(page, lambda: page.goto(address)))  # noqa: B023
-                    wait_true(page, "document.documentElement.dataset.offline === 'ready'")
+                    b.wait_true(page, "document.documentElement.dataset.offline === 'ready'", START)
                     lines = [line.split() for line in log.read_text("utf-8").splitlines()]
                     visit = {
                         "requests": len(lines),

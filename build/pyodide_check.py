@@ -29,7 +29,7 @@ PACKAGES = "/packages"  # inside Pyodide
 FOR_THE_SCREEN = {"flet", "msgpack", "repath", "six"}  # locked for the site; the core does without
 NOT_DRAFTED, TESTS_FAILED = 1, 2
 SAMPLE = 3
-"""All tests take Pyodide nine minutes of one core; what differs between the Pythons differs in most of them."""
+"""All of them take many minutes of one core, and a difference between the Pythons shows in many tests at once."""
 
 
 def in_pyodide(code: str) -> int:

@@ -70,8 +70,8 @@ def say_bytes(count: int) -> str:
     """A number of bytes as it is read, in kilobytes, megabytes or gigabytes of a thousand each."""
     for size, name in ((1e9, "GB"), (1e6, "MB")):
         if count >= size:
-            return f"{count / size:.1f} {name}"
-    return f"{count / 1e3:.0f} kB"
+            return words(f"room.{name}", count=f"{count / size:.1f}")
+    return words("room.kB", count=f"{count / 1e3:.0f}")
 
 
 def _preview(scene: Scene, opened: Opened) -> ft.Control:

@@ -4,18 +4,18 @@ import flet as ft
 
 from app import actions as act
 from app import parts
+from app.backup import lists
+from app.backup_words import counted
 from app.screens.scene import Scene, frame
 from app.state import Place
 from app.text import words
-from drafting.sentences import listed
 
 
 def erase(scene: Scene) -> ft.Control:
     """What is deleted, in numbers, and the button that does it."""
     look, book, busy = scene.paper, scene.state.book, scene.state.busy
-    counts = (("people", len(book.people)), ("garments", len(book.garments)), ("cloths", len(book.cloths)))
-    there = [words(f"erase.{what}.one") if count == 1 else words(f"erase.{what}", count=count) for what, count in counts if count]
-    says = words("erase.says", what=listed(there)) if there else words("erase.nothing")
+    what = counted({name: len(getattr(book, name)) for name in lists()})
+    says = words("erase.says", what=what) if what else words("erase.nothing")
     children: list[ft.Control] = [
         parts.say(look, says, strong=True),
         parts.say(look, words("erase.for_good")),

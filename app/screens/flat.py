@@ -78,7 +78,7 @@ def _told(
             says = words("flat.wrong")
         return [parts.heading(look, words("flat.told")), parts.say(look, says, soft=True)]
     left = [lower_first(MEASURES[each.measure].label_for(record.kind)) for each in found.left]
-    kept = [name for name in (each.measure for each in found.left) if record.measures.get(name, "").strip()]
+    kept = any(record.measures.get(each.measure, "").strip() for each in found.left)
     lines = [parts.say(look, _one(one, record)) for one in found.told]
     for each in found.left:
         if each.field:

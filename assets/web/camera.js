@@ -4,9 +4,12 @@
     const BUTTON = "position:absolute;left:16px;right:16px;bottom:calc(16px + env(safe-area-inset-bottom));min-height:56px;" +
         "border:0;border-radius:8px;background:#f3c63f;color:#1d1a16;font:18px/1.3 system-ui,sans-serif";
 
-    function shown(video, words) {
+    function shown(video, name, words) {
         const cover = document.createElement("div");
         cover.id = "camera";
+        cover.role = "dialog";
+        cover.ariaModal = "true";
+        cover.ariaLabel = name;
         cover.style.cssText = "position:fixed;inset:0;z-index:99998;background:#1d1a16";
         video.style.cssText = "width:100%;height:100%;object-fit:contain";
         const close = document.createElement("button");
@@ -19,7 +22,7 @@
     }
 
     // What the code says; "" where the person has closed it, null where there is no camera or it may not be used.
-    (globalThis.pageDoes ??= {}).readCamera = async (words) => {
+    (globalThis.pageDoes ??= {}).readCamera = async (name, words) => {
         if (!navigator.mediaDevices?.getUserMedia) return null;
         const { readFrame } = await import(new URL("picture.js", document.baseURI));
         let stream;
@@ -31,7 +34,7 @@
         const video = document.createElement("video");
         video.muted = video.playsInline = true;
         video.srcObject = stream;
-        const { cover, close } = shown(video, words);
+        const { cover, close } = shown(video, name, words);
         let closed = false;
         close.onclick = () => (closed = true);
         cover.onkeydown = (event) => (closed ||= event.key === "Escape");
