@@ -8,13 +8,17 @@ from dataclasses import replace
 
 import pytest
 
+from app import actions as act
 from app import asks
 from app.actions import Action, LoadFailed
 from app.effects import Effects
 from app.saved import place_text, read_place
-from app.state import Place, State
+from app.state import Book, PersonRecord, Place, State
 from app.storage import WORDS, MemoryStore, Reason, Record, SaveFailed
 from app.text import words
+from tests.app.records import texts
+from tests.app.session import Tab, fill
+from tests.app.session import run as session_run
 
 
 def run(store: MemoryStore, now: Callable[[], State], *asked: asks.Ask, finish: bool = False) -> list[Action]:
@@ -89,3 +93,27 @@ class Stale(MemoryStore):
 @pytest.mark.parametrize(("reason", "said"), [("stale", words("saved.reload")), ("damaged", WORDS["damaged"])])
 def test_a_page_that_is_too_old_is_to_be_loaded_again(reason: Reason, said: str) -> None:
     assert run(Stale(reason), State, asks.Load("/")) == [LoadFailed(said)]
+
+
+def test_an_undo_is_let_go_only_after_what_it_put_back_is_saved() -> None:
+    async def job() -> None:
+        person = PersonRecord("p1", name="Ngozi")
+        store = MemoryStore()
+        await fill(store, texts(Book(people=(person,))))
+        tab = await Tab(store).open()
+        tab.put(act.DeletePerson("p1"))
+        await tab.quiet()
+        await asyncio.sleep(10)
+        assert {key for key in await store.keys() if "p1" in key} == {"gone.p1"}
+        store.room_in_all = store._used() + 5
+        tab.put(act.UndoLast())
+        await tab.quiet()
+        await asyncio.sleep(10)
+        assert {key for key in await store.keys() if "p1" in key} == {"gone.p1"}, "there is no room for it yet"
+        store.room_in_all = None
+        tab.put(act.SetLight("dark"))
+        await tab.quiet()
+        await asyncio.sleep(10)
+        assert {key for key in await store.keys() if "p1" in key} == {"person.p1"}
+
+    session_run(job())

@@ -136,6 +136,10 @@ def test_a_measure_that_was_told_is_marked_until_it_is_taken() -> None:
     taken = after(begun(), act.TakeFlat("p2"), act.SetMeasuring("list", 1), act.Go(Place("person", "g1", step=1)))
     assert words("flat.by_garment") in screen(taken)
     person = taken.book.people[0]
+    first, *others = person.told
+    assert after(taken, act.TypeMeasure("p2", first, "90")).book.people[0].told == tuple(others), (
+        "that one alone is taken"
+    )
     typed = after(taken, *(act.TypeMeasure("p2", name, "90") for name in person.told))
     assert typed.book.people[0].told == ()
     assert words("flat.by_garment") not in screen(typed)
