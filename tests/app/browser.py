@@ -18,6 +18,7 @@ from typing import Any, Self
 from urllib.parse import urlsplit
 
 from playwright.sync_api import BrowserContext, Locator, Page, Playwright
+from playwright.sync_api import TimeoutError as LateError
 
 from app.saved import BOOK, KINDS, read_all
 
@@ -199,7 +200,14 @@ def switch_on(page: Page, ready: str = "screen-home", timeout: float = START) ->
     """Switch the accessibility tree on (Flutter writes it only when asked) and wait for a named control."""
     page.wait_for_selector("flt-semantics-placeholder", state="attached", timeout=START)
     page.evaluate("document.querySelector('flt-semantics-placeholder').click()")
-    at(page, ready).wait_for(state="attached", timeout=timeout)
+    try:
+        at(page, ready).wait_for(state="attached", timeout=timeout)
+    except LateError as late:
+        raise AssertionError(f"{ready} is not there; at {page.url} there are {page.evaluate(_NAMES)}") from late
+
+
+_NAMES = """() => [...document.querySelectorAll("[flt-semantics-identifier]")].map(
+    (each) => each.getAttribute("flt-semantics-identifier"))"""
 
 
 def reload(page: Page, ready: str = "screen-home") -> None:

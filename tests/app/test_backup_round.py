@@ -175,6 +175,8 @@ def test_a_dropped_and_a_shared_order_are_opened_and_nothing_of_it_is_left(
     b.still(page)
     b.tap(page, "take-over")
     b.kept(page, lambda found: len(found["garments"]) == 1, "the garment is there")
+    b.at(page, "screen-home").wait_for(state="attached", timeout=30_000)
+    b.wait_true(page, "new URL(location.href).pathname === '/'")  # the screen that is opened again is the address's
     assert page.evaluate("caches.keys().then((names) => names.filter((name) => name.includes('shared')))") == []
     b.reload(page)
     page.wait_for_timeout(500)

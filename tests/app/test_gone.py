@@ -175,7 +175,7 @@ def test_a_frozen_draft_that_is_read_late_is_chalked_from_as_if_nothing_had_been
         for left in range(times, 0, -1):
             assert tab.state.unread == {"g1"}
             assert tab.state.book.garments[0].chalking
-            await tab.effects._file(asks.MakeFile("g1", "order.json"))
+            await tab.effects._make_file(asks.MakeFile("g1", "order.json"))
             assert tab.state.notice is not None
             assert "not made, because the marks cannot be read" in tab.state.notice.words
             tab.put(act.ReadFrozen("g1"))
