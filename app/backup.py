@@ -14,10 +14,11 @@ from typing import Any, Literal, get_args, get_origin
 
 from app.chalking import read_chalking
 from app.compared import differences
+from app.in_unit import with_units
 from app.pictured import picture_of
 from app.plain import Reader, UnfitError, kinds_of, schema_of
 from app.sewing import read_sewing
-from app.state import Book, FrozenDraft, GarmentRecord, Settings
+from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord, Settings
 from app.text import words
 from app.typed import order_of, records_of
 from drafting.garments import garments
@@ -83,7 +84,11 @@ def lists() -> dict[str, type]:
 def part_of(book: Book, *, person: str = "", garment: str = "") -> Book:
     """What of a book belongs to one person, with her garments, or to one garment, with its person; else all of it."""
     if garment:
-        kept = [each for each in book.garments if each.id == garment]
+        kept = [
+            each if book.person(each.person) else with_units(each, book.settings.unit)  # no settings come with it
+            for each in book.garments
+            if each.id == garment
+        ]
         people = tuple(each for each in book.people if any(each.id == one.person for one in kept))
     elif person:
         kept = [each for each in book.garments if each.person == person]
@@ -312,7 +317,10 @@ LATER = ("measure_missing", "age_missing")
 
 
 def _order(typed: dict[str, Any]) -> Backup | Refused:
-    """An order, as a book of one garment and its person; ids are given when it is taken over."""
+    """An order, as a book of one garment and its person; ids are given when it is taken over.
+
+    An order that tells nothing of a person but kind and unit, as the code of a sheet may, comes with nobody.
+    """
     if typed.get("version") != 1:
         return Refused(words("backup.newer"))
     order, problems = read_order(typed)
@@ -322,6 +330,9 @@ def _order(typed: dict[str, Any]) -> Backup | Refused:
             return Refused(words("backup.order_refused", field=_place((wrong.field,)), wrong=wrong.wrong))
         order = Order.model_validate(typed)  # all that is missing is what is asked of a person on the screens
     garment, person = records_of(order.model_dump(mode="json"), "order", "order")
+    if person == PersonRecord(person.id, kind=person.kind, unit=person.unit):
+        nobody = replace(garment, person="")
+        return Backup("order", Book((), (nobody,), Settings(unit=person.unit)), {})
     return Backup("order", Book((person,), (garment,)), {})
 
 

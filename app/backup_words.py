@@ -54,6 +54,8 @@ def told_first(backup: Backup, entries: Iterable[Entry]) -> tuple[str, ...]:
 
 
 def _holds(backup: Backup, entries: tuple[Entry, ...]) -> str:
+    if backup.holds == "order" and not backup.book.people:
+        return words("backup.order.nobody")
     if backup.holds == "order":
         name = backup.book.people[0].name.strip()
         return words("backup.order", name=name) if name else words("backup.order.unnamed")

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal
 
 from app.backup import OF_DEVICE, REFERS, Backup, lists, shared
+from app.in_unit import in_unit, with_units
 from app.names import copy_name
 from app.state import Book, FrozenDraft, GarmentRecord, PersonRecord, State, in_order
 from app.text import words
@@ -104,7 +105,11 @@ def _compared(
                 continue
             # Without its frozen draft, it is not known how far it was chalked.
             as_here = _as_chalked(theirs, mine) if theirs.id in backup.lost else theirs
-            differing = _differing(mine, as_here)
+            if kind == "garments" and not (mine.person or as_here.person):
+                as_said = with_units(as_here, backup.book.settings.unit)
+                differing = _differing(with_units(mine, book.settings.unit), as_said)
+            else:
+                differing = _differing(mine, as_here)
             draft = backup.frozen.get(theirs.id) if kind == "garments" else None
             if draft is not None and draft != frozen.get(theirs.id):
                 if not differing and theirs.id not in frozen and theirs.id not in unread:
@@ -169,6 +174,10 @@ def merge(
     chosen = {each.which: choice_of(each, choices) for each in entries}
     status = {each.which: each.status for each in entries}
     ids = _ids(book, backup, chosen, status, fresh)
+    settings = book.settings
+    if chosen.get((SETTINGS, SETTINGS)) == "file":
+        kept = {name: getattr(settings, name) for name in OF_DEVICE}
+        settings = replace(backup.book.settings, **kept)
     lists_now: dict[str, Any] = {}
     drafts = dict(frozen)
     pictures = dict(book.pictures)
@@ -183,6 +192,8 @@ def merge(
                 continue
             new = ids[which]
             record = replace(theirs, id=new, **_referring(kind, theirs, ids))
+            if kind == "garments" and not record.person:
+                record = in_unit(record, backup.book.settings.unit, settings.unit)
             if theirs.id in backup.lost:
                 mine = now.get(new)
                 record = record.unchalked() if mine is None else _as_chalked(record, mine)
@@ -200,10 +211,8 @@ def merge(
             if theirs.id in backup.book.pictures:
                 pictures[new] = backup.book.pictures[theirs.id]
         lists_now[kind] = in_order(now.values(), newest=kind == "garments")
-    settings = book.settings
-    if chosen.get((SETTINGS, SETTINGS)) == "file":
-        kept = {name: getattr(settings, name) for name in OF_DEVICE}
-        settings, changed = replace(backup.book.settings, **kept), changed + 1
+    if settings is not book.settings:
+        changed += 1
     book = replace(book, **lists_now, settings=settings, pictures=pictures)
     return Merged(book, drafts, tuple(written), tuple(removed), added, changed)
 

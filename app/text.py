@@ -172,6 +172,8 @@ WORDS: Final[dict[str, str]] = {
     "backup.holds.nothing": "This backup holds nothing.",
     "backup.order": "This order brings a garment for {name}.",
     "backup.order.unnamed": "This order brings a garment and the person it is for.",
+    "backup.order.nobody": "This order brings a garment and no measures. You choose whom it is for once it is taken "
+    "over.",
     "backup.adds": "It adds {what}.",
     "backup.adds.nothing": "Nothing in it is new here.",
     "backup.same": "{what} are the same here. They stay as they are.",

@@ -122,12 +122,14 @@ def _take(state: State, action: act.TakeOver) -> Step:
     merged = merge(book, opened.frozen | state.frozen, opened.backup, entries, opened.choices, fresh)
     frozen = {key: each for key, each in merged.frozen.items() if key in state.frozen or key in merged.written}
     ids = [each.id for name in lists() for each in getattr(merged.book, name)]
+    nobodys = opened.backup.holds == "order" and not opened.backup.book.people
+    place = Place("person", merged.book.garments[0].id) if nobodys else Place()
     after_all = max([book.next + given, *(number_of(each) + 1 for each in ids)])
     after = replace(
         state, book=replace(merged.book, next=after_all), frozen=frozen, unread=state.unread - set(merged.written),
-        opened=None, place=Place(), notice=Notice(words("backup.taken")), drafted=None, laid=None,
+        opened=None, place=place, focus="", notice=Notice(words("backup.taken")), drafted=None, laid=None,
     )  # fmt: skip
-    return after, (SaveNow(), *(RemoveFrozen(key) for key in merged.removed), GoTo("/"))
+    return after, (SaveNow(), *(RemoveFrozen(key) for key in merged.removed), GoTo(place.route))
 
 
 def _erase(state: State, action: act.EraseAll) -> Step:

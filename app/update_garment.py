@@ -8,6 +8,7 @@ from typing import Any
 from app import actions as act
 from app.asks import Ask, Freeze, GoTo, MakeFile, ReadDemo, RemoveFrozen, SaveNow
 from app.chalking import Chalking, frozen_step, read_on_tape
+from app.in_unit import for_nobody
 from app.names import copy_name, garment_name
 from app.other_garment import made_as, several
 from app.presets import garment_named, of_a_new_one
@@ -102,7 +103,7 @@ def _same_for(state: State, action: act.SameForAnother) -> Step:
     garment = book.garment(action.garment)
     if garment is None:
         return state, ()
-    new = replace(_begun_anew(state, garment), title="", person="", measured="", sheet_measures=False)
+    new = replace(for_nobody(_begun_anew(state, garment), book), title="", sheet_measures=False)
     after = replace(state, book=replace(book, garments=(new, *book.garments), next=book.next + 1))
     return _go(after, Place("person", new.id))
 
@@ -284,7 +285,7 @@ def _put_back(state: State, action: act.PutBack) -> Step:
     person = None if garment is None else book.person(garment.chalk_for or garment.person)
     if garment is None or not garment.chalking or frozen is None or person is None:
         return state, ()  # the one it was chalked for is gone, and nobody else gets those measures
-    mine = garment if person.id == garment.person else for_person(garment, person, book.person(garment.person))
+    mine = garment if person.id == garment.person else for_person(garment, person, book)
     back, who = put_back(mine, person.measured(mine.measured), frozen.order)
     undo = Undo(garment=garment, person=person)
     people = tuple(person.with_measures(who) if each is person else each for each in book.people)

@@ -7,13 +7,12 @@ from typing import Any
 from app import actions as act
 from app.asks import Ask, GoTo, ReadDay
 from app.flat import NO_LENGTHS, measures_of, read_garment
+from app.in_unit import for_nobody, in_unit, unit_of
 from app.measured import next_set
 from app.names import copy_name
-from app.other_garment import LAY, STYLE
-from app.presets import garment_named
-from app.state import GarmentRecord, Gone, MeasureSet, Notice, PersonRecord, Place, State, Undo, undo_of
+from app.state import Book, GarmentRecord, Gone, MeasureSet, Notice, PersonRecord, Place, State, Undo, undo_of
 from app.text import words
-from app.typed import keep_length, keep_lengths
+from app.typed import keep_lengths
 from drafting.units import Unit
 
 Step = tuple[State, tuple[Ask, ...]]
@@ -45,31 +44,18 @@ def add_person(state: State, action: act.AddPerson) -> Step:
     garment = book.garment(action.garment)
     person = PersonRecord(state.new_id("p"), unit=book.settings.unit)
     place = Place("person", garment.id) if garment else Place("person", person=person.id)
-    garments = tuple(
-        for_person(each, person, book.person(each.person)) if each is garment else each for each in book.garments
-    )
+    garments = tuple(for_person(each, person, book) if each is garment else each for each in book.garments)
     book = replace(book, people=(*book.people, person), garments=garments, next=book.next + 1)
     return replace(state, book=book, place=place, focus=""), (() if place == state.place else (GoTo(place.route),))
 
 
-def for_person(garment: GarmentRecord, person: PersonRecord, before: PersonRecord | None) -> GarmentRecord:
-    """The garment for another person, with the newest measures; its lengths stay what they were."""
+def for_person(garment: GarmentRecord, person: PersonRecord, book: Book) -> GarmentRecord:
+    """The garment of a book for another person, with the newest measures; its lengths stay what they were."""
+    before, unit = book.person(garment.person), unit_of(garment, book)
     if garment.person != person.id:
         garment = replace(garment, person=person.id, measured="")
-    if before is None:
-        return _with_tape(garment, person.unit)
-    return garment if before.unit == person.unit else _in_unit(garment, before.unit, person.unit)
-
-
-def _in_unit(garment: GarmentRecord, before: Unit, after: Unit) -> GarmentRecord:
-    style = keep_lengths(garment.style, before, after, garment_named(garment.garment).numbers)
-    cloth = keep_lengths(garment.cloth, before, after)
-    aside = {
-        name: keep_lengths(each, before, after, {LAY, *(STYLE + key for key in garment_named(name).numbers)})
-        for name, each in garment.aside.items()
-    }
-    tape_length = keep_length(garment.tape_length, before, after)
-    return replace(_with_tape(garment, after), style=style, cloth=cloth, tape_length=tape_length, aside=aside)
+    garment = in_unit(garment, unit, person.unit)
+    return garment if before is not None and before.unit == person.unit else _with_tape(garment, person.unit)
 
 
 def _with_tape(garment: GarmentRecord, unit: Unit) -> GarmentRecord:
@@ -96,12 +82,14 @@ def _delete(state: State, action: act.DeletePerson) -> Step:
     if person is None:
         return state, ()
     people = tuple(each for each in book.people if each is not person)
+    unit = book.settings.unit
+    garments = tuple(in_unit(each, person.unit, unit) if each.person == person.id else each for each in book.garments)
     name = person.name.strip()
     says = words("person.deleted", name=name) if name else words("person.deleted.unnamed")
     gone = Gone(says, person=person, by=state.mark)
     here = state.place.person == person.id
     place = Place() if here else state.place
-    book = replace(book, people=people, gone=gone)
+    book = replace(book, people=people, garments=garments, gone=gone)
     after = replace(state, book=book, place=place, notice=Notice(says, undo_of(gone)))
     return after, ((GoTo(place.route),) if here else ())
 
@@ -111,7 +99,7 @@ def _choose(state: State, action: act.ChoosePerson) -> Step:
     garment, person = book.garment(action.garment), book.person(action.person)
     if garment is None or (action.person and person is None):
         return state, ()
-    chosen = replace(garment, person="") if person is None else for_person(garment, person, book.person(garment.person))
+    chosen = for_nobody(garment, book) if person is None else for_person(garment, person, book)
     garments = tuple(chosen if each is garment else each for each in book.garments)
     return replace(state, book=replace(book, garments=garments), focus=""), ()
 
@@ -135,11 +123,17 @@ def _unit(state: State, action: act.ChooseUnit) -> Step:
         ),
     )  # fmt: skip
     people = tuple(kept if each is person else each for each in book.people)
-    garments = tuple(
-        _in_unit(each, before, action.unit) if each.person == person.id else each for each in book.garments
-    )
     settings = replace(book.settings, unit=action.unit)
+    garments = tuple(_read_in(each, action.unit, book, person) for each in book.garments)
     return replace(state, book=replace(book, people=people, garments=garments, settings=settings)), ()
+
+
+def _read_in(garment: GarmentRecord, unit: Unit, book: Book, person: PersonRecord) -> GarmentRecord:
+    """The garment once this person and the settings have another unit."""
+    whose = book.person(garment.person)
+    if whose is None:
+        return in_unit(garment, book.settings.unit, unit)
+    return _with_tape(in_unit(garment, person.unit, unit), unit) if whose is person else garment
 
 
 def _today(state: State, action: act.TakeToday) -> Step:

@@ -187,6 +187,21 @@ def test_the_same_for_another_person_carries_nothing_that_is_hers():
     assert chosen.garment.person == chosen.person.id != "p2"
 
 
+@pytest.mark.parametrize("leave", [act.SameForAnother("g1"), act.ChoosePerson("g1", ""), act.DeletePerson("p2")])
+def test_a_garment_keeps_its_lengths_while_it_is_nobodys(leave):
+    """160 cm of cloth stay 160 cm for somebody who uses inches, whatever is chosen while nobody is."""
+    inches = after(begun(), act.AddPerson(), act.AddPerson(), act.ChooseUnit("p4", "in"), leave)
+    key = inches.book.garments[0].id
+    assert inches.book.person(inches.book.garments[0].person) is None
+    assert inches.book.garments[0].cloth["width"] == "160 cm"
+    assert after(inches, act.ChoosePerson(key, "p4")).book.garments[0].cloth["width"] == "160 cm"
+    typed = after(inches, act.SetCloth(key, "width", "63"))
+    chosen = after(typed, act.ChoosePerson(key, "p3"))
+    assert chosen.book.garments[0].cloth["width"] == "63 in", "that is what bare numbers stood in"
+    assert after(typed, act.ChoosePerson(key, "p4")).book.garments[0].cloth["width"] == "63"
+    assert after(typed, act.ChooseUnit("p4", "cm")).book.garments[0].cloth["width"] == "63 in"
+
+
 def test_a_garment_says_how_far_it_is():
     state = begun()
     assert state.garment.stage == "planned"

@@ -109,7 +109,7 @@ def test_each_kind_of_record_is_new_the_same_or_different() -> None:
     book, frozen = sample()
     backup = of(book, frozen)
     here = put(book, replace(book.people[1], age="40"))
-    here = replace(here, garments=here.garments[:-1], settings=Settings("cm"))
+    here = replace(here, garments=here.garments[:-1], settings=replace(here.settings, light="light"))
     assert told(here, frozen, backup) == {
         "p1": "same", "p2": "differs", "g1": "new", "g2": "same", "g3": "same", SETTINGS: "differs",
     }  # fmt: skip
@@ -118,6 +118,24 @@ def test_each_kind_of_record_is_new_the_same_or_different() -> None:
     assert merged.book.people == here.people
     assert merged.book.settings == here.settings
     assert (merged.added, merged.changed) == (1, 0)
+
+
+def test_a_garment_that_is_nobodys_keeps_its_lengths_in_a_book_of_another_unit() -> None:
+    """Its bare numbers stand in the unit of its book, which is inches in the backup."""
+    book, frozen = sample()
+    backup = of(book, frozen)
+    here = Book(book.people, settings=Settings("cm"))
+    stay: dict[Which, Choice] = {(SETTINGS, SETTINGS): "here"}
+    merged = taken(here, {}, backup, stay).book
+    nobodys = merged.garment("g3")
+    assert nobodys is not None
+    assert nobodys.cloth["width"] == f"{book.garments[0].cloth['width']} in"
+    assert told(merged, frozen, backup)["g3"] == "same"
+    assert told(replace(here, garments=book.garments), frozen, backup)["g3"] == "differs"
+    alone = read_backup(write_backup(book, {}, garment="g3").text.encode())
+    assert isinstance(alone, Backup)
+    assert taken(here, {}, alone).book.garment("g3") == nobodys
+    assert told(book, frozen, alone) == {"g3": "same"}
 
 
 def test_each_difference_can_be_taken_left_or_kept_beside() -> None:

@@ -23,11 +23,13 @@ from app.screens.scene import Kept, Scene
 from app.state import Book, Notice, PersonRecord, Place, Settings, State
 from app.storage import WORDS, MemoryStore, Record
 from app.text import words
+from app.typed import order_of
 from app.update import update
 from app.update_backup import OFFERED_AFTER, changes_of
 from drafting.order import read_order
 from drafting.record.backup_file import MOST_BYTES
 from drafting.record.order_code import code_text
+from drafting.units import Unit, read_length
 from tests.app.histories import Shared
 from tests.app.records import loaded, texts
 from tests.app.session import Tab, fill, run
@@ -522,11 +524,67 @@ def test_the_code_of_a_sheet_brings_its_garment_with_the_measures_only_where_it_
     assert isinstance(came, act.BackupRead)
     assert came.backup is not None, came.words
     taken = after(begun(), came, act.TakeOver())
-    (garment,), (person,) = taken.book.garments, taken.book.people
+    (garment,) = taken.book.garments
     assert garment.title == json.loads(DEMO)["title"]
     assert garment.cloth["width"] == str(json.loads(DEMO)["cloth"]["width"])
-    assert bool(person.measures) is measures
-    assert bool(person.taken_on) is measures
+    assert [each.measures["bust_girth"] for each in taken.book.people] == (["94"] if measures else [])
+    assert garment.person == (taken.book.people[0].id if measures else "")
+    assert taken.place == (Place() if measures else Place("person", garment.id))
+
+
+def without_measures(book: Book) -> State:
+    """A book that took over the code of a sheet without measures."""
+    came = opened_picture(code_of(measures=False))
+    assert isinstance(came, act.BackupRead)
+    return after(begun(book), came, act.TakeOver())
+
+
+def test_a_garment_without_measures_asks_for_whom_it_is() -> None:
+    book, _ = sample()
+    looked = after(begun(book), opened_picture(code_of(measures=False)))
+    assert words("backup.order.nobody") in shown(looked)[0]
+    state = without_measures(book)
+    assert state.book.people == book.people, "nobody half made is left"
+    assert len(state.book.garments) == len(book.garments) + 1
+    assert state.garment is not None
+    assert words("person.choose") in screen(state)
+    assert words("garment.next.person") in screen(after(state, act.Go(Place())))
+    chosen = after(state, act.ChoosePerson(state.garment.id, "p1"))
+    assert chosen.person is not None
+    assert (chosen.person.id, chosen.book.people) == ("p1", book.people)
+    new = after(state, act.AddPerson(state.garment.id))
+    assert new.garment is not None
+    assert [each.id for each in new.book.people] == ["p1", "p2", new.garment.person]
+    left = after(state, act.Go(Place()), act.DeleteGarment(state.garment.id))
+    assert left.book.garments == book.garments
+    assert after(left, act.UndoLast()).book.garments == state.book.garments
+
+
+@pytest.mark.parametrize("key", ["name", "age", "taken_on", "measures"])
+def test_whoever_an_order_tells_anything_of_comes_with_it(key: str) -> None:
+    told = {"name": "Ilse", "age": 30, "taken_on": "2026-10-18", "measures": {"stature": 168}}
+    typed = json.loads(DEMO) | {"person": {"kind": "woman", "unit": "cm", key: told[key]}}
+    read = read_backup(json.dumps(typed).encode())
+    assert isinstance(read, Backup)
+    assert len(read.book.people) == 1
+    nobody = read_backup(json.dumps(typed | {"person": {"kind": "child", "unit": "cm"}}).encode())
+    assert isinstance(nobody, Backup)
+    assert nobody.book.people == ()
+
+
+@pytest.mark.parametrize("here", ["cm", "in"])
+def test_a_garment_without_measures_keeps_its_lengths_whoever_it_is_for(here: Unit) -> None:
+    """The code was made in centimetres; 160 of them stay as many where inches are used."""
+    state = without_measures(Book(settings=Settings(here)))
+    assert state.garment is not None
+    key = state.garment.id
+    for unit in ("cm", "in"):
+        chosen = after(state, act.AddPerson(), act.ChooseUnit(f"p{state.book.next}", unit))
+        chosen = after(chosen, act.ChoosePerson(key, chosen.book.people[0].id))
+        made, _ = order_of(chosen.book.garments[0], chosen.book.people[0])
+        assert made is not None
+        assert read_length(made["cloth"]["width"], made["person"]["unit"]) == 1600
+        assert ("/" in chosen.book.garments[0].tape) is (unit == "in")
 
 
 @pytest.mark.parametrize(
