@@ -18,13 +18,16 @@ def put_back(garment: GarmentRecord, person: PersonRecord, order: str) -> tuple[
     """
     garment = made_as(garment, str(frozen_order(order).get("garment", garment.garment)))
     unit: Unit = frozen_order(order)["person"]["unit"]
+    by_garment = frozen_order(order)["person"].get("told", ())
     to = person.unit
     for each in differences(order, garment, person):
         text = each.was
         if text is not None and each.is_length:
             text = keep_length(text, unit, to)
         if each.folder == "measures":
-            person = replace(person, measures=_with(person.measures, each.key, text))
+            rest = tuple(name for name in person.told if name != each.key)
+            told = (*rest, each.key) if each.key in by_garment else rest
+            person = replace(person, measures=_with(person.measures, each.key, text), told=told)
         elif each.folder == "person":
             kind = next((known for known in get_args(Kind) if known == text), person.kind)
             person = replace(person, kind=kind) if each.key == "kind" else replace(person, age=text or "")

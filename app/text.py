@@ -690,7 +690,7 @@ WORDS: Final[dict[str, str]] = {
     "paper.came.saved_to_share": "This browser does not share files. {name} is saved, and you can send it from there.",
     "paper.code": "What does the code on the chalk sheet hold?",
     "paper.code.how": "Another device opens a picture of it and goes on with this garment. Whoever has the sheet "
-    "can read it.",
+    "can read it. The name and the girths of the body are printed on the sheet either way.",
     "paper.code.no": "Shape and cloth",
     "paper.code.yes": "Name and measures too",
     "paper.files": "Files for other programs",

@@ -96,14 +96,16 @@ def person_of(person: PersonRecord, problems: list[Problem]) -> dict[str, Any]:
             problems.append(Problem("age_unreadable", "person.age", "refuse", "the age cannot be read", fix))
         else:
             age = int(read)
+    measures = {key: text for key, text in person.measures.items() if text.strip()}
+    told = [name for name in person.told if name in measures]
     return {
         "name": person.name.strip(),
         "kind": person.kind,
         "age": age,
         "unit": person.unit,
         "taken_on": person.taken_on.strip() or None,
-        "measures": {key: text for key, text in person.measures.items() if text.strip()},
-    }
+        "measures": measures,
+    } | ({"told": told} if told else {})
 
 
 def _style(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
@@ -187,6 +189,7 @@ def records_of(order: Mapping[str, Any], garment: str, person: str) -> tuple[Gar
             who["unit"],
             who.get("taken_on") or "",
             {key: text_of(value) for key, value in who.get("measures", {}).items()},
+            told=tuple(who.get("told", ())),
         ),
     )
 

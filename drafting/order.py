@@ -22,7 +22,7 @@ from drafting.contract.pieces import Piece
 from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
 from drafting.layout import Layout, going_within, search, shortest
-from drafting.person.measures import Body, Estimate, Person, read_person
+from drafting.person.measures import MEASURES, Body, Estimate, Person, feeding, read_person
 from drafting.problems import Check, Problem, WayOut
 from drafting.stepwise import Steps, finished
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, LengthProblem, Tape, Unit, read_amount, say_length
@@ -106,6 +106,13 @@ class Result:
         """The measures this garment is set out from that were not taken."""
         uses = self.ready.garment.uses
         return tuple(estimate for estimate in self.ready.body.estimates if estimate.measure in uses)
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """The measures this garment rests on that a garment told, in the table's order."""
+        person = self.order.person
+        rests_on = feeding(self.ready.garment.uses, person.kind)
+        return tuple(name for name in MEASURES if name in person.told and name in rests_on)
 
     @property
     def outcome(self) -> Literal["pass", "warn", "stop"]:

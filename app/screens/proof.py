@@ -149,10 +149,9 @@ def _girths(scene: Scene, result: Result, unit: Unit) -> list[ft.Control]:
     for figure in result.draft.figures:
         value = say_length(figure.value, unit)
         lines.append(parts.say(scene.paper, words("proof.girth", label=figure.label, value=value)))
-    kind, wearer = result.ready.body.kind, scene.state.person
-    told = () if wearer is None else tuple(name for name in wearer.told if wearer.measures.get(name, "").strip())
-    if told:
-        names = ", ".join(lower_first(MEASURES[name].label_for(kind)) for name in told)
+    kind = result.ready.body.kind
+    if result.told:
+        names = ", ".join(lower_first(MEASURES[name].label_for(kind)) for name in result.told)
         lines.append(parts.say(scene.paper, words("proof.by_garment", names=names), soft=True))
     if result.estimates:
         names = ", ".join(lower_first(MEASURES[each.measure].label_for(kind)) for each in result.estimates)

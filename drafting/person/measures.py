@@ -93,7 +93,10 @@ def _clean(text: object) -> object:
 
 
 class Person(BaseModel):
-    """A person as typed. Bare numbers stand in `unit`, a string carries its own; `taken_on` is an ISO date."""
+    """A person as typed. Bare numbers stand in `unit`, a string carries its own; `taken_on` is an ISO date.
+
+    `told` names those measures that a garment told, which fits and was measured flat.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -103,6 +106,7 @@ class Person(BaseModel):
     unit: Unit
     taken_on: StrictStr | None = None
     measures: dict[StrictStr, StrictFloat | StrictInt | StrictStr] = Field(default_factory=dict)
+    told: tuple[StrictStr, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,7 +193,7 @@ def read_person(person: Person, required: Collection[str] | None = None) -> tupl
 
     `required` names the measures that must be taken, `required_for(kind)` where it is left out; the stature always
     must. Everything else missing is estimated and listed in `Body.estimates`. Problems stand at "person.age",
-    "person.taken_on" or "person.measures.<name>".
+    "person.taken_on", "person.told" or "person.measures.<name>".
     """
     problems = _about_person(person)
     amounts = _read_amounts(person, problems)
@@ -235,6 +239,12 @@ def _about_person(person: Person) -> list[Problem]:
     if person.taken_on is not None and not _is_date(person.taken_on):
         fix = "write year, month and day, such as 2026-11-02, or leave it out"
         problems.append(Problem("date_unreadable", "person.taken_on", "refuse", "this is not a date", fix))
+    for name in person.told:
+        if name not in person.measures:
+            safe = "".join(character for character in name if character.isprintable())[:60]
+            wrong = f'"{safe}" is not among the measures'
+            fix = "name only measures that are given, or leave it out"
+            problems.append(Problem("told_unknown", "person.told", "refuse", wrong, fix))
     return problems
 
 

@@ -8,8 +8,10 @@ from typing import Any, Literal
 
 from drafting.garments import garments
 from drafting.order import Order, Result
+from drafting.person.table import MEASURES
 from drafting.record.draft_file import DraftFile, draft_file
 from drafting.record.order_code import code_text
+from drafting.sentences import lower_first
 
 Paper = Literal["A4", "Letter"]
 
@@ -77,6 +79,7 @@ def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) ->
         finished=result.girths,
         figures=result.draft.figures,
         estimates=result.estimates,
+        told=tuple(lower_first(MEASURES[each].label_for(result.order.person.kind)) for each in result.told),
         cautions=tuple(check.with_rules() for check in result.checks if check.result == "caution"),
         after_cut=result.draft.after_cut,
         code=code_text(result.order),

@@ -1,8 +1,8 @@
 """An order as the text of a QR code: what a chalk sheet needs to be made again on another device.
 
 The order without its defaults as JSON, made short by zlib and written in base 45 (RFC 9285), whose letters a QR code
-packs most closely. A person's name, measures, age and the day they were taken are only in it where the order says so
-(`sheet_measures`), since paper lies about.
+packs most closely. What is told of a person beside kind and unit (name, measures, age, the day they were taken) is only
+in it where the order says so (`sheet_measures`), since paper lies about.
 """
 
 from __future__ import annotations
@@ -21,14 +21,15 @@ MARK = "FOLDMARK-1:"
 LONGEST = 100_000
 """Bytes of the longest order that is read out of a code: our choice, because the longest order has a tenth of it."""
 _LETTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
-_OF_THE_PERSON = ("name", "measures", "age", "taken_on")
+_OF_ANYBODY = ("kind", "unit")
+"""What of a person always stands in the code: what the garment's lengths and its form depend on."""
 
 
 def code_text(order: Order) -> str:
     """The text that the code of an order holds."""
     held: dict[str, Any] = order.model_dump(mode="json", exclude_defaults=True)
     if not order.sheet_measures:
-        held["person"] = {key: each for key, each in held["person"].items() if key not in _OF_THE_PERSON}
+        held["person"] = {key: each for key, each in held["person"].items() if key in _OF_ANYBODY}
         name = order.person.name.casefold()
         if name and name in order.title.casefold():
             del held["title"]  # "Ilse's dress" would tell the name after all

@@ -23,9 +23,10 @@ if TYPE_CHECKING:
 class ChalkSheet:
     """All that the chalk sheet tells. Lengths in mm; `unit` is the one a person reads sentences in.
 
-    `taken_on` is the date of the measures as typed, or None: then a line is left to write it on. `after_cut` is how the
-    garment is sewn, tried on and what it takes besides the cloth; None leaves that out. `code` is the text of the QR
-    code at its end, with what is said beside it; "" leaves it out.
+    `told` are the measures that a garment told, as words in a sentence. `taken_on` is the date of the measures as
+    typed, or None: then a line is left to write it on. `after_cut` is how the garment is sewn, tried on and what it
+    takes besides the cloth; None leaves that out. `code` is the text of the QR code at its end, with what is said
+    beside it; "" leaves it out.
     """
 
     title: str
@@ -41,6 +42,7 @@ class ChalkSheet:
     finished: tuple[FinishedGirth, ...] = ()
     figures: tuple[FinishedFigure, ...] = ()
     estimates: tuple[Estimate, ...] = ()
+    told: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     layouts: tuple[Layout, ...] = ()
     after_cut: AfterCut | None = None

@@ -20,6 +20,7 @@ _CHECK = 9.0
 def facts(flow: Flow, sheet: ChalkSheet) -> None:
     """They follow what is needed in the work, on the same sheet where there is room."""
     _girths(flow, sheet)
+    _told(flow, sheet)
     _moved(flow, sheet)
     _estimates(flow, sheet)
     _checks(flow, sheet)
@@ -67,6 +68,11 @@ def _estimates(flow: Flow, sheet: ChalkSheet) -> None:
         value, spread = say_length(estimate.value, sheet.unit), say_length(estimate.sd, sheet.unit)
         said.append(f"{upper_first(_said(estimate.measure))} {value} (estimated, ±{NO_BREAK}{spread}).")
     flow.paragraph(f"{' '.join(said)} It is better to measure them.")
+
+
+def _told(flow: Flow, sheet: ChalkSheet) -> None:
+    if sheet.told:
+        flow.paragraph(f"Told by a garment that fits, not measured on the body: {', '.join(sheet.told)}.", size=SMALL)
 
 
 def _checks(flow: Flow, sheet: ChalkSheet) -> None:

@@ -9,7 +9,7 @@ from app.backup import Backup, read_backup, write_backup
 from app.flat import measures_of, missing_of, read_garment, typed_flat
 from app.state import FLAT, Drafted, MeasureSet, PersonRecord, Place, State
 from app.text import words
-from app.typed import order_of
+from app.typed import order_of, person_of, records_of
 from app.update import update
 from drafting.cloth import ease_share
 from drafting.order import make, read_order
@@ -129,7 +129,20 @@ def test_it_is_drafted_like_any_other() -> None:
     assert typed["person"]["measures"]["bust_girth"] == taken.person.measures["bust_girth"]
     order, problems = read_order(typed)
     assert order is not None, problems
-    assert make(order, with_ways_out=False).draft.pieces
+    result = make(order, with_ways_out=False)
+    assert result.draft.pieces
+    assert set(order.person.told) == set(taken.person.told), "the order tells which were not measured on the body"
+    assert set(result.told) <= set(taken.person.told)
+    assert records_of(order.model_dump(mode="json"), "g", "p")[1].told == taken.person.told
+
+
+def test_an_order_of_a_measured_body_is_what_it_was_before_a_garment_could_tell_any() -> None:
+    state = begun()
+    typed, _ = order_of(state.garment, state.person)
+    assert typed is not None
+    assert "told" not in typed["person"]
+    emptied = replace(state.person, measures={"bust_girth": " "}, told=("bust_girth",))
+    assert "told" not in person_of(emptied, [])
 
 
 def test_a_measure_that_was_told_is_marked_until_it_is_taken() -> None:

@@ -1,5 +1,6 @@
 """The choices put back as they were when the chalking began: all that differs, nothing else, and to nobody else."""
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import pytest
 
 from app import actions as act
 from app.compared import Difference, differences
+from app.put_back import put_back
 from app.state import Drafted, FrozenDraft, Place, State
 from app.typed import order_of, order_text
 from app.update import start, update
@@ -120,3 +122,19 @@ def test_a_garment_that_is_not_being_chalked_is_left_alone(chalking: State) -> N
     (other,) = loose.book.garments
     loose = replace(loose, book=replace(loose.book, garments=(replace(other, chalking=False),)))
     assert after(loose, act.PutBack("g1")) == loose
+
+
+def test_a_measure_that_a_garment_told_is_marked_again_when_it_is_put_back(chalking: State) -> None:
+    order = json.loads(chalking.frozen["g1"].order)
+    order["person"]["told"] = ["bust_girth"]
+    garment, person = chalking.book.garment("g1"), chalking.book.person("p2")
+    assert garment is not None
+    assert person is not None
+    taken = replace(
+        person, measures=person.measures | {"bust_girth": "97", "hip_girth": "99"}, told=("hip_girth", "waist_girth")
+    )
+    _, back = put_back(garment, taken, order_text(order))
+    assert back.measures == person.measures
+    assert sorted(back.told) == ["bust_girth", "waist_girth"]
+    unmarked = order_text(order | {"person": {key: each for key, each in order["person"].items() if key != "told"}})
+    assert differences(unmarked, garment, replace(person, told=("bust_girth",))) == (), "it is no other choice"

@@ -708,3 +708,21 @@ def test_the_people_of_an_open_data_set_are_all_read() -> None:
     # The measured hips scatter about the estimate about as widely as its spread says.
     assert abs(sum(misses) / len(misses)) < 0.5
     assert sum(abs(miss) <= 2 for miss in misses) / len(misses) > 0.9
+
+
+def test_what_a_garment_told_is_named_among_the_measures_or_refused_at_its_field() -> None:
+    measures = {"stature": 168, "bust_girth": 94}
+    typed = {"kind": "woman", "unit": "cm", "measures": measures}
+    plain, problems = read_person(Person.model_validate(typed))
+    assert problems == ()
+    told, problems = read_person(Person.model_validate(typed | {"told": ["bust_girth"]}))
+    assert problems == ()
+    assert told == plain, "it is the same body"
+    for name in ("waist_girth", "no such", "x" * 100 + "\n"):
+        body, (problem,) = read_person(Person.model_validate(typed | {"told": ["bust_girth", name]}))
+        assert body is None
+        assert (problem.code, problem.field, problem.severity) == ("told_unknown", "person.told", "refuse")
+        assert problem.wrong == f'"{name.strip()[:60]}" is not among the measures'
+    for wrong in ("bust_girth", [94], {"bust_girth": True}):
+        with pytest.raises(ValidationError):
+            Person.model_validate(typed | {"told": wrong})

@@ -54,7 +54,8 @@ def test_any_bytes_come_back(data: bytes) -> None:
 def test_the_order_comes_back_without_the_measures_or_with_them() -> None:
     whole = read(typed(measures=True, title="Ferry ½ Straße"))
     assert read(read_code(code_text(whole)) or {}) == whole
-    less = read_code(code_text(read(typed())))
+    named = {"name": "Ilse", "age": 40, "taken_on": "2026-10-18", "told": ["bust_girth"]}
+    less = read_code(code_text(read(typed(person=typed()["person"] | named))))
     assert less is not None
     assert set(less["person"]) == {"kind", "unit"}
     assert not [key for key in whole.person.measures if key in json.dumps(less)]

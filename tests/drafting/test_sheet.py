@@ -13,7 +13,7 @@ from drafting.chalk.marks import ChalkPlan
 from drafting.chalk.words.joining import stage_joins
 from drafting.layout import at_table
 from drafting.order import Result, make
-from drafting.record.documents import chalk_sheet_pdf
+from drafting.record.documents import chalk_sheet_pdf, draft_json
 from drafting.render.pdf import MARGIN, Paper
 from drafting.render.pdf_flow import Flow
 from drafting.render.sheet_marks import key_of_signs
@@ -339,3 +339,16 @@ def test_short_entries_of_a_list_share_a_line_and_none_leaves_the_margin(monkeyp
     assert len(lines) >= 5  # two short ones, the long one on at least two, the last, and the paragraph
     assert all(b - a > 3.5 for a, b in pairwise(lines))
     paper.finish()
+
+
+def test_what_a_garment_told_is_marked_on_the_sheet_and_moves_no_mark():
+    plain = made()
+    typed = json.loads(plain.order.model_dump_json())
+    typed["person"]["measures"] |= {"thigh_girth": 58}
+    typed["person"]["told"] = ["thigh_girth", "hip_girth", "bust_girth"]
+    told = make(read(typed))
+    assert told.told == ("bust_girth", "hip_girth"), "those that the garment rests on, in the table's order"
+    assert draft_json(told) == draft_json(plain)
+    says = "Told by a garment that fits, not measured on the body: bust girth, hip girth."
+    assert says in " ".join(pages(told))
+    assert says[:30] not in " ".join(pages(plain))
