@@ -60,7 +60,7 @@ class Fields:
             return []
         made = {
             "choice": self._choice, "choice_or_length": self._choice_or_length, "length": self._typed,
-            "slide": self._slide, "degrees": self._degrees,
+            "slide": self._slide, "degrees": self._degrees, "percent": self._percent,
         }[field.kind](field)  # fmt: skip
         before, after = (
             [trade_word(self.scene, word)] if word else [] for word in (field.explained_by, field.explains)
@@ -116,6 +116,15 @@ class Fields:
             estimate=estimate, problem=self.problem(key) if text.strip() else "",
             on_change=lambda text: self.set(key, text),
         ))  # fmt: skip
+
+    def _percent(self, field: Field) -> list[ft.Control]:
+        """A field for a percentage that says what holds while nothing is typed."""
+        key, text, usual = field.key, self.garment.style.get(field.key, ""), float(field.usual(self.chosen))
+        return [self.region(key, lambda: parts.field(
+            self.scene.paper, identifier=key.replace("_", "-"), label=field.words, value=text, unit="%", keys="number",
+            estimate=words("style.given", length=f"{usual:g} %"), problem=self.problem(key),
+            on_change=lambda text: self.set(key, text),
+        ), usual)]  # fmt: skip
 
     def _degrees(self, field: Field) -> list[ft.Control]:
         """A slider for an angle."""

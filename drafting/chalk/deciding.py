@@ -87,7 +87,8 @@ def deciding(
         table = _AtTable(piece, marked[index], tape.finest if piece.fine else tape, line, lying[index])
         differing = _differing(marked[0].marks, marked[index].marks)
         if index == 0 or 2 * len(differing) > len(marked[index].marks):
-            tasks = yield from table.whole(washing if index == 0 else "", again=index > 0)
+            again = any(before.other_cloth == piece.other_cloth for before in pieces[:index])
+            tasks = yield from table.whole(washing if index == 0 else "", first=index == 0, again=again)
             if index == 0 and layout is not None and lying[0].spots and not lying[0].plain:
                 laying_out = at_table(layout, pieces, tape).laying_out
                 tasks[:0] = [LayCloth(washing, laying_out), _places(pieces, lying, layout, tape)]
@@ -139,7 +140,7 @@ class _AtTable:
         """The line that is chalked."""
         return Outline.of(self.piece.cut_line if self.line == "cut" else self.piece.stitch_line)
 
-    def whole(self, washing: str, *, again: bool) -> Steps[list[Task]]:
+    def whole(self, washing: str, *, first: bool, again: bool) -> Steps[list[Task]]:
         """Everything from laying the cloth to cutting, in three steps, of which joining the marks is the second."""
         before: list[Task] = [
             self._begin(washing, again=again),
@@ -147,7 +148,7 @@ class _AtTable:
             self._levels(),
             *self._stages(),
             *self._proofs(),
-            *([] if again else [Mend()]),
+            *([Mend()] if first else []),
         ]
         yield None
         joins = self._joins()
@@ -181,6 +182,11 @@ class _AtTable:
 
     def again(self) -> list[Task]:
         """The further places of a piece that is cut more than once."""
+        if self.piece.other_cloth:
+            return [
+                LayAgain(self.piece.label, number, self.lying, None, False, self._lines(), self.piece.other_cloth)
+                for number in range(2, self.piece.cut + 1)
+            ]
         return [
             LayAgain(
                 self.piece.label, number, self.lying, spot, spot.mirrored != self.lying.spots[0].mirrored, self._lines()
@@ -201,7 +207,9 @@ class _AtTable:
             begins = None if self.piece.starts_off else begins
             return Begin(self.piece.label, self.lying, self.lying.spots[0], self.line, begins, top.id, off)
         laid = bool(self.lying.spots)
-        return FoldAndBegin(self.piece.label, self.lying, washing, again, laid, self.line, begins, top.id)
+        return FoldAndBegin(
+            self.piece.label, self.lying, washing, again, laid, self.line, begins, top.id, self.piece.other_cloth
+        )
 
     def _zeros(self) -> list[Task]:
         stage = self.marked.stages[0].key

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from drafting.contract.pieces import Piece
+from drafting.contract.pieces import Piece, of_the_cloth
 from drafting.layout import (
     USUAL,
     AcrossFold,
@@ -68,21 +68,20 @@ class Lying:
 
 
 def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[Lying, ...]:
-    """How every piece lies, in the order of the pieces."""
-    if layout is None or {place.piece for place in layout.places} != {piece.name for piece in pieces}:
-        return tuple(
-            Lying("fold", 2, (), "the fold", True)
-            if piece.on_fold
-            else Lying("half", 2 if piece.cut > 1 else 1, (), piece.straight, True, piece.cut == 1)
-            for piece in pieces
-        )
+    """How every piece lies, in the order of the pieces; one of another cloth lies as without a layout."""
+    laid = of_the_cloth(pieces)
+    if layout is None or {place.piece for place in layout.places} != {piece.name for piece in laid}:
+        return tuple(_by_itself(piece) for piece in pieces)
     places = in_cutting_order(layout, pieces)
     layings = at_table(layout, pieces, tape).layings
     folds = across_folds(layout, pieces)
     plain = way_of(layout) is USUAL and all(not p.opened and p.turned == 0 for p in places)
-    plain = plain and all(piece.on_fold and not piece.starts_off for piece in pieces)
+    plain = plain and all(piece.on_fold and not piece.starts_off for piece in laid)
     found = []
     for piece in pieces:
+        if piece.other_cloth:
+            found.append(_by_itself(piece))
+            continue
         own = [(place, laying) for place, laying in zip(places, layings, strict=True) if place.piece == piece.name]
         first = own[0][0]
         kind = _kind(piece, first)
@@ -90,6 +89,13 @@ def lyings(pieces: Sequence[Piece], layout: Layout | None, tape: Tape) -> tuple[
         spots = tuple(_spot(kind, place, laying, layout, folds) for place, laying in own)
         found.append(Lying(kind, first.layers, spots, base, plain, way_of(layout).doubled and first.layers == 1))
     return tuple(found)
+
+
+def _by_itself(piece: Piece) -> Lying:
+    """How a piece lies that no layout places."""
+    if piece.on_fold:
+        return Lying("fold", 2, (), "the fold", True)
+    return Lying("half", 2 if piece.cut > 1 else 1, (), piece.straight, True, piece.cut == 1)
 
 
 def _kind(piece: Piece, place: Place) -> Kind:

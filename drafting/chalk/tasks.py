@@ -95,7 +95,8 @@ class FoldAndBegin:
     """The cloth is folded lengthwise and 0 is chalked at the top; the simplest way of laying.
 
     `washing` is said before the first piece and empty later; `again` is true from the second piece on. `laid` says
-    that a layout tells how the cloth is folded. `begins` and `first` as in Begin.
+    that a layout tells how the cloth is folded. `begins` and `first` as in Begin. A piece of `other_cloth` is begun on
+    that; `again` is true from the second piece of it on.
     """
 
     label: str
@@ -106,6 +107,7 @@ class FoldAndBegin:
     line: ChalkLine
     begins: Reading | None
     first: str
+    other_cloth: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -326,15 +328,17 @@ class TrimEdge:
 class LayAgain:
     """A further place of a piece that is cut more than once: the first is laid there and chalked round.
 
-    `number` is 2 for the second place. `over` says that it is turned over. `lines` are the guides carried over.
+    `number` is 2 for the second place. `over` says that it is turned over. `lines` are the guides carried over. One of
+    `other_cloth` has no spot: it follows the first one on the fold.
     """
 
     label: str
     number: int
     lying: Lying
-    spot: Spot
+    spot: Spot | None
     over: bool
     lines: tuple[str, ...]
+    other_cloth: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from drafting.cloth import SPARE
 from drafting.contract.judging import Value, Way, Words, millimetres
+from drafting.contract.pieces import of_the_cloth
 from drafting.contract.set_out import SetOut
 from drafting.layout import USUAL, fits_across, way_name
 from drafting.layout.buying import WIDTHS
@@ -21,7 +22,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 
     It warns too where the way that is told would not take it on cloth narrower by SPARE.
     """
-    value = max(piece.width for piece in draft.pieces)
+    value = max(piece.width for piece in of_the_cloth(draft.pieces))
     limit = draft.cloth.usable_width / 2
     ways = fits_across(draft.pieces, draft.cloth)
     folded = [way for way in ways if way == USUAL.key]
@@ -43,7 +44,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if value <= limit + 1e-6:
         says = "The pieces do not fit on this cloth in the way that you chose."
     else:
-        widest = max(draft.pieces, key=lambda piece: piece.width)
+        widest = max(of_the_cloth(draft.pieces), key=lambda piece: piece.width)
         what = f"the {widest.reaches} is {words(value - limit)} too long for its width"
         if not widest.reaches:
             what = f"the {lower_first(widest.label)} is {words(value - limit)} too wide for it"
@@ -53,7 +54,8 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 
 def widths(draft: SetOut) -> list[Value]:
     """Cloth widths that are sold and wide enough folded in half."""
-    needed = 2 * max(piece.width for piece in draft.pieces) + draft.cloth.width - draft.cloth.usable_width + SPARE
+    widest = max(piece.width for piece in of_the_cloth(draft.pieces))
+    needed = 2 * widest + draft.cloth.width - draft.cloth.usable_width + SPARE
     wide = [width for width in (*WIDTHS["cm"], *WIDER) if width >= needed]
     return [millimetres(wide[0])] if wide else []
 

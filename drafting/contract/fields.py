@@ -11,7 +11,7 @@ from typing import Literal
 from drafting.contract.set_out import SetOut
 from drafting.person.measures import Kind
 
-FieldKind = Literal["choice", "choice_or_length", "length", "slide", "degrees"]
+FieldKind = Literal["choice", "choice_or_length", "length", "slide", "degrees", "percent"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +45,9 @@ class Field:
 
     kind: "choice" is one of `options`; "choice_or_length" one of them or a length of one's own, which is then typed
     beside `length_words`; "length" is typed; "slide" is a length from `low` to `high` mm and "degrees" an angle between
-    them, both on a slider between the words of `ends`. `usual` is what holds while nothing is chosen: an option, or the
-    place of a slider. `option_words` may say the words of an option anew, as it depends on what else is chosen.
+    them, both on a slider between the words of `ends`; "percent" is a number from `low` to `high`, typed.
+    `usual` is what holds while nothing is chosen: an option, a percentage, or the place of a slider. `option_words` may
+    say the words of an option anew, as it depends on what else is chosen.
     A `signed` length may be below zero. `drafted` finds in a draft the length, mm, that was worked out where it was
     left open, and `begins` is that length before there is a draft. `explains` and `explained_by` are words of the trade
     that a person may ask about, after and before the field.

@@ -5,6 +5,7 @@ its cut line (of a scooped neck: level with its highest place), so no coordinate
 Everything here lies on the cloth as it is cut: shrinkage is already in.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -204,7 +205,8 @@ class Piece:
     `fine` says that all its readings are in the finest steps of the tape, whatever step was chosen.
     `straight` is what the line is called that "across" counts from where that is no fold. `written` are the levels, mm
     down, near which its name and its grain are written; None where any place will do. `reaches` names the part that
-    reaches farthest across ("sleeve"), where that is not the piece itself.
+    reaches farthest across ("sleeve"), where that is not the piece itself. `other_cloth` is what it is cut of ("rib")
+    where that is not the cloth of the garment: it is chalked like any piece, but not laid with the others.
     """
 
     name: str
@@ -231,6 +233,7 @@ class Piece:
     written: tuple[float, float] | None = None
     reaches: str = ""
     fine: bool = False
+    other_cloth: str = ""
 
     def level(self, key: str) -> float:
         """How far down a level lies on the cloth as cut, mm."""
@@ -287,5 +290,11 @@ class FinishedFigure:
 
 
 def counted(piece: Piece) -> str:
-    """A number and the piece: "1 front", "2 lower sleeves"."""
-    return f"{piece.cut} {lower_first(piece.label)}{'s' if piece.cut > 1 else ''}"
+    """A number and the piece: "1 front", "2 lower sleeves", "2 cuffs of rib"."""
+    many = f"{piece.cut} {lower_first(piece.label)}{'s' if piece.cut > 1 else ''}"
+    return f"{many} of {piece.other_cloth}" if piece.other_cloth else many
+
+
+def of_the_cloth(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """The pieces that are cut of the garment's own cloth, and so are laid on it."""
+    return tuple(piece for piece in pieces if not piece.other_cloth)

@@ -122,10 +122,11 @@ def piece_drawing(
 
 
 def cut_words(piece: Piece, whole: bool = False) -> str:
-    """How many to cut, in words: "cut 1 on the fold", or "cut 1, laid whole"."""
+    """How many to cut, in words: "cut 1 on the fold", "cut 1, laid whole", or "cut 2 of rib on the fold"."""
     if whole and piece.on_fold:
         return f"cut {piece.cut}, laid whole"
-    return f"cut {piece.cut} on the fold" if piece.on_fold else f"cut {piece.cut}"
+    of = f" of {piece.other_cloth}" if piece.other_cloth else ""
+    return f"cut {piece.cut}{of} on the fold" if piece.on_fold else f"cut {piece.cut}{of}"
 
 
 def key_drawing(*, scale: float = 1.0, columns: int = 1, wide: float = 56.0) -> Drawing:

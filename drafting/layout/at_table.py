@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from drafting.contract.pieces import Piece, counted
+from drafting.contract.pieces import Piece, counted, of_the_cloth
 from drafting.layout.laying_words import BEGINS, CUT, HALF, TOP, How
 from drafting.layout.offers import ONLY_PLAIN
 from drafting.layout.places import Layout, Place
@@ -162,6 +162,7 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
 
 
 def _count(pieces: Sequence[Piece]) -> str:
-    total = sum(piece.cut for piece in pieces)
-    each = ", ".join(counted(piece) for piece in pieces)
+    laid = of_the_cloth(pieces)
+    total = sum(piece.cut for piece in laid)
+    each = ", ".join(counted(piece) for piece in laid)
     return f"{total} {'piece' if total == 1 else 'pieces'} in all: {each}."

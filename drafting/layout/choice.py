@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from drafting.cloth import ClothFacts
-from drafting.contract.pieces import Piece
+from drafting.contract.pieces import Piece, of_the_cloth
 from drafting.layout import bounds
 from drafting.layout.cost import HAND, cost, longest_for, rank, ranked, steps_bought
 from drafting.layout.places import FoldLine, Layout, Place
@@ -54,12 +54,13 @@ def search(
 ) -> Generator[Progress | None, None, tuple[Layout, ...]]:  # fmt: skip
     """Lays the pieces in every way and yields its Progress after each step, and None for a pause before it or within.
 
+    Pieces of another cloth are left out.
     Its value is the best of every way. The way taken comes first, then the others by length; of every way the plan is
     kept that is cheapest by the same sum. A cloth of known length takes only what fits on it. Where `only` one is asked
     for, the cheapest or the shortest of all, it is the very same as among all, comes alone and is found sooner. `work`
     counts, and ends the search when it is spent: what was found is then told. Pure and deterministic.
     """
-    work = work or Work()
+    work, pieces = work or Work(), of_the_cloth(pieces)
     planned: list[Plan] = []
     for way in ways or allowed_ways(cloth):
         planned += plans(pieces, cloth, way)
@@ -156,8 +157,8 @@ def left_out(cloth: ClothFacts, found: Iterable[Layout]) -> tuple[str, ...]:
 
 def fits_across(pieces: Sequence[Piece], cloth: ClothFacts, ways: Sequence[str] | None = None) -> tuple[str, ...]:
     """The ways in which the pieces go on a cloth of this width, however long; nothing is placed, so it is quick."""
-    endless = replace(cloth, length=None)
-    return tuple(way for way in ways or allowed_ways(endless) if plans(pieces, endless, way))
+    endless, laid = replace(cloth, length=None), of_the_cloth(pieces)
+    return tuple(way for way in ways or allowed_ways(endless) if plans(laid, endless, way))
 
 
 def shortest(pieces: Sequence[Piece], cloth: ClothFacts, work: Work | None = None) -> Steps[Layout | None]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from drafting.cloth import WIDTH_LIMIT, ClothFacts
-from drafting.contract.pieces import Piece
+from drafting.contract.pieces import Piece, of_the_cloth
 from drafting.geometry.point import Point
 from drafting.geometry.solve import most_whole
 from drafting.layout.buying import whole_length
@@ -98,6 +98,7 @@ def goes_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Ans
 
 def trying_on(pieces: Sequence[Piece], cloth: ClothFacts, remnant: Remnant) -> Steps[Answer]:
     """As `goes_on`, a step at a time."""
+    pieces = of_the_cloth(pieces)
     names = tuple(piece.name for piece in pieces)
     layout = yield from _best(pieces, cloth, remnant)
     if layout is not None:

@@ -57,7 +57,8 @@ class Band:
     it. `sewn_to` ends a sentence: "both long edges are sewn to the waist of the skirt."
     `ratio` is its length as a share of the ring, `height` its finished height. `allowance` lies along both long edges,
     `end_allowance` at the seam that closes it. `cut` is how many are cut, `marks` the places where it is pinned. `says`
-    is written beside the line: whole sentences, or nothing.
+    is written beside the line: whole sentences, or nothing. `other_cloth` is what it is cut of where that is not the
+    cloth of the garment.
     """
 
     name: str
@@ -71,6 +72,7 @@ class Band:
     marks: tuple[BandMark, ...] = ()
     cut: int = 1
     says: str = ""
+    other_cloth: str = ""
 
     @property
     def length(self) -> float:
@@ -121,7 +123,7 @@ def band_piece(band: Band, cloth: ClothFacts) -> Piece:
     ]
     return Piece(
         band.name, band.label, band.cut, True, cut.edges, cut.line, (), anchors(cut.line, wanted),
-        _notches(band, cut), stages=STAGES, guides=(_crease(band, cut),),
+        _notches(band, cut), stages=STAGES, guides=(_crease(band, cut),), other_cloth=band.other_cloth,
     )  # fmt: skip
 
 

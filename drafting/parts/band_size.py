@@ -19,8 +19,10 @@ CUFF_HEIGHT: Final = 60.0
 CUFF_HEIGHTS: Final = (30.0, 120.0)
 #: The end of a sleeve is at most this times its cuff. Our choice.
 CUFF_FULLNESS: Final = 1.3
-#: Length of a neck band as a share of its seam, and its finished height. Common practice, from memory.
+#: Length of a neck band as a share of its seam, of jersey and of rib, and its finished height. Common practice, from
+#: memory.
 NECK_RATIO: Final = 0.85
+NECK_RATIO_RIB: Final = 0.78
 NECK_BAND_HEIGHT: Final = 22.0
 NECK_BAND_HEIGHTS: Final = (15.0, 40.0)
 

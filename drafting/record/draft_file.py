@@ -142,7 +142,8 @@ class PieceRecord(_Record):
     `stages` are the stages of its chalking in their order; `zeros` says how far down a second 0 is chalked, where the
     tape is too short for the piece.
     `lies` says which way it lies on the cloth, null before it is laid. `laid_whole` says that both its halves are
-    chalked, so that the line it is drafted from is a centre and no fold.
+    chalked, so that the line it is drafted from is a centre and no fold. `other_cloth` is what the piece is cut of
+    ("rib") where that is not the cloth of the garment, else empty; it is then laid nowhere.
     """
 
     name: str
@@ -150,6 +151,7 @@ class PieceRecord(_Record):
     cut: int
     on_fold: bool
     laid_whole: bool
+    other_cloth: str
     lies: LiesRecord | None
     levels: dict[str, float]
     stitch_line: list[tuple[float, float]]
@@ -620,6 +622,7 @@ def _piece(piece: Piece, marked: PieceMarks | None, result: Result) -> PieceReco
         cut=piece.cut,
         on_fold=piece.on_fold,
         laid_whole=result.layout is not None and piece.name in result.layout.laid_whole,
+        other_cloth=piece.other_cloth,
         lies=None if result.layout is None else _lies(piece.name, result.layout, result.draft.pieces),
         levels={level.key: _mm(level.down) for level in piece.levels},
         stitch_line=[_pair(p) for p in piece.stitch_line],

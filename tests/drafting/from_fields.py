@@ -35,7 +35,7 @@ def each_choice(garment: Garment) -> Iterator[tuple[str, Data]]:
         values: list[Any] = [*field.values]
         if field.kind == "slide":
             values += [f"{mm:g} mm" for mm in (field.low, field.high(chosen))]
-        if field.kind == "degrees":
+        if field.kind in {"degrees", "percent"}:
             values += [field.low, field.high(chosen)]
         known = known_length(garment.name, field) if field.kind in {"length", "choice_or_length"} else None
         if known is not None:
@@ -52,7 +52,7 @@ def of_field(garment: str, field: Field) -> st.SearchStrategy[Any]:
         found.append(st.sampled_from(field.values))
     if field.kind == "slide":
         found.append(st.floats(field.low, field.high(chosen)).map(lambda mm: f"{mm:.1f} mm"))
-    if field.kind == "degrees":
+    if field.kind in {"degrees", "percent"}:
         found.append(st.floats(field.low, field.high(chosen)).map(lambda degrees: round(degrees, 1)))
     if field.kind in {"length", "choice_or_length"}:
         known = known_length(garment, field)

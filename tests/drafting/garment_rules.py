@@ -50,7 +50,7 @@ def values(field: Field, kind: str) -> list[Any]:
     found: list[Any] = [*field.values]
     if field.kind == "slide":
         found += [f"{value:g} mm" for value in (field.low, field.high(chosen))]
-    if field.kind == "degrees":
+    if field.kind in {"degrees", "percent"}:
         found += [field.low, field.high(chosen)]
     if field.begins is not None:
         found.append(f"{field.begins:g} mm")
@@ -88,6 +88,8 @@ def fields_are_said(garment: Garment) -> None:
             chosen = Chosen({}, kind)  # type: ignore[arg-type]
             usual = field.usual(chosen)
             assert not field.values or usual in (*field.values, ""), f"{field.key} is usually {usual!r}"
+            if field.kind == "percent":
+                assert field.low <= float(usual) <= field.high(chosen), field.key
             if field.kind in {"slide", "degrees"}:
                 assert field.low <= float(usual) <= 10 * field.high(chosen), field.key
                 assert field.low < field.high(chosen), field.key

@@ -21,7 +21,7 @@ from drafting.contract.set_out import SetOut
 from drafting.garments import garments
 from drafting.geometry.point import Point
 from drafting.problems import Check
-from tests.drafting import first_garment_rules, second_garment_rules
+from tests.drafting import first_garment_rules
 from tests.drafting.sewn import SMOOTH, Sewn
 from tests.drafting.shaped import line
 
@@ -37,8 +37,6 @@ SLANT = 0.035
 OWN: dict[str, tuple[Callable[[SetOut], None], ...]] = {
     "cut_in_one": (first_garment_rules.pieces_are_those_asked_for, first_garment_rules.girths_are_met),
 }
-#: Edges that are sewn to something that is no piece, by garment.
-BOUGHT: dict[str, Callable[[SetOut], frozenset[tuple[str, str]]]] = {"drop_shoulder": second_garment_rules.sewn_to_rib}
 #: Checks that nothing may ever miss: the draft would be at fault.
 NEVER_MISSED = {"as_asked", "seams_equal", "edges_true", "outline_simple"}
 
@@ -338,7 +336,7 @@ def notches_lie_on_their_edges(draft: SetOut) -> None:
 
 
 def sewn_up(draft: SetOut) -> Sewn:
-    return Sewn(draft, BOUGHT.get(draft.garment, lambda draft: frozenset())(draft))
+    return Sewn(draft)
 
 
 def nothing_is_left_over(draft: SetOut) -> None:

@@ -37,9 +37,8 @@ class Laid:
 class Sewn:
     """The pieces of a draft and what is sewn to what."""
 
-    def __init__(self, draft: SetOut, bought: frozenset[tuple[str, str]] = frozenset()) -> None:
-        """`bought` are the edges that are sewn to something that is no piece of it, such as a rib."""
-        self.draft, self.bought = draft, bought
+    def __init__(self, draft: SetOut) -> None:
+        self.draft = draft
         self.pieces = {piece.name: piece for piece in draft.pieces}
         self._scale = 1 - draft.cloth.shrink_across, 1 - draft.cloth.shrink_along
 
@@ -170,7 +169,6 @@ class Sewn:
         for piece in self.pieces.values():
             for edge in piece.edges:
                 free = edge.turned or edge.allowance == 0 or self.folded_over(piece, edge)
-                free = free or (piece.name, edge.name) in self.bought
                 if free == ((piece.name, edge.name) in self.sewn_edges):
                     how = "is sewn, though it is free" if free else "hangs loose"
                     yield f"the edge {edge.name} of the {piece.name} {how}"

@@ -54,6 +54,29 @@ def girth(found: SetOut | Result, at: str) -> float:
     return next(one.girth for one in found.girths if one.at == at)
 
 
+@pytest.mark.parametrize(("rib", "holds"), [(None, False), (40, False), (80, True)])
+def test_a_waistband_of_rib_holds_by_itself_where_the_rib_goes_over_the_hip(rib: int | None, holds: bool) -> None:
+    """CALC: 0.92 x waist x (1 + 0.8 x stretch) against the hip and 1 cm, on cloth of 40 %."""
+    style = {} if rib is None else {"band_cloth": "rib", "band_stretch": rib}
+    found = draft(BODIES["median woman"], style)
+    body, stretch = found.draft.body, 40 if rib is None else rib
+    assert (0.92 * body.waist_girth * (1 + 0.8 * stretch / 100) >= body.hip_girth + 10) == holds
+    assert (found.draft.facts["band_is_jersey"] > 0) == holds
+    band = next(one for one in found.draft.pieces if one.name == "waistband")
+    assert band.other_cloth == ("" if rib is None else "rib")
+    assert (band.name in {place.piece for place in found.layout.places}) == (rib is None)
+    what = f"rib that stretches by {rib} % or more"
+    assert any(one.what.startswith(what) for one in found.draft.after_cut.buy) == (rib is not None)
+
+
+def test_a_waistband_that_does_not_pass_is_offered_a_rib() -> None:
+    data = bodies.order(MEDIAN, {"waistband": "jersey"}, garment="circle_skirt")
+    found = make(bodies.read(data))
+    check = next(one for one in found.checks if one.id == "band_passes_hip")
+    assert check.result == "stop"
+    assert any(way.says == "Cut the waistband of a rib, which stretches more." for way in check.ways_out)
+
+
 def swing(piece: Piece, edge: str) -> Swing:
     found = piece.edge(edge).swing
     assert found is not None

@@ -56,6 +56,37 @@ def test_the_hand_passes_cuff_and_sleeve_end(stretch, fit):
         assert passes.value <= girth(result, "cuff") * (1 + 0.8 * stretch / 100) + 0.5
 
 
+def test_bands_of_a_rib_are_sized_by_its_stretch_and_cut_of_it():
+    """CALC: a rib of 90 % lets a band of 0.78 pass whatever the neck of cloth passes; 0.85 of jersey does not."""
+    style = {"neck_height": 0, "neck_finish": "band", "sleeve_finish": "cuff", "length": "hip"}
+    own, rib = drafted(style), drafted({**style, "band_cloth": "rib", "band_stretch": 90})
+    turned = drafted({"neck_height": 0, "length": "hip"})
+    assert girth(rib, "neck") == pytest.approx(girth(turned, "neck"), abs=0.5), "the neck is as it is without a band"
+    assert girth(own, "neck") > girth(rib, "neck") + 10
+    assert girth(rib, "neck_band") == pytest.approx(0.78 * girth(rib, "neck"), abs=1.0)
+    assert girth(own, "neck_band") == pytest.approx(0.85 * girth(own, "neck"), abs=2.0)
+    assert [one.name for one in rib.draft.pieces if one.other_cloth == "rib"] == ["neck_band", "cuff"]
+    assert not [one for one in own.draft.pieces if one.other_cloth]
+    assert any(one.what.startswith("rib that stretches by 90 % or more") for one in rib.draft.after_cut.buy)
+    assert not any(one.what.startswith("rib") for one in own.draft.after_cut.buy)
+
+
+@pytest.mark.parametrize(("stretch", "longer"), [(20, True), (200, False)])
+def test_the_head_and_the_hand_pass_bands_of_any_rib(stretch, longer):
+    """At 80 % of the rib's own stretch; a rib that hardly gives is longer than its ratio for the head."""
+    style = {"neck_height": 0, "neck_finish": "band", "sleeve_finish": "cuff", "band_cloth": "rib"}
+    cloth, tape = {"stretch_across": 60}, {"unit": "in", "step": "1/4"}
+    result = drafted({**style, "band_stretch": stretch}, cloth=cloth, tape=tape)
+    draft = result.draft
+    for at, needed in (("neck_band", head_needs(draft.body)), ("cuff", hand_needs(draft.body))):
+        assert girth(result, at) * (1 + 0.8 * stretch / 100) >= needed - 0.1, at
+    for check in result.checks:
+        if check.id in {"head_passes_neck", "hand_passes_sleeve"}:
+            assert check.result == "pass", check
+    plain = drafted({"neck_height": 0}, cloth=cloth, tape=tape)
+    assert (girth(result, "neck") > girth(plain, "neck") + 1) == longer
+
+
 def test_cuffs_are_sewn_to_the_end_of_the_sleeve_or_of_a_lower_sleeve():
     whole = drafted({"sleeve_finish": "cuff"})
     seam = next(seam for seam in whole.draft.seams if seam.one[0].edge == "cuff_edge")

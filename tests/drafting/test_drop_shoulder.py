@@ -17,6 +17,7 @@ from drafting.garments.drop_shoulder.rules import ARM_ROOM, NOTCH_AT
 from drafting.garments.drop_shoulder.set_out import full_bust
 from drafting.garments.drop_shoulder.upper import cap_curve
 from drafting.geometry.point import Point
+from drafting.layout import at_table
 from drafting.order import Result, glance, make, read_order
 from drafting.units import Tape
 from tests.drafting.bodies import BODIES, KNIT, bdims, order
@@ -273,15 +274,71 @@ def test_what_does_not_go_together_is_refused_at_its_field(style, field):
     assert [problem.field for problem in problems if problem.severity == "refuse"] == [field]
 
 
-def test_bands_of_a_rib_are_no_pieces_but_are_told_and_bought():
-    result = drafted(dict(GARMENT.cases["rib bands"].style))
-    assert [one.name for one in result.draft.pieces] == ["front", "back", "sleeve"]
-    after = result.draft.after_cut
-    assert after.order[0].key == "rib"
-    assert [one for one in after.buy if one.what.startswith("rib")]
-    band = girth(result, "neck_band")
-    assert f"{(band + 20) / 10:.1f} cm long" in after.order[0].says
+@pytest.fixture(scope="module")
+def ribbed() -> Result:
+    style = dict(GARMENT.cases["rib bands"].style)
+    found, _ = read_order(order({"kind": "woman", "measures": WOMAN}, style, garment="drop_shoulder", tape=FINE))
+    assert found is not None
+    return make(found, with_ways_out=False)
+
+
+def test_bands_of_a_rib_are_pieces_that_are_chalked_and_cut_of_the_rib(ribbed):
+    result = ribbed
+    assert [one.name for one in result.draft.pieces if one.other_cloth == "rib"] == ["neck_band", "cuff", "hem_band"]
+    assert {place.piece for place in result.layout.places} == {"front", "back", "sleeve"}
+    assert [one.piece for one in result.plan.pieces if one.marks] == [one.name for one in result.draft.pieces]
+    rib = next(one for one in result.draft.after_cut.buy if one.what.startswith("rib that stretches by 90 % or more"))
+    cut = {name: piece(result, name) for name in ("neck_band", "cuff", "hem_band")}
+    # The hem band is longest; both cuffs lie beside each other in its length, the neck band in a row of its own.
+    assert rib.length == pytest.approx(sum(one.height for one in cut.values()) + 50.0, abs=1.0)
+    assert f"at least {2 * cut['hem_band'].width / 10:.1f} cm wide" in rib.what
     assert {"neck_band", "cuff", "hem_band"} <= {one.at for one in result.draft.girths}
+
+
+def test_a_rib_that_stretches_less_is_cut_longer_where_something_must_pass():
+    long = {
+        stretch: girth(drafted({"band_cloth": "rib", "band_stretch": stretch, "sleeve_finish": "cuff"}), "cuff")
+        for stretch in (20, 60, 200)
+    }
+    assert long[20] > long[60] == pytest.approx(long[200]), "only a rib of 20 % must be longer than the wrist asks for"
+    # Hand 18.6 and 2 to spare, at 80 % of the stretch (hand and room as in the reference figures).
+    assert long[20] * (1 + 0.8 * 0.20) == pytest.approx(206.0, abs=3.0)
+
+
+@pytest.mark.parametrize(("stretch", "refused"), [(19.9, True), (20, False), (200, False), (200.1, True)])
+def test_what_a_rib_may_stretch_by_has_limits(stretch, refused):
+    style = {"band_cloth": "rib", "band_stretch": stretch}
+    found, problems = read_order(order({"kind": "woman", "measures": WOMAN}, style, garment="drop_shoulder"))
+    assert (found is None) == refused
+    assert any(problem.field == "style.band_stretch" for problem in problems) == refused
+
+
+def test_the_stretch_of_a_rib_is_told_to_count_for_nothing_where_no_rib_is_chosen():
+    found, problems = read_order(
+        order({"kind": "woman", "measures": WOMAN}, {"band_stretch": 90}, garment="drop_shoulder")
+    )
+    assert found is not None
+    assert [(problem.field, problem.severity) for problem in problems] == [("style.band_stretch", "warn")]
+
+
+def test_the_rib_is_begun_by_itself_and_both_cuffs_are_chalked_on_it(ribbed):
+    result = ribbed
+    said = {name: [one for one in result.plan.steps if one.piece == name] for name in ("front", "cuff", "hem_band")}
+    said["neck_band"] = [one for one in result.plan.steps if one.piece == "neck_band"]
+    assert said["neck_band"][0].says.startswith("Take the rib, washed or not as the cloth is")
+    assert said["cuff"][0].says.startswith("Square the end of the rib again. Fold it as before. Chalk 0 at the top")
+    assert [one.piece for one in result.plan.steps if one.title == "If something moved"] == ["front"]
+    assert said["cuff"][-1].title == "The second cuff"
+    assert said["cuff"][-1].says.startswith("Lay the first one on the rib again, still folded, fold to fold.")
+    assert "rib, washed" not in " ".join(one.says for one in said["front"])
+    assert said["hem_band"][-1].says.startswith("8 pieces in all: 1 front on the fold, 1 back on the fold, ")
+    assert "2 cuffs of rib on the fold" in said["hem_band"][-1].says
+
+
+def test_the_count_at_the_cloth_leaves_out_what_is_cut_of_the_rib(ribbed):
+    result = ribbed
+    told = at_table(result.layout, result.draft.pieces, result.ready.tape)
+    assert told.count == "4 pieces in all: 1 front, 1 back, 2 sleeves."
 
 
 def test_a_sleeve_with_a_cuff_is_as_long_as_asked_with_it():

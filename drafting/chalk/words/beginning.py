@@ -20,14 +20,18 @@ _COUNTED: tuple[Counts, ...] = ("down", "down_second", "down_third")
 def fold_and_begin(task: FoldAndBegin, tape: Tape) -> Said:
     """Squaring, folding and the one 0, the cloth folded lengthwise."""
     end = "Square the end of the cloth again." if task.again else "Square the end of the cloth."
-    base = task.lying.base
+    base, fold = task.lying.base, _FOLD
+    if task.other_cloth:
+        cloth = task.other_cloth
+        end = f"Take the {cloth}, washed or not as the cloth is: its marks hold the same shrinkage. Square its end."
+        if task.again:
+            end, fold = f"Square the end of the {cloth} again.", "Fold it as before."
     if task.lying.kind == "half":
         lay = f"Lay {the(task.label)} away from the fold, its straight edge along the grain: {base}."
         zero = f"Chalk 0 at the top of {base}. Measure every mark from there: across from it, down from 0."
-        fold = f"{_FOLD} {lay}"
+        fold = f"{fold} {lay}"
     else:
         zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0."
-        fold = _FOLD
     says = _sentences(task.washing, end, fold, zero, _line_begins(task.line, task.begins, base, tape))
     beside = zero if task.laid else f"{end} {fold} {zero}"
     return Said("Prepare", says, (task.first,), beside=beside)

@@ -93,7 +93,7 @@ def _from_zero(down: Reading) -> str:
 
 def lay_again(task: LayAgain, tape: Tape) -> Said:
     """The further places of a piece that is cut more than once: the first one is laid there and chalked round."""
-    if task.lying.kind == "across":
+    if task.spot is not None and task.lying.kind == "across":
         lay = f"{fold_across(task.spot, tape)} Lay the first one on it, still folded, fold to fold."
     elif task.over:
         lay = "Lay the first one on the cloth, turned over, so that the two are a pair."
@@ -102,6 +102,9 @@ def lay_again(task: LayAgain, tape: Tape) -> Said:
     carried = listed(["every notch", *(f"the {line}" for line in task.lines)])
     end = f"Chalk round it, carry {carried} over, and cut."
     title = f"The {ordinal(task.number)} {lower_first(task.label)}"
+    if task.spot is None:
+        lay = f"Lay the first one on the {task.other_cloth} again, still folded, fold to fold."
+        return Said(title, f"{lay} {end}", beside=f"{lay} {end}", rest=f"{lay} {end}")
     says = f"{lay} {_zero(task.spot, tape)} {end}"
     return Said(title, says, beside=f"{lay} {end}", rest=f"{lay} {_down(task.spot)} {end}")
 

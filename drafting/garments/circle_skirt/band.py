@@ -1,4 +1,4 @@
-"""The waistband of `circle_skirt`: a band of jersey that holds by itself, or a casing with elastic."""
+"""The waistband of `circle_skirt`: a band of jersey or rib that holds by itself, or a casing with elastic."""
 
 import math
 from dataclasses import dataclass
@@ -9,6 +9,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.circle_skirt.panel import Ring, hip_needs, shares
 from drafting.garments.circle_skirt.style import Choices
 from drafting.parts.band import Band, BandMark, quarter_marks
+from drafting.parts.rib import band_stretch, other_cloth
 from drafting.person.measures import Body
 
 #: A band of jersey as a share of the waist of the body, so that it holds. Our choice: between the 0.90 and 0.95 that
@@ -49,10 +50,12 @@ def chalked_band(length: float, allowance: float, cloth: ClothFacts, chalked: Ch
     return 2 * fine.chalked(length / 2, allowance, cloth.shrink_across)
 
 
-def jersey_passes(body: Body, cloth: ClothFacts, allowance: float, chalked: ChalkedLine) -> bool:
-    """Whether a band of jersey goes over the hip by its own stretch, which is the one across the cloth."""
+def band_passes(
+    body: Body, cloth: ClothFacts, allowance: float, chalked: ChalkedLine, rib: float | None = None
+) -> bool:
+    """Whether a band that holds by itself goes over the hip by its own stretch: its length lies across its cloth."""
     length = chalked_band(jersey_length(body), allowance, cloth, chalked)
-    return length * passing_factor(cloth.across) >= hip_needs(body)
+    return length * passing_factor(band_stretch(rib, cloth)) >= hip_needs(body)
 
 
 def _height(choices: Choices, cloth: ClothFacts, allowance: float, chalked: ChalkedLine) -> float:
@@ -68,7 +71,7 @@ def waistband(body: Body, choices: Choices, cloth: ClothFacts, ring: Ring, chalk
     """The waistband that was asked for; left to us, jersey where it passes over the hip and else a casing."""
     jersey = choices.waistband == "jersey"
     if choices.waistband == "auto":
-        jersey = jersey_passes(body, cloth, ring.waist, chalked)
+        jersey = band_passes(body, cloth, ring.waist, chalked, choices.rib)
     length = jersey_length(body) if jersey else ring.seam
     height = _height(choices, cloth, ring.waist, chalked)
     marks = tuple(
@@ -79,7 +82,7 @@ def waistband(body: Body, choices: Choices, cloth: ClothFacts, ring: Ring, chalk
     )  # fmt: skip
     band = Band(
         "waistband", "Waistband", "the waist of the skirt", ring.seam, length / ring.seam, height,
-        ring.waist, ring.waist, marks or quarter_marks(ring.seam),
+        ring.waist, ring.waist, marks or quarter_marks(ring.seam), other_cloth=other_cloth(choices.rib),
     )  # fmt: skip
     elastic = 0.0 if jersey else ELASTIC_RATIO * body.waist_girth
     stretch = 0.0 if jersey else max(0.0, hip_needs(body) / elastic - 1)

@@ -17,6 +17,7 @@ CASES: Final[dict[str, Case]] = {
     "quarter in one": Case({"circle": "quarter", "panels": "1", "length": "mid_thigh"}),
     "casing": Case({"waistband": "casing", "waistband_height": "60 mm"}),
     "jersey": Case({"waistband": "jersey", "waistband_height": "25 mm"}, {"stretch_across": 100, "stretch_along": 80}),
+    "band of rib": Case({"waistband": "jersey", "band_cloth": "rib", "band_stretch": 120}),
     "unwashed": Case({"circle": "three_quarter"}, {"shrink_across": 3, "shrink_along": 3}),
     "shrinks unevenly": Case({}, {"shrink_across": 2, "shrink_along": 5}),
     "large allowances": Case({"allowances": {"waist": "20 mm", "side": "25 mm", "hem": "30 mm"}}),

@@ -6,6 +6,7 @@ from typing import Final
 from drafting.contract.fields import Field, Option, Preset
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.style import ALLOWANCES, MOST_PIECES
+from drafting.parts.rib import rib_fields
 
 _EDGES: Final = {
     "waist": "Allowance, waist and waistband",
@@ -39,13 +40,14 @@ FIELDS: Final[tuple[Field, ...]] = (
     ),
     Field(
         "waistband", "choice", "Waistband",
-        _options(auto="As the cloth allows", jersey="Jersey, holds by itself", casing="Casing with elastic"),
+        _options(auto="As the cloth allows", jersey="Holds by itself", casing="Casing with elastic"),
         lambda chosen: "auto",
     ),
     Field(
         "waistband_height", "length", "Height of the waistband, finished",
         drafted=_band_height,
     ),
+    *rib_fields(lambda chosen: chosen("waistband", "auto") != "casing"),
     Field(
         "panels", "choice", "Panels",
         (Option("auto", "As few as go on the cloth"),

@@ -18,6 +18,7 @@ from drafting.garments.circle_skirt.panel import chalked_waist, hip_needs, small
 from drafting.garments.circle_skirt.sewing import after_cut
 from drafting.garments.circle_skirt.style import ALLOWANCES, Choices
 from drafting.garments.circle_skirt.worn import worn
+from drafting.parts.rib import band_stretch
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
@@ -40,6 +41,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         "waist_stretch": smaller_stretch(cloth),
         "band_length": held.band.length,
         "band_is_jersey": float(held.jersey),
+        "band_stretch": band_stretch(choices.rib, cloth),
         "elastic": held.elastic,
         "elastic_stretch": held.elastic_stretch,
         "hip_needs": hip_needs(body),
@@ -67,7 +69,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         _figures(parts),
         tuple(adjusted),
         facts,
-        after_cut=after_cut(parts, chalked.tape.unit),
+        after_cut=after_cut(parts, chalked.tape.unit, choices.rib),
         asked=_asked(parts, choices),
         worn=worn(parts),
         from_shoulders=False,

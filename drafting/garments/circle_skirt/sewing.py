@@ -10,6 +10,7 @@ from typing import Final
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.circle_skirt.band import Waistband
 from drafting.garments.circle_skirt.lay_out import Parts
+from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import THREAD, Say, bought, needle, not_washed, pulled_by, stitch
 from drafting.units import Unit
 
@@ -23,8 +24,8 @@ ELASTIC_STEP: Final = 10
 NAMES: Final = {1: "the centre back seam", 2: "both side seams"}
 
 
-def after_cut(parts: Parts, unit: Unit) -> AfterCut:
-    """What follows the cut."""
+def after_cut(parts: Parts, unit: Unit, rib: float | None = None) -> AfterCut:
+    """What follows the cut; `rib` is the stretch of the rib that the waistband is cut of."""
     say = Say(unit)
     return AfterCut(
         needle(parts.cloth),
@@ -32,7 +33,7 @@ def after_cut(parts: Parts, unit: Unit) -> AfterCut:
         stitch(parts.cloth, say, (pulled_at_waist(parts), "the waist is stretched over the hip")),
         tuple(_order(parts, say)),
         tuple(_try_on(parts, say)),
-        tuple(_buy(parts, say)),
+        (*_buy(parts, say), *rib_to_buy((parts.waistband.band,), rib, parts.cloth, say)),
         tuple(_before(parts, say)),
     )
 

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
 from drafting.parts.reading import Length, StyleReader
+from drafting.parts.rib import BandCloth, read_rib
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import Unit
@@ -44,6 +45,8 @@ class Style(BaseModel):
     length: Length = "knee"
     waistband: Literal["auto", "jersey", "casing"] = "auto"
     waistband_height: Length | None = None
+    band_cloth: BandCloth = "own"
+    band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     panels: Literal["auto", "1", "2", "3", "4", "5", "6", "7", "8"] = "auto"
     allowances: Allowances = Allowances()
 
@@ -57,6 +60,7 @@ class Choices:
     """A style read for one body, in millimetres. None means: to be worked out.
 
     `circle` is the share of a whole circle; `length` runs from the waist seam to the hem, `band_height` is finished.
+    `rib` is the stretch of the rib that the waistband is cut of, None where it is cut of the same cloth.
     """
 
     circle: float
@@ -68,6 +72,7 @@ class Choices:
     waist: float
     side: float
     hem: float
+    rib: float | None = None
     band_height_given: bool = False
     allowances_given: frozenset[str] = frozenset()
 
@@ -111,6 +116,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         waistband=style.waistband,
         band_height=usual if height is None else height,
         panels=panels,
+        rib=read_rib(read, style.band_cloth, style.band_stretch),
         band_height_given=height is not None,
         allowances_given=frozenset(key for key in allowances if getattr(style.allowances, key) is not None),
         **allowances,

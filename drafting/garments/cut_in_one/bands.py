@@ -14,9 +14,11 @@ from drafting.parts.band_size import (
     CUFF_FULLNESS,
     CUFF_ROOM,
     NECK_RATIO,
+    NECK_RATIO_RIB,
     band_height,
     band_length,
 )
+from drafting.parts.rib import band_stretch, other_cloth
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs, head_needs
 
@@ -30,7 +32,8 @@ def with_cuff(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedL
         return choices, 0.0
     share = min(choices.sleeve_length / body.arm_length, 1.0)
     round_arm = sleeves.arm_girth_at(body, share) + CUFF_ROOM[choices.fit]
-    girth = band_length(round_arm, hand_needs(body) / passing_factor(cloth.across), math.inf, cloth, chalked)
+    stretch = band_stretch(choices.rib, cloth)
+    girth = band_length(round_arm, hand_needs(body) / passing_factor(stretch), math.inf, cloth, chalked)
     height = choices.cuff
     if not choices.cuff_given:
         height = band_height(height, choices.sleeve_end, cloth, chalked)
@@ -52,14 +55,22 @@ def cuff_band(choices: Choices, allowance: float, end_girth: float, cuff: float)
     if choices.cuff is None or cuff <= 0:
         return None
     return Band(
-        "cuff", "Cuff", "the sleeve", end_girth, cuff / end_girth, choices.cuff, allowance, BAND_ALLOWANCE, cut=2
+        "cuff", "Cuff", "the sleeve", end_girth, cuff / end_girth, choices.cuff, allowance, BAND_ALLOWANCE, cut=2,
+        other_cloth=other_cloth(choices.rib),
     )  # fmt: skip
 
 
 def neck_ring(body: Body, choices: Choices, cloth: ClothFacts) -> float:
     """How long a scooped neck must be for the head: through its edge, or through its band."""
-    needed = head_needs(body) / passing_factor(cloth.across)
-    return needed / NECK_RATIO if choices.neck_band is not None else needed
+    ring = head_needs(body) / passing_factor(cloth.across)
+    if choices.neck_band is None:
+        return ring
+    return max(ring, head_needs(body) / passing_factor(band_stretch(choices.rib, cloth)) / _neck_ratio(choices))
+
+
+def _neck_ratio(choices: Choices) -> float:
+    """Length of the neck band as a share of the neck."""
+    return NECK_RATIO if choices.rib is None else NECK_RATIO_RIB
 
 
 def neck_band(
@@ -68,14 +79,14 @@ def neck_band(
     """The band of a scooped neck of this ring; the head passes it as it will be chalked."""
     if choices.neck_band is None:
         return None
-    needed = min(head_needs(body) / passing_factor(cloth.across), ring)
-    length = band_length(NECK_RATIO * ring, needed, ring, cloth, chalked)
+    needed = min(head_needs(body) / passing_factor(band_stretch(choices.rib, cloth)), ring)
+    length = band_length(_neck_ratio(choices) * ring, needed, ring, cloth, chalked)
     height = choices.neck_band
     if not choices.neck_band_given:
         height = band_height(height, allowance, cloth, chalked)
     return Band(
         "neck_band", "Neck band", "the neck", ring, length / ring, height, allowance, BAND_ALLOWANCE,
-        quarter_marks(ring),
+        quarter_marks(ring), other_cloth=other_cloth(choices.rib),
     )  # fmt: skip
 
 

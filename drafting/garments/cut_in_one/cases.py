@@ -28,6 +28,9 @@ CASES: Final[dict[str, Case]] = {
     "high cuff, band at a scooped neck": Case(
         {"sleeve_finish": "cuff", "cuff_height": "8 cm", "neck_height": 0, "neck_finish": "band", "overarm_angle": 10}
     ),
+    "bands of rib": Case(
+        {"sleeve_finish": "cuff", "neck_height": 0, "neck_finish": "band", "band_cloth": "rib", "length": "hip"}
+    ),
     "cuff on a joined sleeve": Case({"sleeve_finish": "cuff", "lower_sleeve": "joined"}),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}

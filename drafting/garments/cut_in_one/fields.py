@@ -13,6 +13,7 @@ from drafting.garments.cut_in_one.style import (
     sides_are_straight,
     usual_overarm,
 )
+from drafting.parts.rib import rib_fields
 from drafting.units import CM, read_length
 
 
@@ -192,6 +193,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     Field("sleeve_finish", "choice", "Sleeve end", _options(hem="Hem", cuff="Cuff"), lambda chosen: "hem"),
     _left_to_draft("cuff_height", "Height of the cuff", "Its height, finished",
                    _band_height("cuff"), shown=_cuffed),
+    *rib_fields(lambda chosen: _banded(chosen) or _cuffed(chosen)),
     _left_to_draft("ease_bust", "Ease at the bust", _ROUND, _ease("bust"), signed=True, explained_by="ease"),
     _left_to_draft("ease_waist", "Ease at the waist", _ROUND, _ease("waist"), signed=True),
     _left_to_draft("ease_hip", "Ease at the hip", _ROUND, _ease("hip"), signed=True),

@@ -16,6 +16,7 @@ from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, ga
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
 from drafting.parts.band import Band
+from drafting.parts.rib import band_stretch
 from drafting.parts.widths import Widths, through_hem
 
 
@@ -140,7 +141,10 @@ def chalked_rings(parts: Parts, stand: tuple[float, float] | None, chalked: Chal
         "hem_chalked": 4 * _chalked(parts, chalked, hem.quarter, side.slope(hem.corner.y)),
     }
     if parts.neck_band is not None:
-        found["head_ring"] = min(parts.neck_band.ring, band_as_chalked(parts.neck_band, parts.cloth, chalked))
+        # The band counts as a ring of the cloth that opens as far.
+        opens = passing_factor(band_stretch(parts.choices.rib, parts.cloth)) / passing_factor(parts.cloth.across)
+        band = band_as_chalked(parts.neck_band, parts.cloth, chalked)
+        found["head_ring"] = min(parts.neck_band.ring, band * opens)
     if parts.cuff is not None:
         found |= _through_cuff(parts, parts.cuff, chalked)
     if stand is not None:
@@ -155,7 +159,7 @@ def _through_cuff(parts: Parts, cuff: Band, chalked: ChalkedLine) -> dict[str, f
     ring = min(sleeve.narrowest_girth, sleeve.end_girth), sleeves.stretch_round(cloth, parts.choices.overarm)
     if parts.joint is not None:
         ring = joints.passing(cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
-    rings = (ring, (band_as_chalked(cuff, cloth, chalked), cloth.across))
+    rings = (ring, (band_as_chalked(cuff, cloth, chalked), band_stretch(parts.choices.rib, cloth)))
     girth, give = min(rings, key=lambda one: one[0] * passing_factor(one[1]))
     return {"sleeve_passing": girth, "stretch_round_sleeve": give}
 

@@ -9,6 +9,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     BUST_FREE,
     BUST_LONGER,
@@ -329,7 +330,10 @@ def _full_bust(found: _Facts, say: Say) -> str:
 
 def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     """Needle, thread, elastic, and what the opening takes. An overlock eats thread from a cone a needle or looper."""
+    parts = found.parts
+    bands = [band for band in (parts.neck_band, parts.cuff) if band is not None]
     buys = [*bought(found.cloth, say, "the hems"), shoulder_elastic(found.shoulder, found.cloth, say)]
+    buys += rib_to_buy(bands, parts.choices.rib, found.cloth, say)
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if small_child(found.body) else "flat snap"
         buys.append(ToBuy(snap))

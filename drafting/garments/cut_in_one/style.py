@@ -16,6 +16,7 @@ from drafting.parts.band_size import (
     NECK_BAND_HEIGHTS,
 )
 from drafting.parts.reading import Length, StyleReader, side_neck_to
+from drafting.parts.rib import BandCloth, read_rib
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import CM, Unit, read_length, say_length
@@ -48,6 +49,8 @@ class Style(BaseModel):
     neck_opening: Literal["none", "centre_back"] = "none"
     neck_finish: Literal["turned", "band"] = "turned"
     neck_band_height: Length = "auto"
+    band_cloth: BandCloth = "own"
+    band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_drop: Length | None = None
     overarm_angle: float | None = Field(default=None, allow_inf_nan=False)
@@ -78,7 +81,10 @@ FIRST = ("length", "neck_height", "sleeve_length", "flare", "fit", "body")
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """A style read for one body: millimetres and radians. None means: to be worked out."""
+    """A style read for one body: millimetres and radians. None means: to be worked out.
+
+    `rib` is the stretch of the rib that the bands are cut of, None where they are cut of the same cloth.
+    """
 
     fit: Fit
     neck_height: float
@@ -121,6 +127,7 @@ class Choices:
     cuff_given: bool = False
     neck_band: float | None = None
     neck_band_given: bool = False
+    rib: float | None = None
 
 
 #: Allowances when none are given. Common practice, no source.
@@ -249,6 +256,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         cuff_given=style.cuff_height != "auto",
         neck_band=neck_band,
         neck_band_given=style.neck_band_height != "auto",
+        rib=read_rib(read, style.band_cloth, style.band_stretch),
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

@@ -50,24 +50,10 @@ class FallsToTheSide:
         return math.degrees(math.atan2(away.y, away.x))
 
 
-@dataclass(frozen=True, slots=True)
-class WithBand:
-    """A length, and the finished height of a band that is cut of another cloth, mm."""
-
-    part: Measure
-    height: float
-
-    def of(self, outline: FinishedOutline) -> float:
-        """Mm."""
-        return self.part.of(outline) + self.height
-
-
-def _with_band(parts: Parts, long: Measure, band: Band | None) -> Measure:
-    """A length with its band: measured on the band, or added where that is of rib."""
+def _with_band(long: Measure, band: Band | None) -> Measure:
+    """A length with its band, which is folded."""
     if band is None:
         return long
-    if parts.bands.rib is not None:
-        return WithBand(long, band.height)
     return Sum(((1.0, long), (0.5, FoldLength(band.name))))
 
 
@@ -99,7 +85,7 @@ def _upper(parts: Parts) -> list[Asked]:
 def _sleeve(parts: Parts) -> list[Asked]:
     body, choices = parts.body, parts.choices
     along = Sum(((1.0, FoldLength("sleeve")), (1.0, PastShoulderPoint("front", "shoulder", body.shoulder_width / 2))))
-    long = _with_band(parts, along, parts.bands.cuff)
+    long = _with_band(along, parts.bands.cuff)
     return [
         Asked("sleeve_length", "length of the sleeve from the shoulder point", choices.sleeve_length, long),
         Asked("cap_height", "height of the cap", choices.cap_height if "cap_height" in choices.given else None,
@@ -112,7 +98,7 @@ def _sleeve(parts: Parts) -> list[Asked]:
 def _body(parts: Parts) -> list[Asked]:
     body, choices, at, band = parts.body, parts.choices, parts.at, parts.bands.hem
     long: Measure = BelowLevel("back", "side_neck", "hem", "end")
-    long = _with_band(parts, long, band)
+    long = _with_band(long, band)
     found = [Asked("length", "length from the side-neck level", choices.length, long)]
     girths = [("waist", body.waist_girth, choices.ease_waist)]
     girths += [("hip", body.hip_girth, choices.ease_hip)] if at.reaches_hip else []
@@ -129,13 +115,13 @@ def _body(parts: Parts) -> list[Asked]:
 
 
 def _bands(parts: Parts) -> list[Asked]:
-    """The finished heights of the bands that are cut of this cloth: half of what each is long, folded."""
+    """The finished heights of the bands: half of what each is long, folded."""
     keys = {"neck_band": "band_height", "cuff": "cuff_height", "hem_band": "hem_band_height"}
     return [
         Asked(keys[band.name], f"height of the {band.label.lower()}",
               band.height if keys[band.name] in parts.choices.given else None,
               Sum(((0.5, FoldLength(band.name)),)))
-        for band in parts.bands.of_cloth
+        for band in parts.bands.all
     ]  # fmt: skip
 
 

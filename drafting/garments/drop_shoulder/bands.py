@@ -8,45 +8,30 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.drop_shoulder import rules
 from drafting.garments.drop_shoulder.style import Choices
 from drafting.parts.band import Band, quarter_marks
-from drafting.parts.band_size import BAND_ALLOWANCE, NECK_RATIO, band_height, band_length
+from drafting.parts.band_size import BAND_ALLOWANCE, NECK_RATIO, NECK_RATIO_RIB, band_height, band_length
 from drafting.parts.neck import Neckline
+from drafting.parts.rib import band_stretch, other_cloth
 
 
 @dataclass(frozen=True, slots=True)
 class Bands:
-    """The bands of one garment; None where an edge is turned. `rib` is the stretch of their rib, None of own cloth."""
+    """The bands of one garment; None where an edge is turned."""
 
     neck: Band | None
     cuff: Band | None
     hem: Band | None
-    rib: float | None
 
     @property
     def all(self) -> tuple[Band, ...]:
         """Those that there are."""
         return tuple(band for band in (self.neck, self.cuff, self.hem) if band is not None)
 
-    @property
-    def of_cloth(self) -> tuple[Band, ...]:
-        """Those that are cut of the garment's own cloth."""
-        return self.all if self.rib is None else ()
-
-    @property
-    def of_rib(self) -> tuple[Band, ...]:
-        """Those that are cut of a rib."""
-        return () if self.rib is None else self.all
-
-
-def band_stretch(choices: Choices, cloth: ClothFacts) -> float:
-    """How far the bands stretch along their length; they lie across the cloth."""
-    return cloth.across if choices.rib is None else choices.rib
-
 
 def neck_ratio(choices: Choices) -> float:
     """Length of the neck band as a share of the neck."""
     if choices.neck == "v":
         return rules.NECK_RATIO_V
-    return NECK_RATIO if choices.rib is None else rules.NECK_RATIO_RIB
+    return NECK_RATIO if choices.rib is None else NECK_RATIO_RIB
 
 
 def as_read(choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> Choices:
@@ -66,8 +51,8 @@ def neck_band(
     if choices.finish == "turned":
         return None
     ring = neck.ring
-    needed = head / passing_factor(band_stretch(choices, cloth))
-    length = _length(choices, cloth, ring * neck_ratio(choices), needed, ring, chalked)
+    needed = head / passing_factor(band_stretch(choices.rib, cloth))
+    length = band_length(ring * neck_ratio(choices), needed, ring, cloth, chalked)
     roll = choices.finish == "roll"
     marks = () if choices.neck == "v" else quarter_marks(ring)
     return Band(
@@ -81,6 +66,7 @@ def neck_band(
         BAND_ALLOWANCE,
         marks,
         says="Worn, it is turned over to half its height." if roll else "",
+        other_cloth=other_cloth(choices.rib),
     )
 
 
@@ -89,43 +75,33 @@ def cuff_band(choices: Choices, end_girth: float, cuff: float) -> Band | None:
     if choices.cuff is None:
         return None
     share = cuff / end_girth
-    return Band("cuff", "Cuff", "the sleeve", end_girth, share, choices.cuff, choices.sleeve_end, BAND_ALLOWANCE, cut=2)
+    return Band(
+        "cuff", "Cuff", "the sleeve", end_girth, share, choices.cuff, choices.sleeve_end, BAND_ALLOWANCE, cut=2,
+        other_cloth=other_cloth(choices.rib),
+    )  # fmt: skip
 
 
 def cuff_girth(choices: Choices, cloth: ClothFacts, wanted: float, hand: float, chalked: ChalkedLine) -> float:
     """The girth of a cuff of about `wanted` that lets a hand of `hand` mm through."""
-    return _length(choices, cloth, wanted, hand / passing_factor(band_stretch(choices, cloth)), math.inf, chalked)
+    return band_length(wanted, hand / passing_factor(band_stretch(choices.rib, cloth)), math.inf, cloth, chalked)
 
 
 def hem_band(choices: Choices, cloth: ClothFacts, sweep: float, passing: float, chalked: ChalkedLine) -> Band | None:
     """The band of a hem of this sweep; it opens to `passing` mm as it will be chalked, where the hem itself does."""
     if choices.hem_band is None:
         return None
-    needed = min(passing / passing_factor(band_stretch(choices, cloth)), sweep)
-    length = _length(choices, cloth, max(rules.HEM_BAND_RATIO * sweep, needed), needed, sweep, chalked)
+    needed = min(passing / passing_factor(band_stretch(choices.rib, cloth)), sweep)
+    length = band_length(max(rules.HEM_BAND_RATIO * sweep, needed), needed, sweep, cloth, chalked)
     return Band(
         "hem_band", "Hem band", "the hem", sweep,  length / sweep, choices.hem_band, choices.hem, BAND_ALLOWANCE,
-        quarter_marks(sweep),
+        quarter_marks(sweep), other_cloth=other_cloth(choices.rib),
     )  # fmt: skip
-
-
-def _length(
-    choices: Choices, cloth: ClothFacts, wanted: float, needed: float, most: float, chalked: ChalkedLine
-) -> float:
-    """The length of a band near `wanted`, at least `needed` and at most `most`, mm, as its half will be chalked.
-
-    One of rib is measured on another cloth and keeps what was wanted.
-    """
-    length = max(wanted, needed)
-    if choices.rib is not None:
-        return min(length, most)
-    return band_length(wanted, needed, most, cloth, chalked)
 
 
 def _height(
     choices: Choices, cloth: ClothFacts, key: str, height: float, allowance: float, chalked: ChalkedLine
 ) -> float:
     """The finished height of a band, mm: as asked, or as the tape reads its cut height."""
-    if key in choices.given or choices.rib is not None:
+    if key in choices.given:
         return height
     return band_height(height, allowance, cloth, chalked)

@@ -6,6 +6,7 @@ from typing import Final
 from drafting.contract.fields import Chosen, Field, Option, Preset
 from drafting.contract.set_out import SetOut
 from drafting.garments.drop_shoulder.style import ALLOWANCES, usual_finish
+from drafting.parts.rib import rib_fields
 
 _WORKED_OUT: Final = (Option("auto", "Worked out"),)
 _ROUND: Final = "Ease the whole way round; a minus makes it smaller"
@@ -110,10 +111,7 @@ FIELDS: Final[tuple[Field, ...]] = (
         lambda chosen: "straight",
     ),
     Field("hem_finish", "choice", "Hem", _options(turned="Turned up", band="Band"), lambda chosen: "turned"),
-    Field(
-        "band_cloth", "choice", "Bands are cut of", _options(own="The same cloth", rib="A rib"), lambda chosen: "own",
-        shown=_any_band,
-    ),
+    *rib_fields(_any_band),
     _left_to_draft("neck_depth", "Depth of the V", "From the side-neck level down to the point, finished",
                    _figure("front_neck"), shown=_is_v),
     _left_to_draft("band_height", "Height of the neck band or collar", "Its height, finished",

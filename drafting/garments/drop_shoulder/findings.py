@@ -6,13 +6,13 @@ from drafting.cloth import passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.girths import AcrossAt, Along, ChalkedGirth, FinishedGirth, SumOf
 from drafting.contract.pieces import FinishedFigure
-from drafting.garments.drop_shoulder.bands import band_stretch
 from drafting.garments.drop_shoulder.lay_out import hem_edge
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.garments.drop_shoulder.sleeve import arm_girth
 from drafting.garments.drop_shoulder.upper import bust_ease
 from drafting.geometry.point import Point
 from drafting.parts.band import Band
+from drafting.parts.rib import band_stretch
 
 BODY = ("front", "back")
 SIDE = ("underarm", "hem_corner")
@@ -58,7 +58,7 @@ def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
 
 
 def _bands(parts: Parts) -> list[FinishedGirth]:
-    """The bands, each round what it lies on; one of rib is measured on another cloth, so no tape changes it here."""
+    """The bands, each round what it lies on."""
     body, bands, found = parts.body, parts.bands, list[FinishedGirth]()
     at_cuff = arm_girth(body, parts.sleeve.share)
     for band, round_body in ((bands.neck, body.neck_girth), (bands.cuff, at_cuff), (bands.hem, 0.0)):
@@ -67,8 +67,7 @@ def _bands(parts: Parts) -> list[FinishedGirth]:
         along = SumOf(((2.0, Along(band.name, (f"{band.name}_top", f"{band.name}_corner"))),))
         found.append(
             FinishedGirth(
-                band.name, band.label.lower(), band.length, round_body,
-                chalked=along if bands.rib is None else None, worn_stretched=False,
+                band.name, band.label.lower(), band.length, round_body, chalked=along, worn_stretched=False,
             )
         )  # fmt: skip
     return found
@@ -110,7 +109,7 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
     usual = body.bust_girth * bust_ease(parts.choices, parts.cloth)
     facts |= {
         "neck_band": 0.0 if parts.bands.neck is None else parts.bands.neck.length,
-        "neck_band_stretch": band_stretch(parts.choices, parts.cloth),
+        "neck_band_stretch": band_stretch(parts.choices.rib, parts.cloth),
         "bust_ease": 4 * armhole.underarm.x / body.bust_girth - 1,
         "bust_ease_usual": usual / body.bust_girth,
         "cap_width": 2 * armhole.cap_half,
@@ -125,7 +124,7 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
         "neck_allowance": parts.allowances["neck"],
         "cuff": sleeve.cuff,
         "sleeve_fullness": sleeve.end_girth / sleeve.cuff if sleeve.cuff else 1.0,
-        "sleeve_stretch": band_stretch(parts.choices, parts.cloth) if sleeve.cuff else parts.cloth.across,
+        "sleeve_stretch": band_stretch(parts.choices.rib, parts.cloth) if sleeve.cuff else parts.cloth.across,
         "through_hem": through,
         "hem_above_floor": body.waist_height - (parts.at.hem + (parts.choices.hem_band or 0.0) - parts.at.waist),
         **chalked_rings(parts, parts.chalked),
@@ -135,17 +134,15 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
 def chalked_rings(parts: Parts, chalked: ChalkedLine) -> dict[str, float]:
     """The facts of the rings that something must pass, as a tape chalks them, mm.
 
-    A band of this cloth counts with what it opens to, as a ring of the cloth that opens as far.
+    A band counts with what it opens to, as a ring of the cloth that opens as far.
     """
     at, side, hem, bands, cloth = parts.at, parts.side, parts.hem, parts.bands, parts.cloth
-    stretch = band_stretch(parts.choices, cloth)
+    stretch = band_stretch(parts.choices.rib, cloth)
 
     def band_ring(band: Band | None) -> float | None:
         if band is None:
             return None
-        length = band.length
-        if bands.rib is None:
-            length = 2 * chalked.chalked(band.length / 2, band.end_allowance, cloth.shrink_across)
+        length = 2 * chalked.chalked(band.length / 2, band.end_allowance, cloth.shrink_across)
         return length * passing_factor(stretch) / passing_factor(cloth.across)
 
     end = 2 * chalked.chalked(parts.sleeve.end_half, parts.allowances["side"], cloth.shrink_across)

@@ -19,9 +19,9 @@ Wanted = list[tuple[str, str, AnchorKind, str, Point]]
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """Front and back on the fold, two sleeves on the fold, and the bands that are cut of the same cloth."""
+    """Front and back on the fold, two sleeves on the fold, and the bands."""
     made = (_body(parts, front=True), _body(parts, front=False), _sleeve(parts))
-    return (*made, *(band_piece(band, parts.cloth) for band in parts.bands.of_cloth))
+    return (*made, *(band_piece(band, parts.cloth) for band in parts.bands.all))
 
 
 def hem_edge(parts: Parts, *, front: bool) -> tuple[Segment, ...]:
@@ -127,7 +127,7 @@ def _notches(parts: Parts, cut: CutOut, *, front: bool) -> tuple[Notch, ...]:
         levels.append(("slit", "top of the slit", hem - parts.slit))
     found += [_at(cut, "side", name, label, Point(parts.side.x(y), y)) for name, label, y in levels]
     band = parts.bands.neck
-    if front and band in parts.bands.of_cloth and band is not None:
+    if front and band is not None:
         for mark in band.marks:
             # The marks of the band count from its seam at the centre back; the front edge begins at its fold.
             place, _ = parts.neck.front.at_length(parts.neck.ring / 2 - mark.at)

@@ -62,9 +62,9 @@ NOTCH_AT: Final = 0.45
 NOTCH_APART: Final = 10.0
 
 # --- Bands -------------------------------------------------------------------------------------------------------
-#: Length of a neck band of rib and of that of a V as a share of its seam; otherwise as in parts/band_size.py. Common
-#: practice, from memory.
-NECK_RATIO_RIB, NECK_RATIO_V = 0.78, 0.92
+#: Length of the neck band of a V as a share of its seam; otherwise as in parts/band_size.py. Common practice, from
+#: memory.
+NECK_RATIO_V: Final = 0.92
 #: Heights of a roll collar, finished. Common practice, from memory.
 ROLL_HEIGHT: Final = 200.0
 ROLL_HEIGHTS: Final = (120.0, 220.0)
@@ -75,9 +75,6 @@ CUFF_GATHERED_MOST: Final = 1.5
 #: Length of a hem band as a share of the hem, and its height × scale. Common practice, from memory.
 HEM_BAND_RATIO: Final = 0.90
 HEM_BAND_HEIGHT: Final = 60.0
-#: What a rib stretches by where nothing is said, and what may be asked for, %. Common practice, no source.
-RIB_STRETCH: Final = 80.0
-RIB_STRETCH_LIMITS: Final = (20.0, 200.0)
 
 #: Limits of what may be asked are told in whole half centimetres.
 LIMIT_STEP: Final = 5.0

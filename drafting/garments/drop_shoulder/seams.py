@@ -17,6 +17,6 @@ def seams(parts: Parts) -> tuple[Seam, ...]:
         (bands.hem, (EdgeRun("front", "hem", 2), EdgeRun("back", "hem", 2))),
     )
     for band, ring in rings:
-        if band is not None and band in bands.of_cloth:
+        if band is not None:
             found += [band_seam(band, ring), band_end_seam(band)]
     return tuple(found)

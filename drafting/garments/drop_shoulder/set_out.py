@@ -17,7 +17,6 @@ from drafting.garments.drop_shoulder.asked import asked
 from drafting.garments.drop_shoulder.bands import (
     Bands,
     as_read,
-    band_stretch,
     cuff_band,
     hem_band,
     neck_band,
@@ -35,6 +34,7 @@ from drafting.garments.drop_shoulder.upper import BodyAsked, armhole, shoulder
 from drafting.garments.drop_shoulder.worn import worn
 from drafting.parts import neck as necks
 from drafting.parts.hem import Hem, hem_of_body
+from drafting.parts.rib import band_stretch
 from drafting.parts.side import Side, Skirt, body_slope
 from drafting.parts.walking import slit_height
 from drafting.parts.widths import Levels, levels, through_hem
@@ -84,7 +84,6 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         neck_band(choices, cloth, neck, allowances["neck"], head_needs(body), chalked),
         cuff_band(choices, made_sleeve.end_girth, made_sleeve.cuff),
         hem_band(choices, cloth, 4 * hem.quarter, passing, chalked),
-        choices.rib,
     )
     slit = _slit(body, choices, cloth, at, side, hem, facts, adjusted)
     dip = full_bust(body) if choices.hem_band is None else 0.0
@@ -132,7 +131,7 @@ def _neck(
     head = head_needs(body)
     ring = head / passing_factor(cloth.across)
     if choices.finish != "turned":
-        ring = max(ring, head / passing_factor(band_stretch(choices, cloth)) / neck_ratio(choices))
+        ring = max(ring, head / passing_factor(band_stretch(choices.rib, cloth)) / neck_ratio(choices))
     found = necks.solved(choices.neck, base, ring, body.shoulder_width / 2 - 1.0)
     depth = found.front.start.y
     if choices.neck_depth is not None and abs(depth - choices.neck_depth) > 1e-6:

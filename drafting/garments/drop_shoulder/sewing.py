@@ -3,14 +3,14 @@
 Everything here is common practice, no source, unless a line says otherwise. Lengths in mm, said in the tape's unit.
 """
 
-import math
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.cloth import ClothFacts, before_shrinking
+from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.parts.band import Band
+from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     BUST_FREE,
     BUST_LONGER,
@@ -37,8 +37,6 @@ from drafting.units import Unit
 
 #: A sleeve end this many times as wide as its cuff is gathered; less is only stretched. Our choice.
 GATHERED_FROM: Final = 1.35
-#: A rib is bought with so much to spare, mm: it is cut off crooked and curls. Our choice.
-RIB_SPARE: Final = 50.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +90,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
 
 def _order(found: _Facts, say: Say) -> list[SewStep]:
     parts = found.parts
-    steps = [_rib(found, say)] if parts.bands.of_rib else []
-    steps += [_shoulders(found, say), _neck(found, say), _sleeves(), _sides(found)]
+    steps = [_shoulders(found, say), _neck(found, say), _sleeves(), _sides(found)]
     if parts.bands.cuff is not None:
         steps.append(_cuffs(found, parts.bands.cuff))
     steps.append(hang(found.cloth, long=parts.at.hem > parts.at.hip * LONG_FROM))
@@ -103,29 +100,6 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
     if edges:
         steps.append(SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}"))
     return steps
-
-
-def rib_size(found: Band) -> tuple[float, float]:
-    """Length and height of a band of rib as it is cut, mm."""
-    return found.length + 2 * found.end_allowance, 2 * (found.height + found.allowance)
-
-
-def _rib(found: _Facts, say: Say) -> SewStep:
-    """A rib is another cloth, so its strips are cut by their lengths and not chalked with the pieces."""
-    cut = []
-    for band in found.parts.bands.of_rib:
-        long, high = rib_size(band)
-        strips = "two strips" if band.cut == 2 else "one strip"
-        cut.append(f"{strips} {say(long)} long and {say(high)} high for the {_called(band)}")
-    says = (
-        f"Cut of the rib: {'; '.join(cut)}. The length runs across the rib, where it stretches most. These lengths "
-        "hold the allowances."
-    )
-    return SewStep("rib", "Cut the rib", says)
-
-
-def _called(band: Band) -> str:
-    return f"{band.label.lower()}s" if band.cut > 1 else band.label.lower()
 
 
 def _shoulders(found: _Facts, say: Say) -> SewStep:
@@ -263,17 +237,9 @@ def _full_bust(found: _Facts, say: Say) -> str:
 
 
 def _buy(found: _Facts, say: Say) -> list[ToBuy]:
-    buys = [
+    parts = found.parts
+    return [
         *bought(found.cloth, say, "the hems" if _hem_edges(found, say) else ""),
         shoulder_elastic(found.shoulder, found.cloth, say),
+        *rib_to_buy(parts.bands.all, parts.choices.rib, found.cloth, say),
     ]
-    ribs = [rib_size(band) for band in found.parts.bands.of_rib]
-    if ribs:
-        widest = max(length for length, _ in ribs)
-        bands = found.parts.bands.of_rib
-        strips = [math.ceil(band.cut * long / widest) for band, (long, _) in zip(bands, ribs, strict=True)]
-        high = sum(tall * count for count, (_, tall) in zip(strips, ribs, strict=True))
-        stretch = 100 * (found.parts.bands.rib or 0.0)
-        what = f"rib that stretches by {stretch:.0f} % or more, at least {say(widest)} wide laid flat and open"
-        buys.append(ToBuy(what, before_shrinking(high, 0.0) + RIB_SPARE))
-    return buys

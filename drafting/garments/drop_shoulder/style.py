@@ -18,6 +18,7 @@ from drafting.parts.band_size import (
 )
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.reading import Length, StyleReader, side_neck_to
+from drafting.parts.rib import BandCloth, read_rib
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import CM, Unit
@@ -47,7 +48,7 @@ class Style(BaseModel):
     neck_finish: Literal["auto", "band", "roll", "turned"] = "auto"
     neck_depth: Length = "auto"
     band_height: Length = "auto"
-    band_cloth: Literal["own", "rib"] = "own"
+    band_cloth: BandCloth = "own"
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     extension: Length = "auto"
@@ -132,14 +133,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         read.refuse("neck_finish", "a boat neck ends in a point, where no band can be sewn on", "choose turned")
     if style.neck == "v" and finish == "roll":
         read.refuse("neck_finish", "a roll collar needs a round neck", "choose a band, or a round neck")
-    if style.band_stretch is not None and style.band_cloth != "rib":
-        wrong = "this counts only for bands of rib"
-        read.problems.append(Problem("style", "style.band_stretch", "warn", wrong, "choose rib, or leave this out"))
-    stretch = rules.RIB_STRETCH if style.band_stretch is None else style.band_stretch
-    low, high = rules.RIB_STRETCH_LIMITS
-    if not low <= stretch <= high:
-        read.refuse("band_stretch", f"a rib that stretches by {stretch:g} % is out of reach",
-                    f"give {low:g} to {high:g} %")  # fmt: skip
+    rib = read_rib(read, style.band_cloth, style.band_stretch)
     length = _length(read, style, body, grown)
     hem_band = None
     if style.hem_finish == "band":
@@ -179,7 +173,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         if style.neck == "v"
         else None,
         band_height=_or(read, "band_height", style.band_height, *heights, usual_height) if finish != "turned" else 0.0,
-        rib=stretch / 100 if style.band_cloth == "rib" else None,
+        rib=rib,
         slope=sources.SHOULDER_SLOPE
         if slope is None
         else read.degrees("shoulder_slope", slope, *map(math.degrees, sources.SHOULDER_SLOPE_LIMITS)),

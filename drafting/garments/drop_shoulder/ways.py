@@ -17,13 +17,14 @@ from drafting.contract.judging import (
     length_of,
     millimetres,
 )
+from drafting.contract.pieces import of_the_cloth
 from drafting.contract.set_out import SetOut
 from drafting.parts.ways import EASE_WITHIN_STRETCH, SHORTER
 
 
 def _narrower(draft: SetOut) -> list[Value]:
     """Eases at the bust with which the widest piece comes within half the cloth; never less than none."""
-    over = max(piece.width for piece in draft.pieces) - (draft.cloth.usable_width - SPARE) / 2
+    over = max(piece.width for piece in of_the_cloth(draft.pieces)) - (draft.cloth.usable_width - SPARE) / 2
     ease = 4 * draft.points["underarm"].x - draft.body.bust_girth - 4 * math.ceil(over)
     return [millimetres(value) for value in (ease - 2, ease - 20) if value > 0]
 

@@ -1,4 +1,4 @@
-"""A waistband of jersey, as it will be chalked, must pass over the hip by its own stretch; a casing is as the seam."""
+"""A waistband of jersey or rib, as it will be chalked, must pass over the hip; a casing is as the seam."""
 
 from drafting.cloth import passing_factor
 from drafting.contract.judging import Value, Way, Words, fixed
@@ -10,12 +10,12 @@ ORDER = 21
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Stops a band of jersey that does not. Its length runs across the cloth, so the stretch across counts."""
+    """Stops a band that does not. Its length runs across its cloth, so the stretch across counts."""
     limit = draft.facts["hip_needs"]
-    value = draft.facts["band_chalked"] * passing_factor(draft.cloth.across)
+    value = draft.facts["band_chalked"] * passing_factor(draft.facts["band_stretch"])
     if value >= limit - 0.5:
         return Check(ID, "pass", f"The waistband opens to {words(value)}; the hip needs {words(limit)}.", value, limit)
-    says = f"The waistband of jersey is {words(limit - value)} too narrow to go on over the hip."
+    says = f"The waistband is {words(limit - value)} too narrow to go on over the hip."
     return Check(ID, "stop", says, value, limit)
 
 
@@ -26,5 +26,6 @@ def _stretches(draft: SetOut) -> list[Value]:
 
 WAYS = (
     fixed("style.waistband", "casing", "Make the waistband a casing with elastic."),
+    fixed("style.band_cloth", "rib", "Cut the waistband of a rib, which stretches more."),
     Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
 )

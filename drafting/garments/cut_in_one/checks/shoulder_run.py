@@ -17,6 +17,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 WAYS = (
     fixed("style.neck_opening", "centre_back", "Open the neck at the centre back, and make it narrower."),
     MUCH_MORE_ACROSS,
+    fixed("style.band_cloth", "rib", "Cut the bands of a rib, which stretches more: the neck is then narrower."),
     fixed("style.neck_half_width", "auto", "Let the width of the neck be worked out."),
     fixed("style.neck_height", 0, "Choose a scooped neck instead of a grown-on one."),
 )
