@@ -10,13 +10,19 @@ STAGES = ("chalking", "planned", "cut", "sewn")
 def garments_found(state: State) -> tuple[GarmentRecord, ...]:
     """The garments that are looked for by their names, their person or their notes, in the chosen order."""
     book, wanted = state.book, state.looked_for.strip().casefold()
-    found = [each for each in book.garments if not wanted or wanted in _said(book, each)]
-    return tuple(sorted(found, key=lambda each: _order(book, each, state.sorted_by)))
+    found = tuple(each for each in book.garments if wanted in _said(book, each)) if wanted else book.garments
+    return (
+        found
+        if state.sorted_by == "newest"
+        else tuple(sorted(found, key=lambda each: _order(book, each, state.sorted_by)))
+    )
 
 
 def people_found(state: State) -> tuple[PersonRecord, ...]:
     """The people that are looked for by their names or notes."""
     wanted = state.looked_for.strip().casefold()
+    if not wanted:
+        return state.book.people
     return tuple(each for each in state.book.people if wanted in f"{each.name} {each.notes}".casefold())
 
 

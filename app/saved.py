@@ -13,6 +13,8 @@ import hashlib
 import json
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import MISSING, dataclass, fields, replace
+from functools import lru_cache
+from itertools import islice
 from typing import Any, Literal, TypeVar, get_args
 
 from app.state import (
@@ -104,13 +106,8 @@ def _plain(kind: type[Any]) -> Reader:
     return plain
 
 
-def _one_of(known: frozenset[str]) -> Reader:
-    def chosen(value: Any) -> Any:
-        if value not in known:
-            raise ValueError("not one of them")
-        return value
-
-    return chosen
+def _no_choice(value: Any) -> Any:
+    raise TypeError("no text, and so none of a few")
 
 
 def _sets(value: Any) -> tuple[MeasureSet, ...]:
@@ -125,13 +122,13 @@ _READERS: dict[Any, Reader] = {
 }  # fmt: skip
 _SAVED: tuple[Any, ...] = (PersonRecord, MeasureSet, GarmentRecord, ClothRecord, Settings, Place)
 _PLANS: dict[type[Any], dict[str, Reader]] = {
-    kind: {each.name: _READERS.get(each.type) or _one_of(frozenset(get_args(each.type))) for each in fields(kind)}
+    kind: {each.name: _READERS.get(each.type, _no_choice) for each in fields(kind)} for kind in _SAVED
+}
+_CHOICES: dict[type[Any], dict[str, frozenset[str]]] = {
+    kind: {each.name: frozenset(get_args(each.type)) for each in fields(kind) if each.type not in _READERS}
     for kind in _SAVED
 }
-_TEXTS: dict[type[Any], frozenset[str]] = {
-    kind: frozenset(name for name, reader in plan.items() if reader is _text) for kind, plan in _PLANS.items()
-}
-"""The fields that are any text and need no reader where they are one: a large book has a hundred thousand of them."""
+"""The fields that are one of a few texts."""
 _ALWAYS: dict[type[Any], frozenset[str]] = {
     kind: frozenset(each.name for each in fields(kind) if each.default is not MISSING and each.default)
     for kind in _SAVED
@@ -139,36 +136,65 @@ _ALWAYS: dict[type[Any], frozenset[str]] = {
 """The fields whose default is not empty."""
 
 
-_AT_ONCE: dict[type[Any], tuple[dict[str, Any], tuple[str, ...]]] = {
-    kind: (
-        {each.name: each.default for each in fields(kind) if each.default is not MISSING},
-        tuple(each.name for each in fields(kind) if each.default_factory is not MISSING),
+_MANY = (PersonRecord, GarmentRecord)
+"""The records that a book has many of."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """What is to be done for records that have the same fields with the same types of values.
+
+    `texts` are the fields that are a dict, and are to hold texts alone; `chosen` those that are one of a few texts;
+    `read` those that need a reader. `dicts` are not given, and begin as a new dict. `known` is None where all that is
+    given belongs to the record.
+    """
+
+    texts: tuple[str, ...]
+    chosen: tuple[tuple[str, frozenset[str]], ...]
+    read: tuple[tuple[str, Reader], ...]
+    dicts: tuple[str, ...]
+    known: tuple[str, ...] | None
+
+
+@lru_cache(maxsize=200)
+def _shape(kind: type[Any], names: tuple[str, ...], types: tuple[type[Any], ...]) -> _Shape:
+    """A large book has thousands of records of a few shapes, so each is looked at once."""
+    plan, choices = _PLANS[kind], _CHOICES[kind]
+    known = {name: of for name, of in zip(names, types, strict=True) if name in plan}
+    plain = {name for name, of in known.items() if of is str and plan[name] is _text}
+    texts = tuple(name for name, of in known.items() if of is dict and plan[name] is _texts)
+    chosen = tuple((name, choices[name]) for name, of in known.items() if of is str and name in choices)
+    done = {*plain, *texts, *(name for name, _ in chosen)}
+    return _Shape(
+        texts,
+        chosen,
+        tuple((name, plan[name]) for name in known if name not in done),
+        tuple(each.name for each in fields(kind) if each.name not in known and each.default_factory is not MISSING),
+        None if len(known) == len(names) else tuple(known),
     )
-    for kind in (PersonRecord, GarmentRecord)
-}
-"""Of the records that a book has many of: the defaults, and the fields that begin as a new dict."""
 
 
 def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
     """Make one record of what was saved of it; raises ValueError, TypeError or AttributeError where it is none."""
-    plan, texts = _PLANS[kind], _TEXTS[kind]
-    given: dict[str, Any] = {
-        name: value if name in texts and type(value) is str else plan[name](value)
-        for name, value in found.items()
-        if name in plan
-    }
-    if kind not in _AT_ONCE:
-        return kind(**given)
+    of: type[Any] = kind
+    shape = _shape(of, tuple(found), tuple(map(type, found.values())))
+    given = found if shape.known is None else {name: found[name] for name in shape.known}
+    for name in shape.texts:
+        if not _ONLY_TEXT.issuperset(map(type, given[name].values())):
+            raise TypeError("texts")
+    for name, known in shape.chosen:
+        if given[name] not in known:
+            raise ValueError("not one of them")
+    read = {name: reader(given[name]) for name, reader in shape.read} if shape.read else {}
+    if kind not in _MANY:
+        return kind(**{**given, **read})
     if "id" not in given:
         raise TypeError("id")
-    plain, dicts = _AT_ONCE[kind]
-    record: Saved = object.__new__(kind)
-    held = record.__dict__  # a frozen record of many fields sets them one by one, which takes twice as long
-    held.update(plain)
-    held.update(given)
-    for name in dicts:
-        if name not in given:
-            held[name] = {}
+    held = {**given, **read}
+    for name in shape.dicts:
+        held[name] = {}
+    record: Saved = object.__new__(kind)  # a frozen record sets its fields one by one, which takes far longer
+    object.__setattr__(record, "__dict__", held)  # what is not in it stands in its class, as a default
     return record
 
 
@@ -280,6 +306,9 @@ _KINDS: dict[str, dict[int, Callable[[dict[str, Any]], Kept]]] = {
     "gone": {2: _gone},
 }
 """How each kind of record is read, by the version that wrote it. Version 1 kept people and garments in one book."""
+_IN_ONE_GO = 100
+"""So many records: with more, what they held takes longer to put aside than is won."""
+_FORMATS = {kind: f"foldmark-{kind}" for kind in _KINDS}
 
 
 def read(key: str, text: str) -> Kept | Unreadable:
@@ -290,8 +319,17 @@ def read(key: str, text: str) -> Kept | Unreadable:
         return Unreadable("damaged")
 
 
+def _each(records: Mapping[str, str]) -> Iterator[tuple[str, Kept | Unreadable]]:
+    """Every record, read back. Several texts are looked through in one go, which takes a third of the time."""
+    left = iter(records.items())
+    while some := list(islice(left, _IN_ONE_GO)):
+        found = _all_found([text for _, text in some])
+        for at, (key, text) in enumerate(some):
+            yield key, read(key, text) if found is None else _read(key, found[at])
+
+
 def _all_found(texts: Collection[str]) -> list[Any] | None:
-    """What the texts hold, in one go, which takes a third of the time; None where it cannot be told apart that way."""
+    """What the texts hold; None where it cannot be told apart in one go."""
     try:
         found = json.loads(f"[{','.join(texts)}]")
     except (ValueError, RecursionError):
@@ -300,9 +338,9 @@ def _all_found(texts: Collection[str]) -> list[Any] | None:
 
 
 def _read(key: str, found: Any) -> Kept | Unreadable:
-    kind = key.partition(".")[0]
+    kind, _, name = key.partition(".")
     try:
-        if not isinstance(found, dict) or found.get("format") != f"foldmark-{kind}":
+        if not isinstance(found, dict) or found.get("format") != _FORMATS[kind]:
             return Unreadable("damaged")
         version = found.get("version")
         reader = _KINDS[kind].get(version) if type(version) is int else None
@@ -311,16 +349,8 @@ def _read(key: str, found: Any) -> Kept | Unreadable:
         kept = reader(found)
     except (ValueError, TypeError, AttributeError, KeyError, RecursionError):
         return Unreadable("damaged")
-    return kept if _own(key, kept) else Unreadable("damaged")
-
-
-def _own(key: str, kept: Kept) -> bool:
-    """Whether a record stands under its own id."""
-    if isinstance(kept, PersonRecord | Gone):
-        return key == (PERSON if isinstance(kept, PersonRecord) else GONE) + kept.id
-    if isinstance(kept, ClothRecord):
-        return key == CLOTH + kept.id
-    return not isinstance(kept, KeptGarment) or key == GARMENT + kept.garment.id
+    stands = kept.garment.id if type(kept) is KeptGarment else getattr(kept, "id", name)
+    return kept if stands == name else Unreadable("damaged")  # a record stands under its own id
 
 
 # ---- All that is kept ------------------------------------------------------------------------------------------------
@@ -373,6 +403,8 @@ def read_all(records: Mapping[str, str], unread: Iterable[str] = ()) -> ReadBook
         return _read_all(records, unread)
     finally:
         if collects:
+            gc.freeze()
+            gc.unfreeze()  # both together: what was read counts as old at once, and is not looked through as new
             gc.enable()
 
 
@@ -384,9 +416,7 @@ def _read_all(records: Mapping[str, str], unread: Iterable[str]) -> ReadBook:
     frozen: dict[str, FrozenDraft] = {}
     settings, deleted = Settings(), list[Gone]()
     left: dict[str, Why] = dict.fromkeys(unread, "damaged")
-    parsed = _all_found(records.values())
-    each = map(read, records, records.values()) if parsed is None else map(_read, records, parsed)
-    for key, kept in zip(records, each, strict=True):
+    for key, kept in _each(records):
         match kept:
             case PersonRecord() as person:
                 people.append(person)
@@ -404,19 +434,17 @@ def _read_all(records: Mapping[str, str], unread: Iterable[str]) -> ReadBook:
                 deleted.append(aside)
             case Unreadable(why):
                 left[key] = why
-    known = {each.id for each in garments} | {each.id for each in people}
-    deleted = [each for each in deleted if each.id not in known]  # not what was put back meanwhile, or never went
+    ids = [*(each.id for each in people), *(each.id for each in garments), *(each.id for each in cloths)]
+    deleted = [each for each in deleted if each.id not in ids]  # not what was put back meanwhile, or never went
     gone = deleted[-1] if deleted else None  # the others are offered when the app is opened again
     if gone is not None and gone.garment is not None and gone.picture:
         pictures[gone.id] = gone.picture
-    off = [each.id for each in deleted]
-    woven = [each.id for each in cloths]
-    numbers = [number_of(each) for each in (*known, *woven, *off, *(key.partition(".")[2] for key in left))]
+    ids += [*(each.id for each in deleted), *(key.partition(".")[2] for key in left)]
     book = Book(
         people=in_order(people),
         garments=in_order(garments, newest=True),
         settings=settings,
-        next=max(numbers, default=0) + 1,
+        next=max(map(number_of, ids), default=0) + 1,
         gone=gone,
         pictures=pictures,
         cloths=in_order(cloths),

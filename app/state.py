@@ -281,7 +281,10 @@ def number_of(key: str) -> int:
 
 def in_order(records: Iterable[Numbered], *, newest: bool = False) -> tuple[Numbered, ...]:
     """The records as they stand in a book: the oldest first, or the newest."""
-    return tuple(sorted(records, key=lambda each: (number_of(each.id), each.id), reverse=newest))
+    known = tuple(records)
+    ids = [each.id for each in known]
+    order = sorted(zip(map(number_of, ids), ids, range(len(ids)), strict=True), reverse=newest)
+    return tuple(known[at] for _, _, at in order)
 
 
 @dataclass(frozen=True, slots=True)

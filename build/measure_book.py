@@ -16,7 +16,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
-PEOPLE, GARMENTS, ROUNDS = 2000, 5000, 5
+PEOPLE, GARMENTS, ROUNDS = 2000, 5000, 15
 AT_MOST = 400.0 if sys.platform == "emscripten" else 100.0
 """What each may take, ms: more in the browser's Python, which is several times slower."""
 

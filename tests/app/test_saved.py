@@ -16,6 +16,7 @@ from app.saved import (
     PERSON,
     KeptGarment,
     Migrated,
+    ReadBook,
     Unreadable,
     all_kept,
     migrated,
@@ -337,6 +338,39 @@ def test_a_damaged_text_harms_no_other_that_is_read_in_the_same_go(damaged, at):
     found = read_all(records)
     assert [each.id for each in found.book.people] == [f"p{number}" for number in range(3) if number != at]
     assert found.left == {f"person.p{at}": "damaged"}
+
+
+@pytest.mark.parametrize("count", [0, 1, 99, 100, 101, 250])
+def test_however_many_records_there_are_each_is_read_once(count):
+    people = [PersonRecord(f"p{at}", f"Person {at}", measures={"stature": str(at)}) for at in range(1, count + 1)]
+    records = {f"person.{each.id}": text_of(each) for each in people}
+    assert read_all(records) == ReadBook(Book(tuple(people), next=count + 1), {}, {})
+    for at in {1, min(100, count), min(101, count), count} - {0}:
+        found = read_all(records | {f"person.p{at}": "{"})
+        assert found.book.people == tuple(each for each in people if each.id != f"p{at}")
+        assert found.left == {f"person.p{at}": "damaged"}
+
+
+def test_records_of_the_same_form_share_nothing_that_is_theirs():
+    """What is not given begins empty for each of them, and the second is judged by its own values."""
+    first, second = (text_of(PersonRecord(f"p{at}", measures={"stature": "168"})) for at in (1, 2))
+    one, two = read_all({"person.p1": first, "person.p2": second}).book.people
+    assert one == PersonRecord("p1", measures={"stature": "168"})
+    for name in ("measures", "again", "flat"):
+        assert getattr(one, name) is not getattr(two, name)
+    for wrong in (
+        changed(second, "person", "kind", to="cat"),
+        changed(second, "person", "measures", to={"stature": 168}),
+        changed(second, "person", "measures", to=["stature"]),
+        changed(second, "person", "kind", to=["woman"]),
+    ):
+        assert read_all({"person.p1": first, "person.p2": wrong}).left == {"person.p2": "damaged"}
+    beside = changed(second, "person", "of_later", to="5")
+    assert read("person.p2", beside) == two
+    assert not hasattr(read("person.p2", beside), "of_later")
+    assert read("book", changed(text_of(Settings()), "settings", "of_later", to="5")) == Settings()
+    assert replace(one, name="Ann").name == "Ann"
+    assert (one.told, one.earlier, one.unit, one.notes) == ((), (), "cm", "")
 
 
 def test_two_damaged_texts_that_make_up_for_each_other_are_seen_all_the_same():
