@@ -176,7 +176,7 @@ def _shape(kind: type[Any], names: tuple[str, ...], types: tuple[type[Any], ...]
 
 def record_of(kind: type[Saved], found: Mapping[str, Any]) -> Saved:
     """Make one record of what was saved of it; raises ValueError, TypeError or AttributeError where it is none."""
-    of: type[Any] = kind
+    of: Any = kind
     shape = _shape(of, tuple(found), tuple(map(type, found.values())))
     given = found if shape.known is None else {name: found[name] for name in shape.known}
     for name in shape.texts:
