@@ -1,4 +1,4 @@
-"""Measures how soon the drawing follows a choice and a typed key: from the input event to the painted pixels, scale 1.
+"""Measures how soon the drawing follows a choice and a typed key: from the input event to the painted pixels.
 
 In real Chromium (headless, software drawing) on this computer, in server mode; a phone differs. Beside it an app with
 one box that changes colour when it is tapped: what no app of this kind can be quicker than here. The page itself notes
@@ -27,7 +27,8 @@ WATCH = """
   const show = ImageBitmapRenderingContext.prototype.transferFromImageBitmap;
   ImageBitmapRenderingContext.prototype.transferFromImageBitmap = function (picture) {
     const at = performance.now();
-    seen.drawImage(picture, 0, top, wide, high, 0, 0, wide, high);
+    const dpr = devicePixelRatio;
+    seen.drawImage(picture, 0, top * dpr, wide * dpr, high * dpr, 0, 0, wide, high);
     const pixels = new Uint32Array(seen.getImageData(0, 0, wide, high).data.buffer);
     let sum = 0;
     for (let i = 0; i < pixels.length; i += 5) sum = (Math.imul(sum, 31) + pixels[i]) | 0;
@@ -109,7 +110,19 @@ def one_box(context: BrowserContext, address: str) -> Lags:
     return {"a box that changes colour": [lag(page, lambda: page.touchscreen.tap(*at)) for _ in range(12)]}
 
 
+SCALES = 1, 3
+"""Pixels a px: a plain screen, and a phone's."""
+
+
 def main() -> int:
+    """Measure at every scale."""
+    for scale in SCALES:
+        print(f"scale {scale}")
+        measure(scale)
+    return 0
+
+
+def measure(scale: int) -> None:
     """Serve both apps, tap and type, print the medians."""
     found: Lags = {}
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
@@ -123,7 +136,7 @@ def main() -> int:
         for name, start, walk in starts:
             server = start()
             try:
-                with b.browser_at(playwright, here / name, device_scale_factor=1) as context:
+                with b.browser_at(playwright, here / name, device_scale_factor=scale) as context:
                     context.add_init_script(WATCH)
                     found |= walk(context, server.address)
             finally:
@@ -134,7 +147,6 @@ def main() -> int:
             f"{statistics.median(known):6.0f} ms median, {min(known):.0f} to {max(known):.0f}" if known else "unseen"
         )
         print(f"{name:28}{shown}, {len(known)} of {len(taken)} seen")
-    return 0
 
 
 if __name__ == "__main__":

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import flet as ft
 
-from app.parts.named import unsaid
+from app.parts.named import Described, unsaid
 from app.parts.problem_line import problem_line
 from app.parts.signs import sign
 from app.parts.stops import tells
@@ -136,11 +136,17 @@ def touch(
         ink=False,
         on_click=lambda _: on_choose(option.value),
     )
-    return radio(look, option.value, box, identifier=f"{identifier}-{option.value}", label=option.spoken)
+    return radio(look, option.value, box, on_choose, identifier=f"{identifier}-{option.value}", label=option.spoken)
 
 
-def radio(look: Look, value: str, face: ft.Control, *, identifier: str, label: str = "") -> ft.Control:
-    """The face as one option of a group. A `label` is read out instead of its words."""
+def radio(
+    look: Look, value: str, face: ft.Control, on_choose: Callable[[str], None], *, identifier: str, label: str = ""
+) -> ft.Control:  # fmt: skip
+    """The face as one option of a group. A `label` is read out instead of its words.
+
+    A tap of a reader of the screen chooses by itself, as a finger does on the face: the radio button would first show
+    that it turns.
+    """
     # The radio button lies below the face and is seen only where it stands out round it, while the keyboard is at it.
     clear = "#00000000"
     button = ft.Radio(
@@ -160,7 +166,8 @@ def radio(look: Look, value: str, face: ft.Control, *, identifier: str, label: s
         clip_behavior=ft.ClipBehavior.ANTI_ALIAS,
     )
     both = ft.Stack([around, unsaid(face) if label else face], clip_behavior=ft.ClipBehavior.NONE)
-    return ft.MergeSemantics(content=ft.Semantics(identifier=identifier, label=label or None, content=both))
+    named = Described(identifier=identifier, label=label or None, content=both, on_click=lambda _: on_choose(value))
+    return ft.MergeSemantics(content=named)
 
 
 def _chip(look: Look, option: Option, now: bool, on_choose: Callable[[str], None], identifier: str) -> ft.Control:

@@ -5,9 +5,14 @@ import flet as ft
 
 @ft.control("Semantics")  # type: ignore[arg-type] # typed for a class that has not been made one yet
 class Described(ft.Semantics):
-    """Semantics with a description beside its name: the client knows it as `hint`, and Flet sends it as `hint_text`."""
+    """Semantics with what the client knows by other names than Flet sends.
+
+    A description beside the name is `hint`, which Flet sends as `hint_text`; a tap of a reader of the screen is
+    `click`, where Flet listens for `tap`.
+    """
 
     hint: str | None = None
+    on_click: ft.ControlEventHandler["Described"] | None = None
 
 
 def named(identifier: str, control: ft.Control, label: str | None = None, *, expand: bool | None = None) -> ft.Control:

@@ -42,7 +42,7 @@ def way_card(
     face = ft.Container(
         stack(lines, 2), padding=ft.Padding.symmetric(horizontal=EDGE, vertical=12), on_click=lambda _: on_take()
     )
-    parts: list[ft.Control] = [radio(look, value, face, identifier=identifier)]
+    parts: list[ft.Control] = [radio(look, value, face, lambda _: on_take(), identifier=identifier)]
     if details:
         told = [say(look, line, size=SMALL) for line in details]
         fold = section_fold(look, identifier=f"{identifier}-more", title=more, children=told, size=SMALL)

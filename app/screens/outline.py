@@ -8,6 +8,7 @@ from app import actions as act
 from app import parts
 from app.canvas import worded
 from app.lit import Lit
+from app.parts.touchable import APART, RING
 from app.screens.scene import Scene
 from app.state import GarmentRecord
 from app.text import words
@@ -21,6 +22,8 @@ from drafting.units import say_length
 
 CAPTION = TOUCH
 """Height of what is said below the drawing, px, with letters of the usual size; larger ones take more lines too."""
+BELOW = RING + APART
+"""Room below the button under the drawing, px, in which the ring round it is seen whole."""
 WORD_PX = 12.0, 13.0
 """Height of the drawing's words on a narrow and a wide screen, px: our choice, because more would cover the lines."""
 
@@ -50,7 +53,7 @@ def _shown(scene: Scene, result: Result, height: float, *, sketched: bool) -> ft
 
 
 def _caption_height(scene: Scene) -> float:
-    return CAPTION * max(1.5 * scene.text - 0.5, 1.0)
+    return CAPTION * max(1.5 * scene.text - 0.5, 1.0) + BELOW
 
 
 def _at(scene: Scene, result: Result) -> int:
@@ -78,7 +81,7 @@ def _caption(scene: Scene, look: Look, read: ft.Control, result: Result) -> ft.C
         name, shown = _next_view(scene, result)
         parted.append(parts.quiet_button(look, name, scene.doing(shown), identifier="other-view"))
     row = ft.Row(parted, spacing=GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)
-    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE), height=_caption_height(scene), bgcolor=look.ground)
+    return ft.Container(row, padding=ft.Padding.only(left=EDGE, right=EDGE, bottom=BELOW), height=_caption_height(scene), bgcolor=look.ground)
 
 
 def _on_person(scene: Scene, result: Result, worn: Worn, height: float, sketched: bool) -> ft.Control:

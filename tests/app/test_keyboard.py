@@ -61,13 +61,18 @@ def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserConte
     b.wait_until(page, lambda: not b.awake(page, "mark-back"), "the arrow to the left goes back")
 
 
-def ring(page: Page, identifier: str) -> float:
-    """The least contrast of what the focus changes round a control, of the part of it that changes most."""
+AROUND = 8
+"""So far round a control its pictures reach, px."""
+
+
+def with_and_without(page: Page, identifier: str) -> tuple[Image.Image, Image.Image]:
+    """A control that has the focus with what is round it, and the same once the focus has gone on."""
 
     def place() -> dict[str, float]:
         box = b.at(page, identifier).bounding_box()
         assert box is not None
-        return {"x": box["x"] - 8, "y": box["y"] - 8, "width": box["width"] + 16, "height": box["height"] + 16}
+        wide, high = box["width"] + 2 * AROUND, box["height"] + 2 * AROUND
+        return {"x": box["x"] - AROUND, "y": box["y"] - AROUND, "width": wide, "height": high}
 
     def seen() -> Image.Image:
         return Image.open(io.BytesIO(page.screenshot(clip=place()))).convert("RGB")  # type: ignore[arg-type]
@@ -85,16 +90,38 @@ def ring(page: Page, identifier: str) -> float:
 
     assert focused(page) == identifier
     with_focus = settled()
-    along = 2 * (with_focus.width + with_focus.height - 32)
     page.keyboard.press("Shift+Tab")  # what stands before it is in sight, so the page does not scroll
     b.wait_until(page, lambda: seen().tobytes() != with_focus.tobytes(), f"the focus on {identifier} changes something")
     without = settled()
     assert with_focus.size == without.size, f"{identifier} is still wholly in sight"
+    return with_focus, without
+
+
+def ring(page: Page, identifier: str) -> float:
+    """The least contrast of what the focus changes round a control, of the part of it that changes most."""
+    with_focus, without = with_and_without(page, identifier)
+    along = 2 * (with_focus.width + with_focus.height - 4 * AROUND)
     pairs = Counter(zip(with_focus.get_flattened_data(), without.get_flattened_data(), strict=True))
     found = {pair: count for pair, count in pairs.items() if pair[0] != pair[1]}
     clear = [contrast(hexed(now), hexed(then)) for (now, then), count in found.items() if count > along / 4]
     assert clear, f"the focus on {identifier} changes no more than {sum(found.values())} pixels"
     return max(clear)
+
+
+def ringed(page: Page, identifier: str) -> dict[str, int]:
+    """How thick the ring is on each side of a button, px: what changes at 3:1 or better across the middle of it."""
+    with_focus, without = with_and_without(page, identifier)
+    wide, high = with_focus.size
+    lines = {
+        "left": [(x, high // 2) for x in range(AROUND)],
+        "right": [(wide - 1 - x, high // 2) for x in range(AROUND)],
+        "top": [(wide // 2, y) for y in range(AROUND)],
+        "bottom": [(wide // 2, high - 1 - y) for y in range(AROUND)],
+    }
+    return {
+        side: sum(contrast(hexed(with_focus.getpixel(at)), hexed(without.getpixel(at))) >= 3 for at in line)
+        for side, line in lines.items()
+    }  # type: ignore[arg-type]
 
 
 def hexed(colour: tuple[int, int, int]) -> str:
@@ -116,6 +143,24 @@ def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: Browse
     for name in ("progress-cloth", "length-hip", "neck_height-less", "fit-regular", "next"):
         to(page, name)
         assert ring(page, name) >= 3, name
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (390, 664)])
+def test_the_ring_of_the_button_under_the_drawing_is_whole(
+    app: b.Server, desk: BrowserContext, size: tuple[int, int]
+) -> None:
+    """On the person, and on a flat piece, which has another ground than what scrolls below it."""
+    page = b.open_app(desk, app.address)
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    b.still(page)
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    for _ in range(2):
+        to(page, "other-view")
+        found = ringed(page, "other-view")
+        assert min(found.values()) >= 2, found
+        press(page, "other-view")
+        b.still(page)
 
 
 @pytest.mark.long

@@ -19,7 +19,7 @@ import pytest
 import reader as r
 import seen
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import BrowserContext, Page, Playwright
 
 from app.state import STEPS
 
@@ -431,6 +431,32 @@ def write(page: Page, name: str, words: str) -> None:
     holds = f"{name}: {words}"
     page.get_by_role("textbox", name=holds).wait_for(state="attached")
     b.still(page)
+
+
+SENT = """(() => {
+    globalThis.sent = [];
+    const send = WebSocket.prototype.send;
+    WebSocket.prototype.send = function (data) {
+        sent.push(new TextDecoder().decode(data));
+        return send.call(this, data);
+    };
+})()"""
+
+
+def test_a_choice_that_a_reader_makes_is_told_before_anything_moves(app: b.Server, desk: BrowserContext) -> None:
+    """The radio button below a choice would turn first, in a dozen pictures that hold up the drawing of the garment."""
+    desk.add_init_script(SENT)
+    page = b.open_app(desk, app.address)
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    b.still(page)
+    for name in ("knee", "hip", "mid_thigh"):
+        page.evaluate("sent.length = 0")
+        b.tap(page, f"length-{name}")
+        b.wait_until(page, lambda name=name: b.chosen(page, f"length-{name}"), "it is chosen")  # type: ignore[misc]
+        told = [each for each in page.evaluate("sent") if "click" in each or "change" in each]
+        assert len(told) == 1, told
+        assert "click" in told[0], told
 
 
 def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -> None:
