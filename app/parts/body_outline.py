@@ -179,6 +179,9 @@ TAPES: Final[dict[str, Tape]] = {
 
 _ROUND_ABOUT: Final = 8.0
 _LEAST_SHOWN: Final = 28.0
+_BESIDE: Final = 3.0
+HALF_WIDE: Final = 24.0
+"""From the middle of the body past its arms and the tape beside it."""
 
 
 def shown(tape: Tape | None, place: Placing) -> tuple[float, float]:
@@ -191,3 +194,26 @@ def shown(tape: Tape | None, place: Placing) -> tuple[float, float]:
     top, foot = top - more, foot + more
     lower = max(-3.0 - top, 0.0)
     return top + lower, foot + lower
+
+
+def framed(tape: Tape | None, place: Placing, width: float, height: float) -> tuple[float, float, float]:
+    """Left, top and how many px a hundredth of the body is, so that a picture of this size has the whole tape in it.
+
+    On a broad page the figure is so large that an arm would lie beside the picture, so what is shown moves to it; on a
+    narrow and high one it becomes smaller. Where the tape is seen anyway, the body stands in the middle.
+    """
+    top, foot = shown(tape, place)
+    scale = height / (foot - top)
+    places = tape.line if tape is not None else ()
+    if tape is not None and tape.round is not None:
+        (x, y), half, _ = tape.round
+        places = (x - half, y), (x + half, y)
+    across = [place(at)[0] for at in places] or [0.0]
+    first, last = min(across) - _BESIDE, max(across) + _BESIDE
+    if tape is None or tape.full:
+        last = max(last, -first, HALF_WIDE)
+        first = -last
+    scale = min(scale, width / (last - first))
+    seen, long = width / scale, height / scale
+    centre = max(last - seen / 2, 0.0) + min(first + seen / 2, 0.0)
+    return centre - seen / 2, max((top + foot - long) / 2, -3.0), scale

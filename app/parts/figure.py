@@ -6,11 +6,10 @@ import flet as ft
 import flet.canvas as cv
 
 from app.canvas import fill_paint, line_paint, run
-from app.parts.body_outline import TAPES, Place, Placing, Tape, outlines, placing, shown, smooth
+from app.parts.body_outline import HALF_WIDE, TAPES, Place, Placing, Tape, framed, outlines, placing, shown, smooth
 from app.theme import Look
 from drafting.person.measures import Kind
 
-_HALF_WIDE = 24.0
 _FLAT = 0.26  # how flat a loop round the body looks
 
 
@@ -32,11 +31,11 @@ def figure(
     tape = TAPES.get(measure) if measure else None
     place = placing(kind, age)
     top, foot = shown(tape, place)
-    scale = height / (foot - top)
-    wide = width or max(2 * _HALF_WIDE * scale, height * 0.5)
+    wide = width or max(2 * HALF_WIDE * height / (foot - top), height * 0.5)
+    left, top, scale = framed(tape, place, wide, height)
 
     def px(at: Place) -> Place:
-        return at[0] * scale + wide / 2, (at[1] - top) * scale
+        return (at[0] - left) * scale, (at[1] - top) * scale
 
     drawn: list[cv.Shape] = []
     for outline in outlines(tape.view if tape else "front", kind, age):

@@ -8,6 +8,7 @@ import flet.canvas as cv
 from app.canvas import fill_paint, line_paint
 from app.parts.buttons import icon_button
 from app.parts.named import alone
+from app.parts.touchable import APART, RING
 from app.parts.words import say, stack
 from app.theme import SMALL, TOUCH, Look
 
@@ -110,7 +111,8 @@ def slider(
                 alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
             )
         )
-    return ft.Semantics(identifier=f"{identifier}-group", label=label, container=True, content=stack(lines, spacing=0))
+    rows = stack(lines, spacing=RING + APART)  # or the ring round a button covers the words above it
+    return ft.Semantics(identifier=f"{identifier}-group", label=label, container=True, content=rows)
 
 
 def _tape(look: Look, wide: float, share: float) -> list[cv.Shape]:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app import parts
-from app.parts.body_outline import TAPES, outlines, placing, shown, smooth
+from app.parts.body_outline import TAPES, framed, outlines, placing, shown, smooth
 from app.parts.drawing_view import MOST, Pinch, corner
 from app.parts.fitted import LEAST, LINE, fitted, height_of, lines_of, word_width
 from app.parts.fractions_tape import EIGHTHS, shown_fraction, with_fraction
@@ -144,6 +144,28 @@ def test_the_figure_is_cropped_to_the_place_of_the_tape(name: str, kind: Kind, a
         assert foot - top == pytest.approx(max(28.0, max(heights) - min(heights) + 16))
         assert foot - top < 52, "no more than half of the body"
         assert top >= -3
+
+
+@pytest.mark.parametrize(("kind", "age"), BODIES)
+@pytest.mark.parametrize("name", TAPES)
+@pytest.mark.parametrize("size", [(390, 240), (390, 344), (720, 768), (338, 358), (368, 1248)])
+def test_the_tape_lies_within_the_figure_on_pages_of_every_shape(
+    size: tuple[float, float], name: str, kind: Kind, age: float | None
+) -> None:
+    """What of the page the figure has: on a phone, beside the words at a desk, in landscape and on a tablet."""
+    tape, place = TAPES[name], placing(kind, age)
+    left, top, scale = framed(tape, place, *size)
+    right, foot = left + size[0] / scale, top + size[1] / scale
+    (x, y), half, _ = tape.round or ((0.0, 0.0), 0.0, 0.0)
+    runs = [place((x + side * half, y)) for side in (-1, 1)] if tape.round else [place(at) for at in tape.line]
+    across = [x for x, _ in runs]
+    assert left + 1 < min(across)
+    assert max(across) < right - 1
+    assert top < min(y for _, y in runs)
+    assert max(y for _, y in runs) < foot
+    if tape.full or max(abs(x) for x in across) + 3 < size[0] / scale / 2:
+        assert left == pytest.approx(-right), "the body stays in the middle where the tape is seen"
+    assert foot - top >= shown(tape, place)[1] - shown(tape, place)[0] - 1e-9, "no less of the body is seen"
 
 
 def test_a_smooth_line_passes_through_its_places() -> None:
