@@ -54,6 +54,23 @@ def to_the_demos_proof(page: Page) -> None:
         j.arrive(page, screen)
 
 
+def test_five_taps_lead_from_the_first_opening_to_the_first_mark(app: b.Server, phone: BrowserContext) -> None:
+    """With the demo, over the line of steps: its cloth is known. Two of the taps are for what is read before."""
+    page = b.open_app(phone, app.address)
+    for name, screen in (("try-demo", "shape"), ("progress-proof", "proof"), ("start-chalking", "chalk")):
+        b.wait_until(page, lambda name=name: b.awake(page, name), f"{name} can be tapped", 60)  # type: ignore[misc]
+        b.tap(page, name)
+        j.arrive(page, screen)
+    for place in (1, 2):
+        assert b.text(page, "done") == "Next", "this is only read"
+        b.tap(page, "done")
+        b.wait_until(page, lambda place=place: getattr(j.look(page), "place", 0) == place + 1, "one thing on")  # type: ignore[misc]
+    assert b.text(page, "done") == "Done"
+    first = j.look(page)
+    assert first is not None
+    assert len(first.readings) == 2, "there is a mark to chalk, across and down"
+
+
 def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     to_the_demos_proof(page)
