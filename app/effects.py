@@ -10,7 +10,7 @@ import secrets
 import sys
 import time
 import traceback
-from collections.abc import Callable, Coroutine, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Coroutine, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -555,15 +555,39 @@ class Effects:
                 waiting.cancel()
         async with self._lock:
             failed = await self._store.erase()
-            left = await self._store.keys() if failed is None else failed
-            if isinstance(left, SaveFailed) or left:
-                why = left.words if isinstance(left, SaveFailed) else words("erase.left")
+            left = await self._keys_left()
+            if failed is not None and left == ():
+                failed = await self._store.erase()  # it was done, and the answer was lost; or something lies there yet
+            failed = left if failed is None and isinstance(left, SaveFailed) else failed
+            if failed is not None or left:
+                if not isinstance(left, SaveFailed):
+                    self._let_go(left)
+                why = words("erase.left") if failed is None else failed.words
                 self._send(act.NotErased(words("erase.failed", why=why)))
                 self.do(asks.SaveBook())  # what was put aside is not lost where it all stays
                 return
             self._revisions, self._tried = {}, {}
             self._send(act.Erased())
             self._kept = dict(all_kept(self._now()))  # an empty book is not saved before something is in it
+
+    async def _keys_left(self) -> tuple[str, ...] | SaveFailed:
+        """The keys of what is kept, asked for again where the store does not answer."""
+        for wait in READ_AGAIN[:-1]:
+            await asyncio.sleep(wait)
+            left = await self._store.keys()
+            if not isinstance(left, SaveFailed):
+                break
+        return left
+
+    def _let_go(self, left: Collection[str]) -> None:
+        """What is no longer among these keys is gone here too, as if another tab had deleted it."""
+        known = {key for key, revision in self._revisions.items() if revision} | set(self._now().left)
+        for key in sorted(known - set(left)):
+            self._revisions.pop(key, None)
+            if key in SHARED or key.startswith(GONE):
+                self._kept.pop(key, None)  # it is saved anew
+            else:
+                self._take(key, None)
 
     async def _read_room(self) -> None:
         room = await self._store.room()

@@ -107,7 +107,8 @@ class Store(Protocol):
     keys: the keys that have a record and start with `start`, sorted.
     room: how much is taken and left.
     erase: every record, also one that cannot be read or that another tab has saved since, and what was left of a save
-    that was cut off; None when nothing is left. Other tabs are told of each.
+    that was cut off; None when nothing is left. Where it fails, some may be gone, but no frozen draft before its
+    garment. Other tabs are told of each.
     on_change: call back with key and revision when another tab of the same browser changed a record.
     """
 

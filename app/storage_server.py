@@ -131,7 +131,8 @@ class ServerStore:
             newest = await self._revisions()
             named = await self._preferences.get_keys(self.PREFIX)
             parted = [name.removeprefix(self.PREFIX).partition(".") for name in named]
-            for key in sorted({key for _, dot, key in parted if dot} | {*newest, *self._ahead}):
+            # From the last key to the first: no garment stays without the frozen draft that it is chalked from.
+            for key in sorted({key for _, dot, key in parted if dot} | {*newest, *self._ahead}, reverse=True):
                 slot, last = await self._pointer(key)
                 new = max(last, newest.get(key, 0)) + 1
                 try:

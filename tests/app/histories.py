@@ -9,12 +9,13 @@ import asyncio
 import json
 import random
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Awaitable, Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from app import actions as act
+from app.backup import Backup, read_backup
 from app.saved import FROZEN, GARMENT, GONE, PERSON, all_kept, text_of_all
 from app.state import FrozenDraft, GarmentRecord, PersonRecord, Place, State
 from app.storage import Change, Changed, Found, MemoryStore, Record, Room, SaveFailed, Store
@@ -24,6 +25,7 @@ from app.typed import order_of, order_text
 from app.update_garment import chalking_of, item_at
 from drafting.order import make, read_order
 from drafting.record.documents import draft_json
+from drafting.record.order_code import code_text
 from tests.app.records import loaded
 from tests.app.session import Tab, run
 from tests.app.test_storage import Browser
@@ -62,6 +64,7 @@ class Flaky:
         self._store, self._chance, self._confirmed = store, chance, confirmed
         self.calm = False
         self.die: Callable[[], None] = lambda: None
+        self.erasing: Callable[[Awaitable[SaveFailed | None]], Awaitable[SaveFailed | None]] = lambda work: work
 
     async def _before(self, *, writes: bool) -> SaveFailed | None:
         if self.calm:
@@ -115,13 +118,16 @@ class Flaky:
         return answers
 
     async def keys(self, start: str = "") -> tuple[str, ...] | SaveFailed:
-        return await self._store.keys(start)
+        return await self._before(writes=False) or await self._store.keys(start)
 
     async def room(self) -> Room | None:
         return await self._store.room()
 
     async def erase(self) -> SaveFailed | None:
-        return await self._store.erase()
+        if (failed := await self._before(writes=True)) is not None:
+            return failed
+        failed = await self.erasing(self._store.erase())
+        return SaveFailed.because("silent") if await self._after() else failed
 
     def on_change(self, call: Changed) -> None:
         def later(key: str, revision: int) -> None:
@@ -184,6 +190,11 @@ class Known:
     """Replaced, or deleted, by somebody who saw them."""
 
 
+def words_kept(records: Mapping[str, str]) -> set[Typed]:
+    """The words that stand in records."""
+    return {(key.partition(".")[2], word) for key, text in records.items() for word in WORD.findall(text)}
+
+
 class History:
     """One history on one kind of store."""
 
@@ -214,6 +225,23 @@ class History:
         self.log.append(f"    saved {change.key} after {change.revision}: {said}")
         if change.key.startswith((PERSON, GARMENT)):
             self.known.confirmed |= {(change.key.partition(".")[2], word) for word in words}
+
+    async def _standing(self) -> dict[str, str]:
+        """What is kept of people and garments, by key."""
+        store: Store = self.shared if self.kind == "memory" else ServerStore(Client(self.browser))
+        found = await store.load_all("")
+        assert isinstance(found, Found)
+        return {key: each.text for key, each in found.records.items() if key.startswith((PERSON, GARMENT, GONE))}
+
+    async def _erasing(self, work: Awaitable[SaveFailed | None]) -> SaveFailed | None:
+        """Everything is deleted, or some of it; what was kept and is gone then was let go on purpose."""
+        before, known = await self._standing(), set(self.known.confirmed)
+        failed = await work
+        after = await self._standing()
+        self.log.append(f"    erased {len(before)} records, {len(after)} stand: {failed}")
+        self.known.over |= (words_kept(before) | (self.known.confirmed - known)) - words_kept(after)
+        self.newer = {key: text for key, text in self.newer.items() if key in after}
+        return failed
 
     async def open(self) -> None:
         place = object()
@@ -248,7 +276,7 @@ class History:
 
         tab.put = told  # type: ignore[method-assign]
         tab.effects._send = told
-        flaky.die = die
+        flaky.die, flaky.erasing = die, self._erasing
         self.tabs.append((tab, flaky))
         self.log.append(f"{tab.effects._mark[:3]} opens")
         await tab.open()
@@ -304,10 +332,27 @@ class History:
             self.do(tab, act.UndoLast())
         elif drawn < 0.94:
             self.do(tab, act.CloseNotice())
-        elif drawn < 0.97:
+        elif drawn < 0.955:
+            self.do(tab, act.EraseAll())
+        elif drawn < 0.965:
+            self._open_sheet(tab, chance.random() < 0.5)
+        elif drawn < 0.98:
             self.do(tab, act.SetLight(chance.choice(("light", "dark", "system"))))
         else:
             self.do(tab, act.Go(Place()))
+
+    def _open_sheet(self, tab: Tab, measures: bool) -> None:
+        """A chalk sheet's code is opened and taken over, with a person or with nobody."""
+        order, _ = read_order(json.loads(DEMO) | {"sheet_measures": measures})
+        assert order is not None
+        backup = read_backup(code_text(order).encode())
+        assert isinstance(backup, Backup)
+        self.do(tab, act.BackupRead(backup))
+        self.do(tab, act.TakeOver())
+        garment, people = tab.state.garment, tab.state.book.people
+        assert (garment is None) is (measures or tab.state.locked)
+        if garment is not None and people and self.chance.random() < 0.5:
+            self.do(tab, act.ChoosePerson(garment.id, self.chance.choice(people).id))
 
     def _chalk(self, tab: Tab, garment: GarmentRecord) -> None:
         person = tab.state.book.person(garment.person)
@@ -396,13 +441,7 @@ class History:
         assert set(fresh.state.left) == set(self.newer), "what a newer app wrote is left alone, and nothing else"
         for key, text in self.newer.items():
             assert kept.records[key].text == text
-        stands = {
-            (key.partition(".")[2], word)
-            for key, each in kept.records.items()
-            if key.startswith((PERSON, GARMENT, GONE))
-            for word in WORD.findall(each.text)
-        }
-        lost = self.known.confirmed - self.known.over - stands
+        lost = self.known.confirmed - self.known.over - words_kept(await self._standing())
         assert not lost, f"confirmed and lost: {sorted(lost)}"
         for tab, _ in self.tabs:
             state = tab.state

@@ -429,6 +429,34 @@ def test_nothing_of_any_tab_is_left_in_a_browser_also_not_what_was_cut_off_or_br
     run(job())
 
 
+def test_no_garment_stays_without_what_it_is_chalked_from_where_deleting_is_cut_off() -> None:
+    """Whichever record is the last that could be deleted."""
+
+    async def job(last: str) -> tuple[str, ...]:
+        browser = Browser()
+        tab = Tab(browser)
+        store = ServerStore(tab)
+        for key in ("book", "frozen.g1", "garment.g1", "person.p1"):
+            assert await store.save(key, "text", 0) == 1
+        change = tab.set
+
+        async def cut_off(key: str, value: Any) -> bool:
+            if key.endswith(f"pointer.{last}"):
+                raise RuntimeError("the page is gone")
+            return await change(key, value)
+
+        tab.set = cut_off  # type: ignore[method-assign]
+        assert isinstance(await store.erase(), SaveFailed)
+        left = await ServerStore(Tab(browser)).keys()
+        assert isinstance(left, tuple)
+        return left
+
+    for last in ("book", "frozen.g1", "garment.g1", "person.p1"):
+        left = run(job(last))
+        assert last in left
+        assert "garment.g1" not in left or "frozen.g1" in left
+
+
 def test_what_could_not_be_deleted_is_said() -> None:
     async def job() -> None:
         browser = Browser()
