@@ -207,3 +207,53 @@ def test_the_camera_reads_a_sheet(static: b.Server, playwright: Playwright, tmp_
         b.tap(page, "read-camera")
         b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
         assert not page.locator("#camera").count(), "the camera is put away"
+
+
+_REFUSAL = "navigator.mediaDevices.getUserMedia({ video: true }).then(() => '', (refusal) => refusal.name)"
+
+
+@pytest.mark.parametrize(
+    ("flags", "why"),
+    [
+        (("--use-fake-device-for-media-stream", "--deny-permission-prompts"), "NotAllowedError"),
+        (("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream=device-count=0"), "NotFoundError"),
+    ],
+)
+def test_where_there_is_no_camera_to_use_it_is_said_what_to_do_instead(
+    flags: tuple[str, ...], why: str, static: b.Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    """The names are those of Media Capture and Streams, getUserMedia (from memory)."""
+    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+        page = b.open_app(context, static.address)
+        assert page.evaluate(_REFUSAL) == why
+        to_backup(page)
+        b.tap(page, "read-camera")
+        b.at(page, "notice").wait_for(state="attached", timeout=30_000)
+        b.still(page)
+        assert "take a picture and open that" in b.spoken(page, "notice")
+        assert not page.locator("#camera").count()
+        pick(page, picture_of_the_code(tmp_path))  # what it says can be done, and nothing is held up
+        b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
+
+
+def test_the_camera_is_closed_by_its_button_and_by_escape(
+    static: b.Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    """Chromium's stand-in shows a picture without a code where it is given no film."""
+    flags = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream")
+    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+        page = b.open_app(context, static.address)
+        to_backup(page)
+        for close in ("click", "Escape"):
+            b.tap(page, "read-camera")
+            cover = page.locator("#camera")
+            cover.wait_for(state="attached", timeout=30_000)
+            b.wait_true(page, "document.querySelector('#camera video').currentTime > 0")
+            if close == "click":
+                cover.locator("button").click()
+            else:
+                page.keyboard.press(close)
+            cover.wait_for(state="detached", timeout=30_000)
+            b.still(page)
+            assert not b.at(page, "notice").count()
+            assert not b.at(page, "take-over").count()
