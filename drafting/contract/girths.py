@@ -8,8 +8,9 @@ mm, washed.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Protocol
+from typing import Literal, Protocol
 
+from drafting.cloth import passing_factor
 from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_line, lengths_along, nearest_on
@@ -219,12 +220,32 @@ def _as_wide(seam: Sequence[Point], wide: float, level: float) -> Point:
     return min(found, key=lambda point: abs(point.y - level), default=nearest)
 
 
+Through = Literal["head", "hand", "bust", "hip"]
+
+
+@dataclass(frozen=True, slots=True)
+class Passes:
+    """What goes through a ring as the garment is put on: the widest of it, the girth that this `needs`, mm.
+
+    `stretch` is that of the cloth round the ring, as a fraction; some of it is kept in hand (drafting.cloth).
+    """
+
+    what: Through
+    needs: float
+    stretch: float
+
+    def opened(self, girth: float) -> float:
+        """The girth to which a ring of this girth opens, mm."""
+        return girth * passing_factor(self.stretch)
+
+
 @dataclass(frozen=True, slots=True)
 class FinishedGirth:
     """A girth of the sewn garment, mm: `body` is what it goes round (0 if nothing), `ease` the difference.
 
     `after_rounding` is what it comes to as it is chalked, measured as `chalked` says; without that it stays as it is.
-    `worn_stretched` says that the body may stretch it all day, so that it counts for the wear of the cloth.
+    `worn_stretched` says that the body may stretch it all day, so that it counts for the wear of the cloth. `passes`
+    says what goes through it, None where nothing does or where it is opened for that.
     """
 
     at: str
@@ -234,6 +255,7 @@ class FinishedGirth:
     after_rounding: float = 0.0
     chalked: ChalkedGirth | None = None
     worn_stretched: bool = True
+    passes: Passes | None = None
 
     @property
     def ease(self) -> float:

@@ -94,7 +94,12 @@ def names(board: Board, piece: Piece, cut: str) -> None:
     if text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
         _names_along(board, piece, cut, body, foot)
         return
-    _name(board, piece, cut, Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale), body, foot)
+    usual = Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale)
+    found = _name_place(board, piece, cut, usual, foot)
+    if found is None and piece.width > 2 * piece.long:
+        _names_low(board, piece, cut)
+        return
+    _name(board, piece, cut, found or _beside(board, piece, cut, usual, foot), body)
     _grain(board, piece, body, grain_at, foot)
 
 
@@ -119,25 +124,37 @@ def _names_low(board: Board, piece: Piece, cut: str) -> None:
     board.write(spots, WORD_SIZE, role="grain")
 
 
-def _name(board: Board, piece: Piece, cut: str, usual: Point, body: float, foot: float) -> None:
-    scale = board.scale
-    size = NAME_SIZE
-    wide = max(text_width(piece.label.upper(), size, strong=True), text_width(cut, WORD_SIZE), 14.0) * scale
-    places = sorted(
-        (
-            Point(x * _STEP * scale + wide / 2, y * _STEP * scale)
-            for x in range(int((piece.width + wide) / (_STEP * scale)) + 2)
-            for y in range(1, max(int(foot / (_STEP * scale)), 2))
-        ),
-        key=lambda p: p.distance(usual),
+def _name_wide(piece: Piece, cut: str) -> float:
+    """How wide the lines of the name are, mm of paper."""
+    return max(text_width(piece.label.upper(), NAME_SIZE, strong=True), text_width(cut, WORD_SIZE), 14.0)
+
+
+def _name_places(board: Board, piece: Piece, cut: str, usual: Point, foot: float) -> Iterator[tuple[Point, Box]]:
+    """The usual place of the name, then all others by their distance from it, each with the box of its lines."""
+    scale, wide = board.scale, _name_wide(piece, cut) * board.scale
+    others = (
+        Point(x * _STEP * scale + wide / 2, y * _STEP * scale)
+        for x in range(int((piece.width + wide) / (_STEP * scale)) + 2)
+        for y in range(1, max(int(foot / (_STEP * scale)), 2))
     )
+    for at in (usual, *sorted(others, key=lambda p: p.distance(usual))):
+        yield at, (at.x - wide / 2 - scale, at.y - 9.4 * scale, at.x + wide / 2 + scale, at.y + 6.4 * scale)
 
-    def box_at(at: Point) -> Box:
-        return (at.x - wide / 2 - scale, at.y - 9.4 * scale, at.x + wide / 2 + scale, at.y + 6.4 * scale)
 
-    at = next((at for at in (usual, *places) if _inside(piece, box_at(at)) and not board.struck(box_at(at))), None)
-    if at is None:  # no room on the piece: beside it
-        at = next((at for at in places if not board.struck(box_at(at))), usual)
+def _name_place(board: Board, piece: Piece, cut: str, usual: Point, foot: float) -> Point | None:
+    """Where there is room for the name on the piece; None where there is none."""
+    places = _name_places(board, piece, cut, usual, foot)
+    return next((at for at, box in places if _inside(piece, box) and not board.struck(box)), None)
+
+
+def _beside(board: Board, piece: Piece, cut: str, usual: Point, foot: float) -> Point:
+    """Where there is room for the name beside the piece."""
+    return next((at for at, box in _name_places(board, piece, cut, usual, foot) if not board.struck(box)), usual)
+
+
+def _name(board: Board, piece: Piece, cut: str, at: Point, body: float) -> None:
+    """The name of the piece at its place, with the number to cut below it and the most stretch above it."""
+    scale, size, wide = board.scale, NAME_SIZE, _name_wide(piece, cut) * board.scale
     half = min(body * 0.6, wide / 2 + 6 * scale, _LONGEST_ARROW * scale / 2)
     while half > wide / 2 and board.struck((at.x - half, at.y - 6.2 * scale, at.x + half, at.y - 3.8 * scale)):
         half -= scale

@@ -10,6 +10,7 @@ from typing import Protocol
 from drafting import sources
 from drafting.cloth import ClothFacts, Fit, ease_share, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.girths import Passes, Through
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
@@ -114,6 +115,12 @@ def through_hem(body: Body, choices: BodyChoices) -> float:
     """The largest girth that goes through the hem: bust, and hips where the hem lies below their level, mm."""
     below_hip = choices.length > body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
     return max(body.bust_girth, body.hip_girth) if below_hip else body.bust_girth
+
+
+def through_hem_passes(body: Body, through: float, stretch: float) -> Passes:
+    """What goes through a hem, where `through` is the largest girth of the body that does, mm."""
+    what: Through = "bust" if through <= body.bust_girth else "hip"
+    return Passes(what, through + sources.PASSING_EASE * sources.scale(body.stature), stretch)
 
 
 def kept_open(width: float, needed: float, chalked: ChalkedLine, cloth: ClothFacts, allowance: float) -> float:

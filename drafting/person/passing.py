@@ -16,6 +16,11 @@ def head_needs(body: Body) -> float:
     return body.head_girth + head_spread(body) + sources.HEAD_EASE
 
 
+def over_bust(body: Body) -> float:
+    """The girth to which a waist must open that is put on over bust and shoulders, mm."""
+    return max(body.bust_girth, body.upper_chest_girth) + sources.PASSING_EASE * sources.scale(body.stature)
+
+
 def hand_needs(body: Body) -> float:
     """The girth to which a sleeve must open, mm."""
     spread = sources.HAND_SPREAD_MAN if body.kind == "man" else sources.HAND_SPREAD

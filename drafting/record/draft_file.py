@@ -10,6 +10,7 @@ from drafting.chalk.plan import PieceMarks
 from drafting.chalk.words.joining import joined
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut
+from drafting.contract.girths import Through
 from drafting.contract.pieces import Piece
 from drafting.contract.seams import sewn_to
 from drafting.geometry.point import Point
@@ -170,14 +171,26 @@ class PieceRecord(_Record):
     trim_side: str
 
 
+class PassesRecord(_Record):
+    """What goes through a girth as the garment is put on: the widest of it, what that needs, and how far it opens."""
+
+    what: Through
+    needs: float
+    opens: float
+
+
 class GirthRecord(_Record):
-    """A finished girth; body and ease are null where it goes round nothing in particular."""
+    """A finished girth; body and ease are null where it goes round nothing in particular.
+
+    `passes` says what goes through it, null where nothing does or where it is opened for that.
+    """
 
     at: str
     girth: float
     body: float | None
     ease: float | None
     after_rounding: float | None
+    passes: PassesRecord | None
 
 
 class FigureRecord(_Record):
@@ -446,6 +459,9 @@ def draft_file(result: Result) -> DraftFile:
                 body=_mm(g.body) if g.body else None,
                 ease=_mm(g.ease) if g.body else None,
                 after_rounding=_mm(g.after_rounding) if result.plan else None,
+                passes=None
+                if g.passes is None
+                else PassesRecord(what=g.passes.what, needs=_mm(g.passes.needs), opens=_mm(g.passes.opened(g.girth))),
             )
             for g in result.girths
         ],

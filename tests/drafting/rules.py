@@ -13,6 +13,7 @@ import numpy
 import shapely
 from shapely import LineString, get_coordinates
 
+from drafting import checks
 from drafting.checks import as_asked
 from drafting.contract.asked import FinishedOutline
 from drafting.contract.judging import Words
@@ -58,14 +59,14 @@ def missed(draft: SetOut) -> dict[str, str]:
     return found
 
 
-def sound(checks: Sequence[Check]) -> None:
+def sound(judged: Sequence[Check]) -> None:
     """The four checks that nothing may ever miss, and numbers that can be shown."""
-    for check in checks:
+    for check in judged:
         if check.id in NEVER_MISSED:
             assert check.result == "pass", check
         assert check.value is None or math.isfinite(check.value), check
         assert check.says.strip()
-    ids = [check.id for check in checks]
+    ids = [check.id for check in judged]
     assert len(ids) == len(set(ids)), f"a check is judged twice: {ids}"
 
 
@@ -394,6 +395,39 @@ def girths_are_told(draft: SetOut) -> None:
         assert girth.body >= 0, girth
 
 
+#: What goes through a ring needs at least so much more than its girth, mm (common practice, from memory), and what a
+#: ring may be short of what it needs: no tape shows it.
+ROOM_TO_PASS = {"head": 10.0, "hand": 20.0, "hip": 10.0, "bust": 10.0}
+NO_TAPE_SHOWS = 0.1
+
+
+def rings_say_what_passes(draft: SetOut) -> None:
+    """Every closed garment has a ring for what it is put on over, and none asks for less than that needs."""
+    body = draft.body
+    girths = {"head": body.head_girth, "hand": body.hand_girth, "hip": body.hip_girth, "bust": body.bust_girth}
+    passed = [(girth, girth.passes) for girth in draft.girths if girth.passes is not None]
+    for girth, passes in passed:
+        assert passes.needs >= girths[passes.what] + ROOM_TO_PASS[passes.what] - 1e-6, (girth.at, passes)
+        assert 0 < passes.stretch <= 3, (girth.at, passes)
+    first = "head" if draft.from_shoulders else "hip"
+    through = [passes.what for _, passes in passed]
+    assert first in through or draft.closed_by_hand, f"no ring says that the {first} passes it"
+    sleeved = any(girth.body in {body.wrist_girth, body.elbow_girth, body.upper_arm_girth} for girth in draft.girths)
+    assert not sleeved or "hand" in through, "no ring says that the hand passes it"
+
+
+def rings_let_through_what_passes(draft: SetOut) -> None:
+    """A ring opens to what must pass it, at 80 % of the stretch there, or the draft stops."""
+    short = [
+        f"the {girth.label} opens to {opens:.1f}, and the {girth.passes.what} needs {girth.passes.needs:.1f}"
+        for girth in draft.girths
+        if girth.passes is not None
+        and (opens := girth.girth * (1 + 0.8 * girth.passes.stretch)) < girth.passes.needs - NO_TAPE_SHOWS
+    ]
+    if short and not any(check.result == "stop" for check in checks.judge(draft, "cm")):
+        raise AssertionError("; ".join(short))
+
+
 def facts_are_numbers(draft: SetOut) -> None:
     for name, value in draft.facts.items():
         assert not math.isnan(value), f"{name} is {value}"
@@ -410,6 +444,8 @@ def it_is_seen_on_the_person(draft: SetOut) -> None:
 
 
 RULES: tuple[Callable[[SetOut], None], ...] = (
+    rings_say_what_passes,
+    rings_let_through_what_passes,
     names_are_told_apart,
     stages_are_declared,
     words_are_said,

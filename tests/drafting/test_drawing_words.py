@@ -7,13 +7,14 @@ import pytest
 
 from drafting.chalk.plan import plan
 from drafting.drawing.items import overlap
-from drafting.drawing.piece import Drawing, Label, Stroke, crosses_box, label_box, piece_drawing
+from drafting.drawing.piece import Drawing, Label, Stroke, crosses_box, cut_words, label_box, piece_drawing
+from drafting.garments import garments
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.order import Result
 from drafting.render.sheet_marks import fitted_drawing
-from drafting.units import Unit, say_length
-from tests.drafting.bodies import BODIES, Data, draft
+from drafting.units import Tape, Unit, say_length
+from tests.drafting.bodies import BODIES, Data, draft, set_out
 
 pytestmark = pytest.mark.outside
 
@@ -110,3 +111,40 @@ def test_a_name_finds_a_free_place_beside_a_piece_too_narrow_for_it():
     walls = [s for s in drawing.items if isinstance(s, Stroke) and s.role in {"cut", "stitch", "level"}]
     assert not any(crosses_box(a, b, box) for s in walls for a, b in pairwise(s.points))
     assert isinstance(name.at, Point)
+
+
+#: Garments with bands of rib, the pieces that are bands, and the lowest and highest that may be asked for of each.
+BANDED: dict[str, tuple[str, dict[str, tuple[str, str, str]]]] = {
+    "drop_shoulder": (
+        "rib bands",
+        {
+            "neck_band": ("band_height", "15 mm", "40 mm"),
+            "cuff": ("cuff_height", "30 mm", "120 mm"),
+            "hem_band": ("hem_band_height", "20 mm", "120 mm"),
+        },
+    ),
+    "cut_in_one": (
+        "bands of rib",
+        {"neck_band": ("neck_band_height", "15 mm", "40 mm"), "cuff": ("cuff_height", "30 mm", "120 mm")},
+    ),
+    "circle_skirt": ("band of rib", {"waistband": ("waistband_height", "20 mm", "80 mm")}),
+}
+
+
+@pytest.mark.parametrize("which", [0, 1, 2])
+@pytest.mark.parametrize("garment", BANDED)
+def test_the_name_of_a_band_stands_on_it_in_true_size_however_low_it_is(garment: str, which: int):
+    """On paper what stands beside a piece may lie on no sheet; so the name, and of what it is cut, stand on it."""
+    case, bands = BANDED[garment]
+    heights = {key: (low, high)[which - 1] for key, low, high in bands.values()} if which else {}
+    style = {**garments()[garment].cases[case].style, **heights}
+    draft = set_out(BODIES["median woman"], style, garment=garment)
+    for piece in (one for one in draft.pieces if one.name in bands):
+        drawing = piece_drawing(piece, None, Tape("cm", "0.5"), letters=1.5, show_marks=False)
+        said = [item for item in drawing.items if isinstance(item, Label) and item.role == "cut"]
+        assert any(piece.label.upper() in item.text for item in said), piece.name
+        assert any(cut_words(piece) in item.text for item in said), piece.name
+        for item in said:
+            left, top, right, bottom = label_box(item, drawing.scale)
+            assert 0 <= left < right <= piece.width, (piece.name, item.text)
+            assert 0 <= top < bottom <= piece.height, (piece.name, item.text)

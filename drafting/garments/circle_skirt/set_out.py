@@ -9,7 +9,7 @@ from drafting.cloth import ClothFacts
 from drafting.contract.asked import Allowance, Asked, EdgeLength, Sum, TurnsBy
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.cutting import EdgesDoNotMeetError
-from drafting.contract.girths import Along, ChalkedGirth, FinishedGirth, SumOf
+from drafting.contract.girths import Along, ChalkedGirth, FinishedGirth, Passes, SumOf
 from drafting.contract.pieces import FinishedFigure
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.band import chalked_band, waistband
@@ -65,7 +65,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         chalked,
         made,
         seams(parts),
-        _girths(parts),
+        _girths(parts, facts["band_stretch"]),
         _figures(parts),
         tuple(adjusted),
         facts,
@@ -102,8 +102,11 @@ def _chalked(parts: Parts, chalked: ChalkedLine) -> dict[str, float]:
     }
 
 
-def _girths(parts: Parts) -> tuple[FinishedGirth, ...]:
-    """Waistband, waist seam, hip and hem, from the top down, each with how it runs over the marks."""
+def _girths(parts: Parts, stretch: float) -> tuple[FinishedGirth, ...]:
+    """Waistband, waist seam, hip and hem, from the top down, each with how it runs over the marks.
+
+    `stretch` is that of the waistband along its length.
+    """
     body, ring, band = parts.body, parts.ring, parts.waistband.band
     times = 2.0 * ring.panels
     waist = Along(PANEL, ("waist_fold", "waist_side"))
@@ -114,9 +117,12 @@ def _girths(parts: Parts) -> tuple[FinishedGirth, ...]:
     found = [
         FinishedGirth(
             "waistband", "waistband" if parts.waistband.jersey else "casing of the waistband", band.length,
-            body.waist_girth, chalked=SumOf(((2.0, top),)),
+            body.waist_girth, chalked=SumOf(((2.0, top),)), passes=Passes("hip", hip_needs(body), stretch),
         ),
-        FinishedGirth("waist_seam", "waist seam", ring.seam, body.waist_girth, chalked=SumOf(((times, waist),))),
+        FinishedGirth(
+            "waist_seam", "waist seam", ring.seam, body.waist_girth, chalked=SumOf(((times, waist),)),
+            passes=Passes("hip", hip_needs(body), smaller_stretch(parts.cloth)),
+        ),
         FinishedGirth("hip", "hip", ring.at(body.waist_to_hip), body.hip_girth, chalked=at_hip),
         FinishedGirth("hem", "hem", ring.sweep, 0.0, chalked=SumOf(((times, hem),))),
     ]  # fmt: skip

@@ -5,7 +5,7 @@ import math
 
 from drafting.cloth import passing_factor
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.contract.girths import FinishedGirth
+from drafting.contract.girths import FinishedGirth, Passes
 from drafting.contract.pieces import FinishedFigure
 from drafting.garments.cut_in_one import joint as joints
 from drafting.garments.cut_in_one import neck as necks
@@ -17,23 +17,35 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
 from drafting.parts.band import Band
 from drafting.parts.rib import band_stretch
-from drafting.parts.widths import Widths, through_hem
+from drafting.parts.widths import Widths, through_hem, through_hem_passes
+from drafting.person.passing import hand_needs, head_needs, over_bust
 
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
     """Every girth of the sewn garment with the body girth it goes round, mm."""
-    body, at = parts.body, parts.at
+    body, at, across = parts.body, parts.at, parts.cloth.across
+    # A neck that is opened at the back is judged by the ring that this gives, which is no girth of the closed garment.
+    head = None if parts.choices.opening else Passes("head", head_needs(body), across)
+    hand = hand_needs(body)
+    round_sleeve = sleeves.stretch_round(parts.cloth, parts.choices.overarm)
     found = [
-        FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth, worn_stretched=False),
+        FinishedGirth("neck", "neck at its narrowest", neck_ring, body.neck_girth, worn_stretched=False, passes=head),
         FinishedGirth("bust", "bust", _bust(parts, wing, wide), body.bust_girth),
         FinishedGirth(
             "bust_level", "bust with the batwing", 4 * cloth_at(at.bust, parts.side, wing.underarm), body.bust_girth
         ),
-        FinishedGirth("waist", "waist", 4 * parts.side.x(at.waist), body.waist_girth),
+        FinishedGirth(
+            "waist",
+            "waist",
+            4 * parts.side.x(at.waist),
+            body.waist_girth,
+            passes=Passes("bust", over_bust(body), across),
+        ),
     ]
     if at.reaches_hip:
         found.append(FinishedGirth("hip", "hip", 4 * parts.side.x(at.hip), body.hip_girth))
-    found.append(FinishedGirth("hem", "hem", 4 * parts.hem.quarter, 0.0))
+    through = through_hem_passes(body, through_hem(body, parts.choices), across)
+    found.append(FinishedGirth("hem", "hem", 4 * parts.hem.quarter, 0.0, passes=through))
     underarm = FinishedGirth(
         "underarm", "sleeve at the underarm", wing.ring, body.upper_arm_girth, worn_stretched=False
     )
@@ -42,15 +54,25 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
         share = wing.sleeve.share * parts.choices.sleeve_length / body.arm_length
         arm = sleeves.arm_girth_at(body, min(1.0, share))
         girth = wing.sleeve.narrowest_girth
-        found.append(FinishedGirth("narrowest", "sleeve at its narrowest", girth, arm, worn_stretched=False))
-    found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0))
+        stretch = round_sleeve
+        if parts.joint is not None:  # below the joint the arm lies along the cloth; at it the stiffer cloth counts
+            stretch = across if girth < 2 * parts.joint.half - 0.05 else min(across, round_sleeve)
+        found.append(
+            FinishedGirth("narrowest", "sleeve at its narrowest", girth, arm, worn_stretched=False,
+                          passes=Passes("hand", hand, stretch))
+        )  # fmt: skip
+    at_end = Passes("hand", hand, across if parts.joint is not None else round_sleeve)
+    found.append(FinishedGirth("sleeve_end", "sleeve end", wing.sleeve.end_girth, 0.0, passes=at_end))
+    of_band = band_stretch(parts.choices.rib, parts.cloth)
     if parts.cuff is not None:
         arm = sleeves.arm_girth_at(body, min(1.0, _to_end(parts) / body.arm_length))
-        found.append(FinishedGirth("cuff", "cuff", parts.cuff.length, arm, worn_stretched=False))
+        cuffed = Passes("hand", hand, of_band)
+        found.append(FinishedGirth("cuff", "cuff", parts.cuff.length, arm, worn_stretched=False, passes=cuffed))
     if parts.neck_band is not None:
         found.append(
-            FinishedGirth("neck_band", "neck band", parts.neck_band.length, body.neck_girth, worn_stretched=False)
-        )
+            FinishedGirth("neck_band", "neck band", parts.neck_band.length, body.neck_girth, worn_stretched=False,
+                          passes=Passes("head", head_needs(body), of_band))
+        )  # fmt: skip
     return tuple(found)
 
 

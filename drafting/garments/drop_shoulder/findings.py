@@ -4,7 +4,7 @@ import math
 
 from drafting.cloth import passing_factor
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.contract.girths import AcrossAt, Along, ChalkedGirth, FinishedGirth, SumOf
+from drafting.contract.girths import AcrossAt, Along, ChalkedGirth, FinishedGirth, Passes, SumOf
 from drafting.contract.pieces import FinishedFigure
 from drafting.garments.drop_shoulder.lay_out import hem_edge
 from drafting.garments.drop_shoulder.parts import Parts
@@ -13,6 +13,8 @@ from drafting.garments.drop_shoulder.upper import bust_ease
 from drafting.geometry.point import Point
 from drafting.parts.band import Band
 from drafting.parts.rib import band_stretch
+from drafting.parts.widths import through_hem_passes
+from drafting.person.passing import hand_needs, head_needs, over_bust
 
 BODY = ("front", "back")
 SIDE = ("underarm", "hem_corner")
@@ -23,9 +25,12 @@ def hem_sweep(parts: Parts) -> float:
     return 2 * sum(segment.length() for front in (True, False) for segment in hem_edge(parts, front=front))
 
 
-def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
-    """Every girth of the sewn garment with the body girth it goes round, mm, and how it runs over the marks."""
-    body, at, sleeve = parts.body, parts.at, parts.sleeve
+def girths(parts: Parts, through: float) -> tuple[FinishedGirth, ...]:
+    """Every girth of the sewn garment with the body girth it goes round, mm, and how it runs over the marks.
+
+    `through` is the largest girth that goes through the hem, mm.
+    """
+    body, at, sleeve, across = parts.body, parts.at, parts.sleeve, parts.cloth.across
     under = parts.armhole.underarm
 
     def level(name: str, quarter: float) -> ChalkedGirth:
@@ -33,19 +38,24 @@ def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
 
     neck = SumOf(tuple((2.0, Along(piece, ("neck_fold", "neck_corner"))) for piece in BODY))
     found = [
-        FinishedGirth("neck", "neck edge", parts.neck.ring, body.neck_girth, chalked=neck, worn_stretched=False),
-        *_bands(parts),
+        FinishedGirth("neck", "neck edge", parts.neck.ring, body.neck_girth, chalked=neck, worn_stretched=False,
+                      passes=Passes("head", head_needs(body), across)),
+        *_bands(parts, through),
         FinishedGirth("bust", "bust", 4 * under.x, body.bust_girth, chalked=level("underarm", under.x)),
         FinishedGirth(
             "waist", "waist", 4 * parts.side.x(at.waist), body.waist_girth,
-            chalked=level("waist", parts.side.x(at.waist)),
+            chalked=level("waist", parts.side.x(at.waist)), passes=Passes("bust", over_bust(body), across),
         ),
     ]  # fmt: skip
     if at.reaches_hip:
         hip = parts.side.x(at.hip)
         found.append(FinishedGirth("hip", "hip", 4 * hip, body.hip_girth, chalked=level("hip", hip)))
     hem = SumOf(tuple((2.0, Along(piece, ("hem_corner", "hem_fold"))) for piece in BODY))
-    found.append(FinishedGirth("hem", "hem", hem_sweep(parts), 0.0, chalked=hem))
+    found.append(
+        FinishedGirth(
+            "hem", "hem", hem_sweep(parts), 0.0, chalked=hem, passes=through_hem_passes(body, through, across)
+        )
+    )
     half = parts.armhole.cap_half
     upper = SumOf(((2.0, AcrossAt("sleeve", ("cap_corner", "sleeve_end_corner"), "under", "cap_foot", half)),))
     found.append(
@@ -53,21 +63,29 @@ def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
                       worn_stretched=False)
     )  # fmt: skip
     end = SumOf(((2.0, Along("sleeve", ("sleeve_end_corner", "sleeve_end_fold"))),))
-    found.append(FinishedGirth("sleeve_end", "sleeve end", sleeve.end_girth, 0.0, chalked=end, worn_stretched=False))
+    found.append(
+        FinishedGirth("sleeve_end", "sleeve end", sleeve.end_girth, 0.0, chalked=end, worn_stretched=False,
+                      passes=Passes("hand", hand_needs(body), across))
+    )  # fmt: skip
     return tuple(found)
 
 
-def _bands(parts: Parts) -> list[FinishedGirth]:
-    """The bands, each round what it lies on."""
+def _bands(parts: Parts, through: float) -> list[FinishedGirth]:
+    """The bands, each round what it lies on, and open to what goes through it."""
     body, bands, found = parts.body, parts.bands, list[FinishedGirth]()
-    at_cuff = arm_girth(body, parts.sleeve.share)
-    for band, round_body in ((bands.neck, body.neck_girth), (bands.cuff, at_cuff), (bands.hem, 0.0)):
+    stretch = band_stretch(parts.choices.rib, parts.cloth)
+    for band, round_body, passes in (
+        (bands.neck, body.neck_girth, Passes("head", head_needs(body), stretch)),
+        (bands.cuff, arm_girth(body, parts.sleeve.share), Passes("hand", hand_needs(body), stretch)),
+        (bands.hem, 0.0, through_hem_passes(body, through, stretch)),
+    ):
         if band is None:
             continue
         along = SumOf(((2.0, Along(band.name, (f"{band.name}_top", f"{band.name}_corner"))),))
         found.append(
             FinishedGirth(
                 band.name, band.label.lower(), band.length, round_body, chalked=along, worn_stretched=False,
+                passes=passes,
             )
         )  # fmt: skip
     return found

@@ -103,7 +103,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         chalked,
         cut,
         seams(parts),
-        girths(parts),
+        girths(parts, through_hem(body, to_hem)),
         figures(parts),
         tuple(adjusted),
         facts,

@@ -4,11 +4,12 @@ import math
 from dataclasses import dataclass
 
 from drafting.contract.asked import Allowance, Asked, FinishedOutline
-from drafting.contract.girths import Along, FinishedGirth, SumOf
+from drafting.contract.girths import Along, FinishedGirth, Passes, SumOf
 from drafting.contract.pieces import FinishedFigure
 from drafting.garments.poncho.outline import Parts
 from drafting.geometry.point import Point
 from drafting.parts.neck import least_shoulder
+from drafting.person.passing import head_needs
 
 BODY = ("front", "back")
 #: The edge that each allowance of a style lies outside of.
@@ -48,9 +49,10 @@ def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
     )
     ring = parts.neck.ring
     return (
-        FinishedGirth("neck", "neck edge", ring, parts.body.neck_girth, chalked=neck, worn_stretched=False),
+        FinishedGirth("neck", "neck edge", ring, parts.body.neck_girth, chalked=neck, worn_stretched=False,
+                      passes=Passes("head", head_needs(parts.body), parts.cloth.across)),
         FinishedGirth("hem", "hem", 4 * parts.hem.length(), 0.0, chalked=hem, worn_stretched=False),
-    )
+    )  # fmt: skip
 
 
 def figures(parts: Parts) -> tuple[FinishedFigure, ...]:

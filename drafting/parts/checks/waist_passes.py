@@ -1,9 +1,9 @@
 """A closed waist, as it will be chalked, must pass bust and shoulders when it is put on over the head."""
 
-from drafting import sources
 from drafting.cloth import passing_factor
 from drafting.contract.judging import Value, Way, Words, fixed
 from drafting.contract.set_out import SetOut
+from drafting.person.passing import over_bust
 from drafting.problems import Check
 
 ID = "waist_passes"
@@ -13,8 +13,7 @@ ORDER = 30
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops when it does not; a waist left to us is let out, so only one that was asked for can stop."""
     value = draft.facts["waist_chalked"] * passing_factor(draft.cloth.across)
-    through = max(draft.body.bust_girth, draft.body.upper_chest_girth)
-    limit = through + sources.PASSING_EASE * sources.scale(draft.body.stature)
+    limit = over_bust(draft.body)
     if value >= limit - 0.05:
         says = f"The waist opens to {words(value)}; bust and shoulders need {words(limit)}."
         return Check(ID, "pass", says, value, limit)
