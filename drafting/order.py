@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, StrictBool, StrictFloat, Stri
 
 from drafting import checks
 from drafting.chalk.plan import ChalkLine, ChalkPlan, PieceMarks, areas, marking, planning
-from drafting.chalk.rounding import after_rounding
+from drafting.chalk.rounding import after_rounding, rings
 from drafting.checks import cloth_long_enough
 from drafting.cloth import Cloth, ClothFacts, read_cloth, washing_words
 from drafting.contract import judging
@@ -279,8 +279,10 @@ def _marks(draft: SetOut, order: Order) -> Steps[dict[ChalkLine, tuple[PieceMark
 def _judged_as_chalked(
     draft: SetOut, order: Order, marks: dict[ChalkLine, tuple[PieceMarks, ...]]
 ) -> tuple[Check, ...]:
-    found = [one for line, own in marks.items() for one in areas(draft.pieces, own, line)]
-    return checks.judge_chalked(draft.garment, found, order.person.unit)
+    found = tuple(one for line, own in marks.items() for one in areas(draft.pieces, own, line))
+    sewn = list(marks.values())[-1]  # where both lines are chalked it is sewn on the stitching line
+    as_chalked = checks.AsChalked(found, rings(draft.girths, draft.pieces, sewn, draft.cloth))
+    return checks.judge_chalked(draft.garment, as_chalked, order.person.unit)
 
 
 def _chalk_plan(

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from drafting import checks
 from drafting.chalk.plan import areas, marks_on, told_on
-from drafting.chalk.rounding import after_rounding
+from drafting.chalk.rounding import after_rounding, rings
 from drafting.checks import cloth_long_enough
 from drafting.cloth import washing_words
 from drafting.order import Result, rounding_effect
@@ -47,8 +47,9 @@ def read_on(result: Result, step: TapeStep) -> Result | tuple[Check, ...]:
     order = result.order.model_copy(update={"tape": choice})
     plans = [plan for plan in (result.plan, result.stitch_plan) if plan is not None]
     marks = [marks_on(plan, tape) for plan in plans]
-    found = [one for plan, own in zip(plans, marks, strict=True) for one in areas(draft.pieces, own, plan.line)]
-    as_chalked = checks.judge_chalked(draft.garment, found, unit)
+    found = tuple(one for plan, own in zip(plans, marks, strict=True) for one in areas(draft.pieces, own, plan.line))
+    read_so = checks.AsChalked(found, rings(draft.girths, draft.pieces, marks[-1], draft.cloth))
+    as_chalked = checks.judge_chalked(draft.garment, read_so, unit)
     told = tuple(_with_ways_out(check, known) for check in (*judged, *as_chalked))
     read = [
         told_on(

@@ -10,8 +10,9 @@ is measured as it lies: a seam keeps its allowance from it, so it moves alike.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drafting.chalk.plan import ChalkPlan
+from drafting.chalk.marks import ChalkPlan, PieceMarks
 from drafting.chalk.swung import line_of
+from drafting.checks import ChalkedRing
 from drafting.cloth import ClothFacts
 from drafting.contract.girths import FinishedGirth, MarkedPiece, Run
 from drafting.contract.pieces import Piece
@@ -20,14 +21,35 @@ from drafting.contract.pieces import Piece
 def after_rounding(
     girths: Sequence[FinishedGirth], pieces: Sequence[Piece], plan: ChalkPlan, cloth: ClothFacts
 ) -> tuple[FinishedGirth, ...]:
-    """The girths as they come out when the marks lie where the tape's steps put them, mm.
+    """The girths as they come out when the marks of a plan lie where the tape's steps put them, mm."""
+    return as_marked(girths, pieces, plan.pieces, cloth)
+
+
+def rings(
+    girths: Sequence[FinishedGirth], pieces: Sequence[Piece], marks: Sequence[PieceMarks], cloth: ClothFacts
+) -> tuple[ChalkedRing, ...]:
+    """The rings that something must pass, each as far as it opens as drafted and as chalked."""
+    return tuple(
+        ChalkedRing(
+            girth.label, girth.passes.what, girth.passes.needs, girth.passes.opened(girth.girth),
+            girth.passes.opened(girth.after_rounding),
+        )
+        for girth in as_marked([one for one in girths if one.passes is not None], pieces, marks, cloth)
+        if girth.passes is not None
+    )  # fmt: skip
+
+
+def as_marked(
+    girths: Sequence[FinishedGirth], pieces: Sequence[Piece], marks: Sequence[PieceMarks], cloth: ClothFacts
+) -> tuple[FinishedGirth, ...]:
+    """The girths as they come out when these marks lie where the tape's steps put them, mm.
 
     Each is measured as its garment says, over every piece that it runs over. What changes from the exact marks to the
     chalked ones is added to the true girth.
     """
     scale = 1 - cloth.shrink_across, 1 - cloth.shrink_along
     marked = {}
-    for piece, chalked in zip(pieces, plan.pieces, strict=True):
+    for piece, chalked in zip(pieces, marks, strict=True):
         line = line_of(chalked.marks)
         run = Run(
             tuple(place.id for place in line),

@@ -4,12 +4,12 @@ A garment brings further ones of its own, and ways out of these that change its 
 `judge(draft, words)` reads what was set out and returns a Check, or None where it does not apply. `WAYS` lists
 changes to the order that may make it pass, best first, and `ways(draft)`, where a check has it, those that depend on
 the draft; drafting.ways_out.find tries them and keeps only those that do. A check that needs the marks has
-`judge_chalked(areas, words)` instead and is judged once the marks are known. `ORDER` sorts them as a person asks: the
+`judge_chalked(found, words)` instead and is judged once the marks are known. `ORDER` sorts them as a person asks: the
 neck first, the edges last.
 """
 
 import pkgutil
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -35,6 +35,28 @@ class ChalkedArea:
     def more(self) -> float:
         """The share by which it is chalked larger."""
         return self.chalked / self.drafted - 1
+
+
+@dataclass(frozen=True, slots=True)
+class ChalkedRing:
+    """A ring that something must pass: the girth to which it opens as drafted and as chalked, and what is needed, mm.
+
+    `label` is what the ring is called, `what` what passes it ("head").
+    """
+
+    label: str
+    what: str
+    needs: float
+    drafted: float
+    opens: float
+
+
+@dataclass(frozen=True, slots=True)
+class AsChalked:
+    """What the marks of a draft make of it: the area of each piece on each line, and every ring that is passed."""
+
+    areas: tuple[ChalkedArea, ...]
+    rings: tuple[ChalkedRing, ...] = ()
 
 
 @cache
@@ -80,8 +102,8 @@ def judging(draft: SetOut, unit: Unit, known: Mapping[str, Check | None] | None 
     return tuple(found)
 
 
-def judge_chalked(garment: str, areas: Sequence[ChalkedArea], unit: Unit) -> tuple[Check, ...]:
+def judge_chalked(garment: str, as_chalked: AsChalked, unit: Unit) -> tuple[Check, ...]:
     """Every check of a garment that needs the marks, of a draft that is not stopped."""
     words = Words(unit)
-    found = (module.judge_chalked(areas, words) for module in rules(garment) if hasattr(module, "judge_chalked"))
+    found = (module.judge_chalked(as_chalked, words) for module in rules(garment) if hasattr(module, "judge_chalked"))
     return tuple(check for check in found if check is not None)

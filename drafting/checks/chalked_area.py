@@ -1,8 +1,6 @@
 """A piece must come out as large as it was drafted when its marks are chalked in the steps of the tape."""
 
-from collections.abc import Sequence
-
-from drafting.checks import ChalkedArea
+from drafting.checks import AsChalked
 from drafting.contract.judging import Value, Way, Words
 from drafting.contract.set_out import SetOut
 from drafting.problems import Check
@@ -15,9 +13,9 @@ MOST = 1.0
 _FINER = {"0.5": "0.1", "1/4": "1/8"}
 
 
-def judge_chalked(areas: Sequence[ChalkedArea], words: Words) -> Check | None:
+def judge_chalked(found: AsChalked, words: Words) -> Check | None:
     """Warns when the area inside the chalked marks of a piece misses that of its line by more than 1 %."""
-    worst = max(areas, key=lambda area: abs(area.more))
+    worst = max(found.areas, key=lambda area: abs(area.more))
     value = abs(worst.more) * 100
     if value <= MOST:
         return Check(ID, "pass", f"As chalked, every piece has its area within {MOST:g} %.", value, MOST, "%")

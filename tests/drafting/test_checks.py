@@ -104,8 +104,13 @@ MISSED["chalked_area"] = [
     (order(BODIES["child of 6"], {"lower_sleeve": "joined"}, NARROW,
            tape={"unit": "in", "step": "1/8", "line": "stitch"}), "warn"),
 ]  # fmt: skip
-#: Judged only when the pieces are laid, after the ways out were tried.
-LAID: set[str] = {"rounding_effect"}
+#: A scooped neck is chalked by points, each read in a coarse step of its own.
+MISSED["rings_chalked"] = [
+    (order(BODIES["median woman"], {"neck_height": 0, "overarm_angle": 10}, {"width": "200 cm"},
+           tape={"unit": "in", "step": "1/4"}), "warn"),
+]  # fmt: skip
+#: Judged only when the pieces are laid or their marks are planned, after the ways out were tried.
+LAID: set[str] = {"rounding_effect", "rings_chalked"}
 CASES = [(name, number) for name, cases in MISSED.items() for number in range(len(cases))]
 #: What cannot be missed: the draft would be at fault.
 #: Their own tests stand in test_geometry_rules.py and test_as_asked.py.
@@ -203,11 +208,26 @@ def test_each_hazard_has_its_line(person: Data, style: Data, cloth: Data, shown:
 def test_a_chalked_area_may_miss_by_one_percent_either_way(more: float, result: str) -> None:
     areas = [checks.ChalkedArea("Back", 5e5, 5e5), checks.ChalkedArea("Front", 5e5, 5e5 * (1 + more))]
     for given in (areas, areas[::-1]):
-        (check,) = checks.judge_chalked("cut_in_one", given, "cm")
+        (check,) = checks.judge_chalked("cut_in_one", checks.AsChalked(tuple(given)), "cm")
         assert (check.id, check.result, check.unit) == ("chalked_area", result, "%")
         assert check.value == pytest.approx(100 * abs(more))
         if result == "warn":
             assert f"the front is chalked 1.0 % {'larger' if more > 0 else 'smaller'}" in check.says
+
+
+@pytest.mark.parametrize(("short", "result"), [(-20.0, None), (0.99, None), (1.01, "warn"), (30.0, "warn")])
+def test_a_ring_may_be_chalked_a_millimetre_short_of_what_passes_it(short: float, result: str | None) -> None:
+    area = (checks.ChalkedArea("Front", 5e5, 5e5),)
+    wide = checks.ChalkedRing("hem", "hip", 1000.0, 1300.0, 1290.0)
+    ring = checks.ChalkedRing("neck edge", "head", 555.0, 555.0, 555.0 - short)
+    for given in ((wide, ring), (ring, wide)):
+        judged = checks.judge_chalked("cut_in_one", checks.AsChalked(area, given), "cm")
+        check = found("rings_chalked", judged)
+        assert (None if check is None else check.result) == result
+        if check is not None:
+            assert f"the neck edge opens to {(555 - short) / 10:.1f} cm, and the head needs 55.5 cm." in check.says
+    stopped = checks.ChalkedRing("neck edge", "head", 555.0, 550.0, 540.0)
+    assert found("rings_chalked", checks.judge_chalked("cut_in_one", checks.AsChalked(area, (stopped,)), "cm")) is None
 
 
 @pytest.mark.parametrize(

@@ -42,8 +42,8 @@ TAPES: tuple[Data, ...] = (
 ALONG, SHARE = 1.0, 0.005
 #: Two ways to measure by how much marks in whole steps change a girth agree within this, mm.
 ALIKE = 0.35
-#: A ring that is measured along its marks may seem short of what passes it by this, mm: ALIKE, stretched.
-PASSES_WITHIN = 0.6
+#: A ring is chalked too narrow where it is short of what passes it by this, mm; as the check says.
+PASSES_WITHIN = 1.0
 #: Girths that their marks measure elsewhere than where they are told, each with the reason.
 ELSEWHERE = {
     ("cut_in_one", "underarm"): "told from the corner that the curve rounds off, measured at the curve's own notch",
@@ -163,9 +163,9 @@ def test_what_the_tape_does_to_a_girth_is_what_its_readings_do(garment: str, cas
 
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_what_must_pass_a_ring_passes_it_as_it_is_chalked(garment: str, case: str) -> None:
-    """Measured anew along the marks, each where the readings of the tape put it, at 80 % of the stretch there."""
+    """Or the draft says so. Measured anew along the marks, where the tape reads them, at 80 % of the stretch there."""
     result = made(garment, case)
-    seen = 0
+    seen, short = 0, list[str]()
     for one in plans(result):
         exact, chalked = (joined(result.draft, one, chalked=chalked) for chalked in (False, True))
         for girth in result.draft.girths:
@@ -176,8 +176,11 @@ def test_what_must_pass_a_ring_passes_it_as_it_is_chalked(garment: str, case: st
                 continue
             seen += 1
             opens = (girth.girth + after - before) * (1 + 0.8 * girth.passes.stretch)
-            assert opens >= girth.passes.needs - PASSES_WITHIN, f"{girth.at}: {opens:.1f} of {girth.passes.needs:.1f}"
+            if opens < girth.passes.needs - PASSES_WITHIN and one is plans(result)[-1]:
+                short.append(f"the {girth.label} opens to {opens:.1f}, and needs {girth.passes.needs:.1f}")
     assert seen, "no ring of it says what passes it, along marks that can be measured"
+    told = any(check.id == "rings_chalked" for check in result.checks)
+    assert told == bool(short), short
 
 
 @pytest.mark.parametrize(("garment", "case"), CASES)
@@ -290,10 +293,14 @@ def ways_out_do_what_they_say(result: Result) -> int:
             brings = [
                 one.says
                 for one in after.checks
-                if one.result == "warn" and one.id not in {*minded, "cloth_long_enough", "chalked_area"}
+                if one.result == "warn" and one.id not in {*minded, "cloth_long_enough", *LATE}
             ]
             assert all(says in way.says for says in brings), (way.says, brings)
     return count
+
+
+#: Judged only once the marks are planned, after the ways out of what was judged before.
+LATE = {"chalked_area", "rings_chalked"}
 
 
 @pytest.mark.parametrize("garment", garments())
