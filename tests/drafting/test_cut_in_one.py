@@ -231,8 +231,8 @@ SKETCH_PLAN = {
     "hem_corner": (10.5, 46.875),
     "column_foot": (4.5, 5.375),
     "shoulder_point": (7.875, 7.375),
-    "sleeve_end_top": (28.75, 15.0),
-    "sleeve_end_under": (24.0, 24.0),
+    "overarm_end": (28.75, 15.0),
+    "underarm_end": (24.0, 24.0),
     "narrowest": (15.375, 17.875),
 }
 
@@ -243,7 +243,7 @@ def test_marks_of_the_sketch(mark: str) -> None:
     across, down = SKETCH_PLAN[mark]
     # 2 mm and half an eighth; the sketch joined the girths of the arm otherwise, so its under line lies a little
     # further in.
-    within = 4.0 if mark in {"sleeve_end_under", "narrowest"} else 3.6
+    within = 4.0 if mark in {"underarm_end", "narrowest"} else 3.6
     # The sketch knew no tape: the neck is up to a step of 0.5 cm wider, so that its reading lets the head pass.
     wider = 5.0 if mark in {"neck_corner", "column_foot"} else 0.0
     assert across * IN - within <= anchors[mark].x <= across * IN + within + wider

@@ -45,7 +45,7 @@ STYLES: list[Data] = [
         **{"narrowest_girth": "250 mm", "flare": "420 mm", "hem_girth": "1400 mm", "neck_half_width": "120 mm"},
     },
 ]
-CORNERS = ("neck_top", "neck_corner", "sleeve_end_top", "sleeve_end_under", "hem_corner", "hem_fold")
+CORNERS = ("neck_top", "neck_corner", "overarm_end", "underarm_end", "hem_corner", "hem_fold")
 CORNERS_OF_SLEEVE = ("joint_fold", "joint_under", "sleeve_end_under", "sleeve_end_fold")
 #: mm. A finished girth is drawn as the girth says.
 MET = 0.5

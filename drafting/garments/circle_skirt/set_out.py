@@ -34,16 +34,12 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     ring = solved(body, choices, cloth, chalked, _allowances(body, choices, cloth, adjusted))
     held = waistband(body, choices, cloth, ring, chalked)
     parts = Parts(body, cloth, ring, held)
-    need = waist_needed(body, choices, cloth)
     facts = {
         "waist_seam": ring.seam,
-        "waist_needed": need,
         "waist_stretch": smaller_stretch(cloth),
-        "band_length": held.band.length,
         "band_is_jersey": float(held.jersey),
         "band_stretch": band_stretch(choices.rib, cloth),
         "elastic": held.elastic,
-        "elastic_stretch": held.elastic_stretch,
         "hip_needs": hip_needs(body),
         "hip_ring": ring.at(body.waist_to_hip),
         "hem_sweep": ring.sweep,

@@ -23,8 +23,8 @@ from drafting.contract.pieces import Piece
 from drafting.geometry.point import Point
 
 #: The marks from the end of the sleeve to the hem, and those of the overarm, whose last join is straight.
-SIDE: Final = ("sleeve_end_under", "hem_corner")
-OVERARM: Final = ("shoulder_point", "sleeve_end_top")
+SIDE: Final = ("underarm_end", "hem_corner")
+OVERARM: Final = ("shoulder_point", "overarm_end")
 BODY: Final = ("front", "back")
 
 
@@ -48,7 +48,7 @@ def _how(girth: FinishedGirth, pieces: dict[str, Piece], cloth: ClothFacts, *, s
     if girth.at == "neck":  # of a stand across its narrowest place, of a scooped edge along it
         if scooped:
             return _both([Along(name, ("neck_top", "neck_corner")) for name in BODY], 2.0)
-        return _both([Narrowest(name, ("neck_corner", "sleeve_end_top")) for name in BODY], 2.0)
+        return _both([Narrowest(name, ("neck_corner", "overarm_end")) for name in BODY], 2.0)
     if girth.at == "hem":
         return _both([Along(name, ("hem_corner", "hem_fold")) for name in BODY], 2.0)
     if girth.at == "underarm":
@@ -56,7 +56,7 @@ def _how(girth: FinishedGirth, pieces: dict[str, Piece], cloth: ClothFacts, *, s
     if girth.at == "sleeve_end":
         if "lower_sleeve" in pieces:
             return SumOf(((2.0, Along("lower_sleeve", ("sleeve_end_under", "sleeve_end_fold"))),))
-        return _both([Along(name, ("sleeve_end_top", "sleeve_end_under")) for name in BODY])
+        return _both([Along(name, ("overarm_end", "underarm_end")) for name in BODY])
     if girth.at == "narrowest":
         return _narrowest(girth.girth, pieces, cloth)
     level = "bust" if girth.at == "bust_level" else girth.at

@@ -44,10 +44,10 @@ def parts(anchor_ids: Iterable[str], *, joined: bool) -> tuple[Part, ...]:
         Part("neck_top", "neck_edge", "neck edge", "neck"),
         Part("neck_corner", "column_curve", "neck stand curve", "neck"),
         Part("shoulder_point", "overarm_curve", "overarm curve", "neck"),
-        Part("sleeve_end_top", *end, "sleeve", one="middle"),
-        Part("sleeve_end_under", "lead_in", "sleeve bend", "sleeve", late=True)
+        Part("overarm_end", *end, "sleeve", one="middle"),
+        Part("underarm_end", "lead_in", "sleeve bend", "sleeve", late=True)
         if bend
-        else Part("sleeve_end_under", "underarm_curve", "underarm curve", "underarm"),
+        else Part("underarm_end", "underarm_curve", "underarm curve", "underarm"),
         *((Part("narrowest", "underarm_curve", "underarm curve", "underarm"),) if bend else ()),
         Part("waist" if "waist" in ids else "hip", "side_curve", "side curve", "side"),
         Part("hem_corner", "hem_curve", "hem curve", "hem"),

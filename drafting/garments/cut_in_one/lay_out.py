@@ -147,7 +147,7 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
         guides=(*(fold_over_guides(folded, cut, seam=seam) if folded else ()), *opening),
         straightedges=(
             Straightedge(
-                "shoulder_point", "shoulder point", "sleeve_end_top", "sleeve joint" if parts.joint else "sleeve end"
+                "shoulder_point", "shoulder point", "overarm_end", "sleeve joint" if parts.joint else "sleeve end"
             ),
         ),
         straight="the centre back cutting line",
@@ -275,8 +275,8 @@ def _anchor_points(
     found: list[tuple[str, str, AnchorKind, str, Point]] = [
         ("neck_top", f"top of the neck at the {fold}", "fold", "levels", cut.line[0]),
         ("neck_corner", "neck corner", "corner", "widths", neck_corner),
-        ("sleeve_end_top", f"top of the {sleeve}", "corner", "neck", end_top),
-        ("sleeve_end_under", f"underside of the {sleeve}", "corner", "sleeve", end_under),
+        ("overarm_end", f"top of the {sleeve}", "corner", "neck", end_top),
+        ("underarm_end", f"underside of the {sleeve}", "corner", "sleeve", end_under),
         ("hem_corner", "hem at the side", "corner", "widths", hem_corner),
         ("hem_fold", f"hem at the {fold}", "fold", "levels", cut.corners[4] if seam else cut.line[-1]),
     ]

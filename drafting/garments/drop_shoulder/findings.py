@@ -122,12 +122,14 @@ def points_of(parts: Parts) -> dict[str, Point]:
 
 
 def record(facts: dict[str, float], parts: Parts, through: float) -> None:
-    """What the checks judge; `through` is the largest girth that goes through the hem, mm."""
+    """What the checks judge: mm, but for the slope in radians and the shares of ease and fullness.
+
+    `through` is the largest girth that goes through the hem.
+    """
     body, sleeve, armhole = parts.body, parts.sleeve, parts.armhole
     usual = body.bust_girth * bust_ease(parts.choices, parts.cloth)
     facts |= {
         "neck_band": 0.0 if parts.bands.neck is None else parts.bands.neck.length,
-        "neck_band_stretch": band_stretch(parts.choices.rib, parts.cloth),
         "bust_ease": 4 * armhole.underarm.x / body.bust_girth - 1,
         "bust_ease_usual": usual / body.bust_girth,
         "cap_width": 2 * armhole.cap_half,
@@ -142,7 +144,6 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
         "neck_allowance": parts.allowances["neck"],
         "cuff": sleeve.cuff,
         "sleeve_fullness": sleeve.end_girth / sleeve.cuff if sleeve.cuff else 1.0,
-        "sleeve_stretch": band_stretch(parts.choices.rib, parts.cloth) if sleeve.cuff else parts.cloth.across,
         "through_hem": through,
         "hem_above_floor": body.waist_height - (parts.at.hem + (parts.choices.hem_band or 0.0) - parts.at.waist),
         **chalked_rings(parts, parts.chalked),
