@@ -158,7 +158,7 @@ def test_a_check_is_missed_and_every_way_out_makes_it_pass(name: str, number: in
         assert ("It brings" in way.says) == bool(brings), (way.says, brings)
 
 
-@pytest.mark.parametrize("name", sorted(set(MISSED) - {"underarm_room", "cloth_long_enough"}))
+@pytest.mark.parametrize("name", sorted(set(MISSED) - {"underarm_room", "cloth_long_enough", "rings_chalked"}))
 def test_a_sound_draft_passes_each_check(name: str) -> None:
     cloth: Data = {"width": "200 cm", "stretch_across": 60, "stretch_along": 50}
     result = draft(BODIES["median woman"], {"flare": "slight", "length": "hip", "overarm_angle": 10}, cloth)
