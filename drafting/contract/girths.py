@@ -8,7 +8,7 @@ mm, washed.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal, Protocol
+from typing import Protocol
 
 from drafting.cloth import passing_factor
 from drafting.contract.pieces import Piece
@@ -220,17 +220,14 @@ def _as_wide(seam: Sequence[Point], wide: float, level: float) -> Point:
     return min(found, key=lambda point: abs(point.y - level), default=nearest)
 
 
-Through = Literal["head", "hand", "bust", "hip"]
-
-
 @dataclass(frozen=True, slots=True)
 class Passes:
-    """What goes through a ring as the garment is put on: the widest of it, the girth that this `needs`, mm.
+    """What goes through a ring as the garment is put on: `what` it is called, and the girth that it `needs`, mm.
 
     `stretch` is that of the cloth round the ring, as a fraction; some of it is kept in hand (drafting.cloth).
     """
 
-    what: Through
+    what: str
     needs: float
     stretch: float
 

@@ -10,7 +10,7 @@ from typing import Protocol
 from drafting import sources
 from drafting.cloth import ClothFacts, Fit, ease_share, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.contract.girths import Passes, Through
+from drafting.contract.girths import Passes
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
 
@@ -119,7 +119,7 @@ def through_hem(body: Body, choices: BodyChoices) -> float:
 
 def through_hem_passes(body: Body, through: float, stretch: float) -> Passes:
     """What goes through a hem, where `through` is the largest girth of the body that does, mm."""
-    what: Through = "bust" if through <= body.bust_girth else "hip"
+    what = "bust" if through <= body.bust_girth else "hip"
     return Passes(what, through + sources.PASSING_EASE * sources.scale(body.stature), stretch)
 
 

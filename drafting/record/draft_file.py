@@ -10,7 +10,6 @@ from drafting.chalk.plan import PieceMarks
 from drafting.chalk.words.joining import joined
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut
-from drafting.contract.girths import Through
 from drafting.contract.pieces import Piece
 from drafting.contract.seams import sewn_to
 from drafting.geometry.point import Point
@@ -174,7 +173,7 @@ class PieceRecord(_Record):
 class PassesRecord(_Record):
     """What goes through a girth as the garment is put on: the widest of it, what that needs, and how far it opens."""
 
-    what: Through
+    what: str
     needs: float
     opens: float
 
