@@ -157,6 +157,36 @@ def not_said_how_it_is_sewn(draft: SetOut) -> SetOut:
     return replace(draft, after_cut=None)
 
 
+def passing(draft: SetOut, what: str, **changes: Any) -> SetOut:
+    """The draft with other words of every ring that this passes; without `changes` with none."""
+    return replace(
+        draft,
+        girths=tuple(
+            replace(girth, passes=replace(girth.passes, **changes) if changes else None)
+            if girth.passes is not None and girth.passes.what == what
+            else girth
+            for girth in draft.girths
+        ),
+    )
+
+
+def no_ring_for_the_head(draft: SetOut) -> SetOut:
+    return passing(draft, "head")
+
+
+def no_ring_for_the_hand(draft: SetOut) -> SetOut:
+    return passing(draft, "hand")
+
+
+def too_little_for_the_head(draft: SetOut) -> SetOut:
+    return passing(draft, "head", needs=draft.body.head_girth + 9.9)
+
+
+def ring_too_narrow_for_the_body(draft: SetOut) -> SetOut:
+    """It says that the cloth of waist and hem does not give, and stops nothing."""
+    return passing(draft, "bust", stretch=1e-9, needs=5000.0)
+
+
 BROKEN_DRAFTS: dict[str, tuple[Callable[[SetOut], SetOut], Callable[[SetOut], None]]] = {
     "a seam side too long": (longer_seam, rules.seams_are_equal),
     "a notch beside its partner": (notch_beside_its_partner, rules.notches_meet),
@@ -175,6 +205,10 @@ BROKEN_DRAFTS: dict[str, tuple[Callable[[SetOut], SetOut], Callable[[SetOut], No
     "a name twice": (name_twice, rules.names_are_told_apart),
     "what is asked is not met": (asked_and_not_met, rules.what_is_asked_is_met),
     "nothing on the person": (nothing_on_the_person, rules.it_is_seen_on_the_person),
+    "no ring that the head passes": (no_ring_for_the_head, rules.rings_say_what_passes),
+    "no ring that the hand passes": (no_ring_for_the_hand, rules.rings_say_what_passes),
+    "a ring that asks for less than the head needs": (too_little_for_the_head, rules.rings_say_what_passes),
+    "a ring too narrow for what passes it": (ring_too_narrow_for_the_body, rules.rings_let_through_what_passes),
     "no order of sewing": (not_said_how_it_is_sewn, rules.words_are_said),
 }
 

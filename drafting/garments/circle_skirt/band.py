@@ -53,8 +53,9 @@ def chalked_band(length: float, allowance: float, cloth: ClothFacts, chalked: Ch
 def band_passes(
     body: Body, cloth: ClothFacts, allowance: float, chalked: ChalkedLine, rib: float | None = None
 ) -> bool:
-    """Whether a band that holds by itself goes over the hip by its own stretch: its length lies across its cloth."""
-    length = chalked_band(jersey_length(body), allowance, cloth, chalked)
+    """Whether a band that holds by itself goes over the hip by its own stretch, as drafted and as chalked."""
+    drafted = jersey_length(body)
+    length = min(drafted, chalked_band(drafted, allowance, cloth, chalked))
     return length * passing_factor(band_stretch(rib, cloth)) >= hip_needs(body)
 
 

@@ -37,6 +37,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     facts = {
         "waist_seam": ring.seam,
         "waist_stretch": smaller_stretch(cloth),
+        "band_length": held.band.length,
         "band_is_jersey": float(held.jersey),
         "band_stretch": band_stretch(choices.rib, cloth),
         "elastic": held.elastic,

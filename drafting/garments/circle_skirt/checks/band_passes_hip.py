@@ -12,7 +12,7 @@ ORDER = 21
 def judge(draft: SetOut, words: Words) -> Check | None:
     """Stops a band that does not. Its length runs across its cloth, so the stretch across counts."""
     limit = draft.facts["hip_needs"]
-    value = draft.facts["band_chalked"] * passing_factor(draft.facts["band_stretch"])
+    value = min(draft.facts["band_length"], draft.facts["band_chalked"]) * passing_factor(draft.facts["band_stretch"])
     if value >= limit - 0.5:
         return Check(ID, "pass", f"The waistband opens to {words(value)}; the hip needs {words(limit)}.", value, limit)
     says = f"The waistband is {words(limit - value)} too narrow to go on over the hip."
