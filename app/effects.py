@@ -59,6 +59,7 @@ from app.state import (
 from app.storage import PLACE, Change, Found, Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
+from drafting.assets import ASSETS
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
@@ -68,7 +69,6 @@ from drafting.record.packed import packed
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 
-ASSETS = Path(__file__).resolve().parents[1] / "assets"
 AT_ONCE = 200
 """Records that are saved in one go, so that the screen can answer in between."""
 NOT_OURS = -1

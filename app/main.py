@@ -432,8 +432,10 @@ def freeze_loaded() -> None:
 
 
 def start() -> None:
-    """Start the app on the static site; the site's worker calls this once Flet's client is there."""
-    freeze_loaded()
+    """Start the app on the static site; the site's worker calls this once Flet's client is there.
+
+    The worker has frozen what is loaded, before it kept Python's memory.
+    """
     ft.run(main)
 
 

@@ -19,6 +19,7 @@ from flet_web import get_package_web_dir
 from app.own_host import asking_no_other_host
 from app.policy import policy_of, taking_the_nonce, with_nonce
 from app.reading_order import in_reading_order
+from drafting.assets import ASSETS
 
 Scope = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[MutableMapping[str, Any]]]
@@ -26,7 +27,6 @@ Send = Callable[[MutableMapping[str, Any]], Awaitable[None]]
 Header = tuple[bytes, bytes]
 Asgi = Callable[[Scope, Receive, Send], Awaitable[None]]
 
-ASSETS = Path(__file__).resolve().parents[1] / "assets"
 CLIENT = "/main.dart.js"
 START = "/flutter_bootstrap.js"
 FONTS = "/assets/FontManifest.json"

@@ -45,6 +45,7 @@ UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_
 
 OUR_SCRIPTS = (
     "first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js", "camera.js",
+    "memory.js",
 )  # fmt: skip
 """Beside the two workers, which the build fills in."""
 
@@ -77,7 +78,7 @@ def copy_client(site: Site) -> None:
     assets = site.root / "assets"
     ours = json.loads((assets / "fonts" / "fonts.json").read_text("utf-8"))
     fonts.write_text(json.dumps([*wanted, *ours]), "utf-8")
-    sources = shutil.ignore_patterns("web", "fonts.json", "*.svg", "*.md")
+    sources = shutil.ignore_patterns("web", "pictures", "fonts.json", "*.svg", "*.md")
     shutil.copytree(assets, site.out, dirs_exist_ok=True, ignore=sources)
     for name in OUR_SCRIPTS:
         shutil.copyfile(assets / "web" / name, site.out / name)

@@ -5,13 +5,14 @@ Reproducible: archives are sorted and dated alike, so a file that did not change
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 import subprocess
 import tempfile
 import zipfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import wheels
 
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from web_site import Site
 
 SITE_PACKAGES = "/lib/python3.14/site-packages"
+LIBRARIES = "libraries"
+"""The folder of the compiled modules."""
 
 NEVER_IMPORTED = (
     "flet/testing",
@@ -51,9 +54,25 @@ STANDARD_LIBRARY_UNUSED = (
     "test",
     "_pyrepl",
     "curses",
-)
+    "multiprocessing",
+    "unittest",
+    "xmlrpc",
+    "wsgiref",
+    *(f"{name}.py" for name in (
+        "pdb", "pydoc", "doctest", "mailbox", "imaplib", "poplib", "smtplib", "ftplib", "pickletools", "turtle",
+        "cProfile", "profile", "pstats", "trace", "webbrowser",
+    )),
+)  # fmt: skip
 
-NOT_FOR_RUNNING = ("*.pyi", "py.typed", "*.dist-info/RECORD", "*.dist-info/INSTALLER", "*.dist-info/licenses/*")
+NOT_FOR_RUNNING = (
+    "*.pyi",
+    "py.typed",
+    "*.dist-info/RECORD",
+    "*.dist-info/INSTALLER",
+    "*.dist-info/licenses/*",
+    "*.dist-info/sboms",
+    "*.data/data",
+)
 
 
 class CannotBuild(RuntimeError):  # noqa: N818 - read as a sentence
@@ -68,37 +87,66 @@ def add_python(site: Site) -> None:
         unpack_wheels(site, tree)
         for package in site.packages:
             shutil.copytree(site.root / package, own / package, ignore=shutil.ignore_patterns("__pycache__", "*.pyi"))
-        if (demo := site.root / "assets" / "demo").is_dir():
-            shutil.copytree(demo, own / "assets" / "demo")  # where the app looks for it, as in a checkout
         with zipfile.ZipFile(pyodide / "python_stdlib.zip") as archive:
             archive.extractall(standard)
         remove(standard, STANDARD_LIBRARY_UNUSED)
         compile_trees(pyodide, {tree: 2, standard: 2, own: 0})
+        libraries = take_libraries(tree, site.out / LIBRARIES)
         write_zip(site.out / "site.zip", (tree, own))
         write_zip(pyodide / "python_stdlib.zip", (standard,))
     lock = json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))
     lock["packages"] = {}
     (pyodide / "pyodide-lock.json").write_text(json.dumps(lock), "utf-8")
-    settings = {
+    worker = (site.root / "assets" / "web" / "python-worker.js").read_text("utf-8")
+    settings: dict[str, Any] = {
         "archive": "site.zip",
         "folder": SITE_PACKAGES,
+        "libraries": libraries,
         "early": [*site.early, site.app],
         "app": site.app,
-        "fonts": sorted(path.name for path in (site.root / "assets" / "fonts").glob("*.ttf")),
+        "files": [path.relative_to(site.root / "assets").as_posix() for path in files_of(site)],
     }
-    scripts = site.root / "assets" / "web"
-    worker = (scripts / "python-worker.js").read_text("utf-8")
+    settings["stands"] = hash_of(worker, settings, [site.out / "site.zip", *sorted(pyodide.iterdir())])
     (site.out / "python-worker.js").write_text(fill(worker, "SETTINGS", json.dumps(settings)), "utf-8")
 
 
+def files_of(site: Site) -> list[Path]:
+    """The files that Python reads while it runs, all of them of assets/."""
+    assets = site.root / "assets"
+    return sorted([*(assets / "fonts").glob("*.ttf"), *(assets / "demo").glob("*.json")])
+
+
+def take_libraries(tree: Path, out: Path) -> dict[str, str]:
+    """Move the compiled modules out of a tree, and return each one's file by the module's name.
+
+    The engine loads them by themselves before Python starts, which no archive allows.
+    """
+    out.mkdir()
+    found = {}
+    for path in sorted(tree.rglob("*.so")):
+        inner = path.relative_to(tree)
+        found[".".join([*inner.parent.parts, inner.name.split(".")[0]])] = f"{LIBRARIES}/{inner.name}"
+        path.rename(out / inner.name)
+    return found
+
+
+def hash_of(worker: str, settings: dict[str, Any], files: list[Path]) -> str:
+    """Return what tells a Python of these files from every other, so that none is woken with another's memory."""
+    whole = hashlib.sha256((worker + json.dumps(settings, sort_keys=True)).encode())
+    for path in files:
+        whole.update(hashlib.sha256(path.read_bytes()).digest())
+    return whole.hexdigest()
+
+
 PYTHON = ("site.zip", "python-worker.js", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
-"""All that `add_python` writes."""
+"""All that `add_python` writes, beside the folder LIBRARIES."""
 
 
 def take_python(site: Site, made: Path) -> None:
     """Take over what `add_python` wrote for another site of the same sources."""
     for name in PYTHON:
         shutil.copyfile(made / name, site.out / name)
+    shutil.copytree(made / LIBRARIES, site.out / LIBRARIES)
 
 
 def fill(text: str, name: str, value: str) -> str:
@@ -115,7 +163,7 @@ def unpack_wheels(site: Site, tree: Path) -> None:
         with zipfile.ZipFile(wheel) as archive:
             archive.extractall(tree)
     for pattern in NOT_FOR_RUNNING:
-        for path in tree.rglob(pattern) if "/" not in pattern else tree.glob(pattern):
+        for path in list(tree.rglob(pattern) if "/" not in pattern else tree.glob(pattern)):
             shutil.rmtree(path) if path.is_dir() else path.unlink()
     remove(tree, NEVER_IMPORTED)
 

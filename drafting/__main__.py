@@ -21,6 +21,7 @@ from typing import Any, Literal
 _INTERRUPTED = "interrupted: nothing was written; start it again"
 
 try:
+    from drafting.assets import ASSETS
     from drafting.layout import heed, length_to_buy, offers, say_bought, say_laid, way_name, widths_side_by_side
     from drafting.order import Order, Result, making, read_order, ways_to_save
     from drafting.problems import Problem
@@ -36,7 +37,7 @@ except KeyboardInterrupt:  # loading takes a moment, in which a person may chang
     print(_INTERRUPTED, file=sys.stderr)
     sys.exit(130)
 
-BACKUP_SCHEMA = Path(__file__).resolve().parents[1] / "assets" / "backup.schema.json"
+BACKUP_SCHEMA = ASSETS / "backup.schema.json"
 #: So many problems are printed, then how many more there are. Our choice: a terminal shows about as many lines.
 MOST_PROBLEMS = 20
 #: Longer lines are cut, because a key may be as long as the file.

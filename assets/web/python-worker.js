@@ -1,7 +1,9 @@
 // Runs Python (Pyodide) in a worker, from files of this site only: no package index, nothing fetched by name.
-// The build fills in SETTINGS: the archive of packages, the folder to unpack it to, the site's fonts (Python finds them
-// where a checkout has them: assets/fonts beside the packages), modules to import early, the app.
+// The build fills in SETTINGS: the archive of packages, the folder it lies in, compiled modules, files that Python reads
+// (in the folder assets beside the archive), modules to import early, the app, and what all of them stand for (a hash).
+// The first start imports everything and keeps Python's memory as it then is; later ones wake it (memory.js).
 import { loadPyodide } from "./pyodide/pyodide.mjs";
+import { keepMemory, keptMemory, dropMemory } from "./memory.js";
 import * as storage from "./storage.js";
 
 const SETTINGS = /*SETTINGS*/null;
@@ -46,29 +48,100 @@ async function read(name) {
     return answer.arrayBuffer();
 }
 
-async function run() {
-    note("workerStart");
-    const archive = read(SETTINGS.archive);
-    const fonts = Promise.all(SETTINGS.fonts.map((name) => read(`fonts/${name}`)));
-    for (const asked of [archive, fonts]) asked.catch(() => {});        // a failure is met where it is awaited
+const inFolder = (name) => `${SETTINGS.folder}/${name}`;
+
+// The engine, with the compiled modules in it from the beginning, so that they lie where an earlier memory has them.
+async function engine(settings) {
+    const { default: create } = await import("./pyodide/pyodide.asm.mjs");
+    const urls = Object.fromEntries(Object.values(SETTINGS.libraries).map((name) => [inFolder(name), name]));
+    settings.dynamicLibraries = Object.keys(urls);
+    settings.locateFile = (name) => new URL(urls[name], import.meta.url).href;
+    const module = await create(settings);
+    const needed = settings.INITIAL_MEMORY ?? 0;        // bytes of the memory that is woken
+    if (needed > module.HEAP8.length) module._malloc(needed);       // has it grow; what is in it is written over
+    return module;
+}
+
+// Imports all that the app needs from the archive; a compiled module is found by its name.
+const IMPORT = `
+import gc, importlib.machinery, importlib.util, sys
+
+class Compiled:
+    """Finds the modules that the engine has loaded."""
+
+    files = ${JSON.stringify(Object.fromEntries(Object.entries(SETTINGS.libraries).map(([name, file]) => [name, inFolder(file)])))}
+
+    @classmethod
+    def find_spec(cls, name, path=None, target=None):
+        if name not in cls.files:
+            return None
+        loader = importlib.machinery.ExtensionFileLoader(name, cls.files[name])
+        return importlib.util.spec_from_file_location(name, cls.files[name], loader=loader)
+
+sys.meta_path.insert(0, Compiled)
+sys.path.insert(0, "${inFolder(SETTINGS.archive)}")
+${SETTINGS.early.map((name) => `import ${name}`).join("\n")}
+gc.collect()
+gc.freeze()
+`;
+// What must not be the same at every start.
+const WAKE = "import random; random.seed()";
+
+// Python with everything imported: woken from the memory of an earlier start, or made from its files.
+async function begin(memory, files) {
     const python = await loadPyodide({
         indexURL: new URL("pyodide/", import.meta.url).href,
         stdout: (line) => console.log(line),
         stderr: (line) => console.error(line),
-        env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1" },
+        env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" },     // there are none
+        createPyodideModule: engine,
+        ...(memory ? { _loadSnapshot: memory.bytes } : { _makeSnapshot: true }),
     });
     note("pyodideLoaded");
-    python.unpackArchive(await archive, "zip", { extractDir: SETTINGS.folder });
-    note("unpacked");
-    python.FS.mkdirTree(`${SETTINGS.folder}/assets/fonts`);
-    (await fonts).forEach((data, index) =>
-        python.FS.writeFile(`${SETTINGS.folder}/assets/fonts/${SETTINGS.fonts[index]}`, new Uint8Array(data)));
+    for (const [name, data] of await files) {
+        const path = inFolder(name);
+        python.FS.mkdirTree(path.slice(0, path.lastIndexOf("/")));
+        python.FS.writeFile(path, data, { canOwn: true });
+    }
+    if (memory && !(await memory.sound)) throw new Error("The memory that was kept is damaged.");
+    python.runPython(memory ? WAKE : IMPORT);
+    return python;
+}
+
+async function run() {
+    note("workerStart");
+    const files = Promise.all([
+        ...Object.values(SETTINGS.libraries).map((name) => [name, new Uint8Array()]),      // the engine has read them
+        ...[SETTINGS.archive, ...SETTINGS.files].map(async (name) => {
+            const inside = name === SETTINGS.archive ? name : `assets/${name}`;
+            return [inside, new Uint8Array(await read(name))];
+        }),
+    ]);
+    files.catch(() => {});        // a failure is met where it is awaited
+    let memory = await keptMemory(SETTINGS.stands);
+    let python = null;
+    if (memory) {
+        try {
+            python = await begin(memory, files);
+        } catch (trouble) {
+            console.warn(trouble);
+            await dropMemory();
+            memory = null;
+        }
+    }
+    python ??= await begin(null, files);
+    note(memory ? "woken" : "imported");
+    let made = null;
+    try {
+        if (!memory) made = python.makeMemorySnapshot();        // nothing that anybody typed is in it yet
+    } catch (trouble) {
+        console.warn(trouble);
+    }
     python.registerJsModule("flet_js", fletBridge);
     python.registerJsModule("page_storage", { ...storage });
     python.registerJsModule("page_asks", { ask });
     python.registerJsModule("page_files", { watch: watchFiles });
     python.registerJsModule("page_picture", { read: async (bytes) => (await import("./picture.js")).read(bytes) });
-    python.runPython(SETTINGS.early.map((name) => `import ${name}`).join("\n"));
     note("pythonReady");
     const { args, documentUrl } = await connected;
     Object.assign(fletBridge, { args, documentUrl });
@@ -78,6 +151,7 @@ async function run() {
     for (const message of inbox.splice(0)) fletBridge.send(message);
     self.postMessage({ started: true });
     note("appStarted");
+    await keepMemory(SETTINGS.stands, made);
 }
 
 self.onmessage = ({ data }) => {

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-FONT_FOLDER = Path(__file__).resolve().parents[2] / "assets" / "fonts"
+from drafting.assets import ASSETS
+
+FONT_FOLDER = ASSETS / "fonts"
 REGULAR = "FoldmarkSans-Regular.ttf"
 STRONG = "FoldmarkSans-SemiBold.ttf"
 

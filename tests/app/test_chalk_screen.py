@@ -139,7 +139,7 @@ def whole(page: Page, size: tuple[int, int], text: int) -> tuple[dict[str, Box],
     return boxes, min(digits)
 
 
-@pytest.mark.parametrize(("garment", "unit"), [("g1", "cm"), ("g3", "in")])
+@pytest.mark.parametrize(("garment", "unit"), [pytest.param("g1", "cm", marks=pytest.mark.long), ("g3", "in")])
 def test_readings_name_and_done_are_whole_at_every_size(
     garment: str, unit: str, chalking: b.Server, playwright: Playwright, tmp_path: Path
 ) -> None:

@@ -459,6 +459,7 @@ def test_a_choice_that_a_reader_makes_is_told_before_anything_moves(app: b.Serve
         assert "click" in told[0], told
 
 
+@pytest.mark.long
 def test_a_garment_for_somebody_new_by_the_words_alone(page: Page, walk: Walk) -> None:
     """A skirt from home to the first marks, finding everything by its role and its name; it asks what is its own."""
     press(page, "New garment")

@@ -51,6 +51,7 @@ def test_page_names_no_other_host(site: Path) -> None:
         "print.js",
         "table.js",
         "storage.js",
+        "memory.js",
         "service-worker.js",
     )
     for name in ours:

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, Playwright
 
 
-@pytest.fixture(params=["static", "app"], ids=["site", "server"])
+@pytest.fixture(params=["static", pytest.param("app", marks=pytest.mark.long)], ids=["site", "server"])
 def server(request: pytest.FixtureRequest) -> b.Server:
     """Foldmark in one mode and in the other."""
     found = request.getfixturevalue(request.param)
