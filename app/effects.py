@@ -149,6 +149,8 @@ class Effects:
             str, tuple[object, ...]
         ] = {}  # what is known to be saved, by key, as the objects it is made of
         self._revisions: dict[str, int] = {}
+        self.on_kept: Callable[[Mapping[str, int]], None] | None = None
+        """Told the revisions of what is saved, whenever all that is shown has been saved."""
         self._tried: dict[str, str | None] = {}  # what was to be saved where the store has not said that it was
         store.on_change(self._elsewhere)
 
@@ -270,6 +272,11 @@ class Effects:
             self._kept, self._tried = {}, {}
             self._send(act.Loaded(book, route, place, self._mark, date.today().isoformat()))
             self._kept = {key: of for key, of in all_kept(self._now()) if key in records}
+            self._tell_kept()
+
+    def _tell_kept(self) -> None:
+        if self.on_kept is not None and not self._unsaved():
+            self.on_kept(self._revisions)
 
     def _unsaved(self) -> list[str]:
         """The keys of what was changed here since it was saved last."""
@@ -378,6 +385,7 @@ class Effects:
         self._saving = None
         async with self._lock:
             await self._save_changes()
+            self._tell_kept()
 
     async def _save_place(self, wait: float) -> None:
         await asyncio.sleep(wait)
@@ -385,6 +393,7 @@ class Effects:
         async with self._lock:
             # Where it fails, the next opening begins elsewhere; that is not worth a word.
             await self._save_shared([Change(PLACE, place_text(self._now().place), 0)])
+            self._tell_kept()
 
     async def _save_changes(self) -> frozenset[str]:
         """Save every record that was changed since it was saved last; the keys of those that could not be.
@@ -569,6 +578,7 @@ class Effects:
             self._revisions, self._tried = {}, {}
             self._send(act.Erased())
             self._kept = dict(all_kept(self._now()))  # an empty book is not saved before something is in it
+            self._tell_kept()
 
     async def _keys_left(self) -> tuple[str, ...] | SaveFailed:
         """The keys of what is kept, asked for again where the store does not answer."""

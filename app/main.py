@@ -6,7 +6,7 @@ import gc
 import math
 import sys
 import time
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from pathlib import Path
 
 import flet as ft
@@ -15,9 +15,10 @@ from app import actions as act
 from app import screens
 from app.asks import Load
 from app.effects import Effects, report_of
+from app.glimpse import glimpse_of
 from app.page_files import watch_files
 from app.page_picture import camera_in_page, read_in_page
-from app.page_table import Heard, awake_in_page, speak_in_page
+from app.page_table import Heard, arrived_in_page, awake_in_page, glimpse_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
@@ -98,6 +99,10 @@ class Desk:
         page.services.append(self._needs)
         self._waits: act.FilePicked | None = None
         self.effects = Effects(store, self, lambda: self.state, self.send)
+        self._glimpsed: str | None = None
+        self._seen = False
+        if IN_BROWSER:
+            self.effects.on_kept = self._glimpse
 
     def begin(self) -> None:
         """Ask for what is saved."""
@@ -164,6 +169,9 @@ class Desk:
     def drawn(self) -> None:
         """The screen has been drawn, or in a hurry only what FIRST names; then the rest follows."""
         self._watch.end()
+        if IN_BROWSER and not self._seen and (self.state.loaded or self.state.trouble is not None):
+            self._seen = True
+            self.page.run_task(arrived_in_page)
         if self.hurried:
             self.hurried = False
             asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
@@ -172,6 +180,14 @@ class Desk:
             asyncio.get_running_loop().call_later(AGAIN_AFTER, self.page.run_task, self._focus)
         self._once |= {kind: time.monotonic() for kind, at in self._once.items() if at == math.inf}
         asyncio.get_running_loop().call_soon(self._stay)
+
+    def _glimpse(self, revisions: Mapping[str, int]) -> None:
+        """Have the page keep what the next start shows first."""
+        surfaces = (look_for(name, dark(self.page, self.state), self.stark) for name in ("cloth", "paper"))
+        text = glimpse_of(self.state, revisions, *surfaces)
+        if text != self._glimpsed:
+            self._glimpsed = text
+            self.page.run_task(glimpse_in_page, text)
 
     async def _focus(self) -> None:
         if (stop := self.kept.first.current or self.kept.heading.current) is not None:

@@ -41,6 +41,11 @@ def reading(pretty: str) -> str:
     return f"{whole(number)} and {part}" if number else part
 
 
+def named(item: Item) -> str:
+    """What an item is called over its readings: a mark with its number."""
+    return words("chalk.mark", number=item.number, label=item.says) if item.kind == "mark" else item.says
+
+
 def aloud(item: Item) -> str:
     """What is said of an item: its name and readings, or the words of its step."""
     values = {label: reading(value) for label, value in item.pairs}

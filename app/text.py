@@ -578,6 +578,7 @@ WORDS: Final[dict[str, str]] = {
     "chalk.begin": "From here on the draft stays as it is: later changes do not move a mark until you draft again.",
     "chalk.not_ready": "The marks come as soon as the proof lets this garment through.",
     "chalk.cannot": "This cannot be chalked yet. The proof says why.",
+    "glimpse.begun": "Being chalked",
     "chalk.where": "{piece} · {at} of {all}",
     "chalk.mark": "Mark {number}: {label}",
     "chalk.mark_second": "Mark {number}: {label}, from the second 0",

@@ -45,7 +45,7 @@ UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_
 
 OUR_SCRIPTS = (
     "first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js", "camera.js",
-    "memory.js",
+    "memory.js", "glimpse.js",
 )  # fmt: skip
 """Beside the two workers, which the build fills in."""
 
@@ -114,7 +114,7 @@ def write_page(site: Site) -> None:
     text = swap(
         text,
         '<script src="python.js"></script>',
-        '<script src="first.js"></script>\n  <script src="python.js"></script>\n'
+        '<script src="first.js"></script>\n  <script src="glimpse.js"></script>\n  <script src="python.js"></script>\n'
         '  <link rel="preload" href="main.dart.js" as="script">\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
         '  <script src="files.js" defer></script>\n  <script src="camera.js" defer></script>\n'

@@ -43,6 +43,8 @@ BROWSER = [
         "run",
         "lay_screen",
         "site",
+        "memory",
+        "first_sight",
         "page_storage",
         "print_page",
         "chalk_screen",

@@ -14,6 +14,7 @@ from app.screens.clash import clash_line
 from app.screens.scene import Scene, frame, notice
 from app.screens.table_side import table_side
 from app.screens.trade_words import words_told
+from app.spoken import named
 from app.state import GarmentRecord, Place
 from app.text import words
 from app.theme import COLUMN, CORNER, EDGE, GAP, LARGE, TITLE, TOUCH
@@ -101,7 +102,7 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
     if item.pairs:
         height = scene.height - parts.TOP - parts.FOOT - zone.height - (parts.BAND if band is not None else 0.0)
         shown = parts.named_readings(
-            look, zone, identifier="readings", name=_name(item), unit=chalking.unit, lit=not looking,
+            look, zone, identifier="readings", name=named(item), unit=chalking.unit, lit=not looking,
             pairs=[(words(f"chalk.{label}"), value) for label, value in item.pairs],
             done=words("chalk.ticked") if item.key in garment.chalk_done else "",
         )  # fmt: skip
@@ -139,15 +140,11 @@ def _item(scene: Scene, garment: GarmentRecord, chalking: Chalking, at: int) -> 
     )  # fmt: skip
 
 
-def _name(item: Item) -> str:
-    return words("chalk.mark", number=item.number, label=item.says) if item.kind == "mark" else item.says
-
-
 def _zone(scene: Scene, chalking: Chalking, room: float) -> parts.Zone:
     """The room that name and readings take on this page, the same for everything that is chalked."""
     read = [item for item in chalking.items if item.pairs]
-    names = tuple(_name(item) for item in read if item.kind == "mark")
-    rare = tuple(_name(item) for item in read if item.kind != "mark")
+    names = tuple(named(item) for item in read if item.kind == "mark")
+    rare = tuple(named(item) for item in read if item.kind != "mark")
     readings = tuple(tuple((words(f"chalk.{label}"), value) for label, value in item.pairs) for item in read)
     high = scene.height - parts.TOP - parts.FOOT
     least, grown = (0.0, 0.0) if scene.wide else (_LEAST_DRAWN * high, _LEAST_GROWN * high)

@@ -3,7 +3,7 @@
 // (in the folder assets beside the archive), modules to import early, the app, and what all of them stand for (a hash).
 // The first start imports everything and keeps Python's memory as it then is; later ones wake it (memory.js).
 import { loadPyodide } from "./pyodide/pyodide.mjs";
-import { keepMemory, keptMemory, dropMemory } from "./memory.js";
+import { KEEPS, keepMemory, keptMemory, dropMemory } from "./memory.js";
 import * as storage from "./storage.js";
 
 const SETTINGS = /*SETTINGS*/null;
@@ -95,7 +95,7 @@ async function begin(memory, files) {
         stderr: (line) => console.error(line),
         env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" },     // there are none
         createPyodideModule: engine,
-        ...(memory ? { _loadSnapshot: memory.bytes } : { _makeSnapshot: true }),
+        ...(memory ? { _loadSnapshot: memory.bytes } : KEEPS ? { _makeSnapshot: true } : {}),
     });
     note("pyodideLoaded");
     for (const [name, data] of await files) {
@@ -133,7 +133,7 @@ async function run() {
     note(memory ? "woken" : "imported");
     let made = null;
     try {
-        if (!memory) made = python.makeMemorySnapshot();        // nothing that anybody typed is in it yet
+        if (!memory && KEEPS) made = python.makeMemorySnapshot();        // nothing that anybody typed is in it yet
     } catch (trouble) {
         console.warn(trouble);
     }

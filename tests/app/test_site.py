@@ -52,6 +52,7 @@ def test_page_names_no_other_host(site: Path) -> None:
         "table.js",
         "storage.js",
         "memory.js",
+        "glimpse.js",
         "service-worker.js",
     )
     for name in ours:
