@@ -51,11 +51,10 @@ class Way:
         return f"{self.mode}, {sizes}, {self.job.unit}, {self.light}"
 
 
-SHORT = (Way("site", ((390, 664),), "light", j.IN_INCHES),)
+SHORT = (Way("site", ((390, 664), (360, 640)), "light", j.IN_INCHES),)
 LONG = (
     Way("site", (DESK,), "dark", j.IN_CENTIMETRES, listed=True),
     Way("server", ((390, 664),), "light", j.IN_INCHES),
-    Way("site", ((360, 640),), "light", j.IN_INCHES),
     Way("site", ((390, 844), (844, 390)), "dark", j.IN_INCHES),
     Way("server", ((412, 732),), "dark", j.IN_CENTIMETRES),
     Way("server", ((768, 1024),), "light", j.IN_CENTIMETRES, listed=True),
