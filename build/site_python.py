@@ -55,7 +55,6 @@ STANDARD_LIBRARY_UNUSED = (
     "_pyrepl",
     "curses",
     "multiprocessing",
-    "unittest",
     "xmlrpc",
     "wsgiref",
     *(f"{name}.py" for name in (
