@@ -122,3 +122,17 @@ def test_it_is_told_once_all_is_saved_with_the_revisions_of_the_store(chalked: S
         assert told[-1]["garment.g1"] == saved.revision == 2  # type: ignore[union-attr]
 
     run(work())
+
+
+def test_at_the_end_nothing_is_left_to_show_even_where_a_mark_comes_first(
+    chalked: State, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    garment = chalked.garment
+    assert garment is not None
+    chalking = chalking_of(chalked, garment)
+    assert chalking is not None
+    at = chalking.index(item_at(garment, chalking))
+    monkeypatch.setattr("app.glimpse.chalking_of", lambda *_: replace(chalking, items=chalking.items[at:]))
+    assert glimpse(chalked) is not None
+    ended = replace(garment, chalk_at=END)
+    assert glimpse(replace(chalked, book=replace(chalked.book, garments=(ended,)))) is None
