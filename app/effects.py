@@ -59,13 +59,13 @@ from app.state import (
 from app.storage import PLACE, Change, Found, Record, SaveFailed, Store
 from app.text import words
 from app.typed import order_of, order_text
-from drafting.assets import ASSETS
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
 from drafting.record.backup_file import MOST_BYTES
 from drafting.record.order_code import MARK
 from drafting.record.packed import packed
+from drafting.render.assets import ASSETS
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
 

@@ -58,4 +58,5 @@ def _text(
     of = {key: revisions.get(key, 0) for key in keys}
     if shown is None or not all(of.values()):
         return ""
-    return json.dumps({**shown, "route": state.place.route, "of": of, "ground": look.ground, "ink": look.ink})
+    colours = {"ground": look.ground, "ink": look.ink, "soft": look.soft, "accent": look.accent}
+    return json.dumps({**shown, "route": state.place.route, "of": of, **colours})

@@ -19,7 +19,7 @@ from flet_web import get_package_web_dir
 from app.own_host import asking_no_other_host
 from app.policy import policy_of, taking_the_nonce, with_nonce
 from app.reading_order import in_reading_order
-from drafting.assets import ASSETS
+from drafting.render.assets import ASSETS
 
 Scope = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[MutableMapping[str, Any]]]

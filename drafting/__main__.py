@@ -21,7 +21,6 @@ from typing import Any, Literal
 _INTERRUPTED = "interrupted: nothing was written; start it again"
 
 try:
-    from drafting.assets import ASSETS
     from drafting.layout import heed, length_to_buy, offers, say_bought, say_laid, way_name, widths_side_by_side
     from drafting.order import Order, Result, making, read_order, ways_to_save
     from drafting.problems import Problem
@@ -30,6 +29,7 @@ try:
     from drafting.record.documents import Paper, documents, schema
     from drafting.record.order_text import MOST_BYTES, read_text
     from drafting.record.out_folder import EARLIER, NotWrittenError, OutFolder, reason
+    from drafting.render.assets import ASSETS
     from drafting.sentences import lower_first
     from drafting.units import say_length
     from drafting.ways_out.find import Trying

@@ -50,7 +50,7 @@
         return made;
     }
 
-    function show({ title, lines, readings, unit, ground, ink }) {
+    function show({ title, lines, readings, unit, ground, ink, soft, accent }) {
         shown = document.createElement("section");
         shown.id = "glimpse";
         shown.style.cssText = "position:fixed;inset:0;z-index:1;pointer-events:none;box-sizing:border-box;padding:20px 16px 88px;" +
@@ -61,11 +61,14 @@
         rest.append(...lines.map((text) => line(text, "font-size:22px;font-weight:600")));
         if (readings) {
             const zone = document.createElement("div");
-            zone.style.cssText = "display:flex;flex-wrap:wrap;gap:8px 32px;margin-top:8px";
+            zone.style.cssText = "display:grid;grid-template-columns:repeat(auto-fit,minmax(300px,1fr));gap:4px 48px;margin-top:8px";
             zone.append(...readings.map(([label, value]) => {
                 const one = document.createElement("div");
-                const size = "font-size:clamp(44px,min(19vw,22vh),104px);line-height:1.1;font-weight:600";
-                one.append(line(label, "font-size:18px"), line(`${value} ${unit}`, size));
+                one.style.cssText = "display:flex;justify-content:space-between;align-items:baseline;gap:16px";
+                const size = "font-size:clamp(44px,min(19vw,22vh),88px);line-height:1.15;font-weight:600;white-space:nowrap";
+                const read = line(`${value} `, `${size};color:${accent}`);
+                read.append(line(unit, `font-size:20px;font-weight:400;color:${soft}`, "span"));
+                one.append(line(label, `font-size:20px;color:${soft}`), read);
                 return one;
             }));
             rest.append(zone);

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from drafting.assets import ASSETS
+from drafting.render.assets import ASSETS
 
 FONT_FOLDER = ASSETS / "fonts"
 REGULAR = "FoldmarkSans-Regular.ttf"

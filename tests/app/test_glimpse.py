@@ -61,6 +61,7 @@ def test_the_mark_being_chalked_is_shown_with_its_readings(chalked: State) -> No
     known = revisions(chalked)
     assert found["of"] == {key: known[key] for key in ("garment.g1", "frozen.g1")}
     assert (found["ground"], found["ink"]) == (CLOTH.ground, CLOTH.ink)
+    assert (found["soft"], found["accent"]) == (CLOTH.soft, CLOTH.accent)
 
 
 @pytest.mark.parametrize("key", ["garment.g1", "frozen.g1"])

@@ -8,7 +8,7 @@ def _folder() -> Path:
 
     Where there is none, the place where the archive itself may hold it.
     """
-    above = [parent / "assets" for parent in Path(__file__).resolve().parents[1:]]
+    above = [parent / "assets" for parent in Path(__file__).resolve().parents[2:]]
     return next((folder for folder in above if folder.is_dir()), above[0])
 
 
