@@ -75,8 +75,12 @@
         }
         shown.append(rest);
         document.body.prepend(shown);
-        const starting = document.getElementById("starting");       // first.js; it goes with the first frame
-        if (starting) Object.assign(starting.style, { top: "auto", bottom: "24px", color: ink, zIndex: 2 });
+        const below = () => {       // what first.js says, which may come a moment later and goes with the first frame
+            const starting = document.getElementById("starting");
+            if (starting) Object.assign(starting.style, { top: "auto", bottom: "24px", color: ink, zIndex: 2 });
+        };
+        below();
+        addEventListener("DOMContentLoaded", below, { once: true });
         (globalThis.startTimes ??= { page: performance.timeOrigin }).glimpse = performance.timeOrigin + performance.now();
     }
 

@@ -81,6 +81,7 @@ def test_the_mark_stands_before_any_engine_and_only_while_it_is_the_one_that_is_
             page.locator("#glimpse").wait_for(timeout=30_000)
             shown = page.locator("#glimpse").inner_text()
             assert seen.said.splitlines()[0] in shown or any(each in shown for each in seen.said.splitlines())
+            b.wait_true(page, "document.getElementById('starting')?.style.bottom === '24px'")
             boxes = page.evaluate(BOXES)
             for value in values:
                 assert any(each["words"].startswith(value) for each in boxes), value
