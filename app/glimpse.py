@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from app.names import garment_name
-from app.saved import FROZEN, GARMENT
+from app.saved import FROZEN, GARMENT, PERSON
 from app.spoken import named
 from app.state import GarmentRecord, State
 from app.text import words
@@ -34,18 +34,19 @@ def glimpse_of(state: State, revisions: Mapping[str, int], cloth: Look, paper: L
         begun = [each for each in state.book.garments if each.chalking][:MOST]
         lines = [garment_name(state.book, each) for each in begun]
         shown = {"title": words("glimpse.begun"), "lines": lines} if begun else None
-        people = tuple(f"person.{each.person}" for each in begun if each.person)
+        people = tuple(PERSON + each.person for each in begun if each.person)
         return _text(shown, (*(GARMENT + each.id for each in begun), *people), state, revisions, paper)
     return ""
 
 
 def _mark(state: State, garment: GarmentRecord) -> dict[str, Any] | None:
     chalking = chalking_of(state, garment)
-    key = END if chalking is None else item_at(garment, chalking)
-    if chalking is None or key == END or not chalking.items[chalking.index(key)].pairs:
+    if chalking is None or (key := item_at(garment, chalking)) == END:
         return None
     at = chalking.index(key)
     item = chalking.items[at]
+    if not item.pairs:
+        return None
     piece = chalking.pieces[item.piece].label.capitalize()
     title = words("chalk.where", piece=piece, at=at + 1, all=len(chalking.items))
     readings = [[words(f"chalk.{label}"), value] for label, value in item.pairs]

@@ -17,8 +17,9 @@ from app.asks import Load
 from app.effects import Effects, report_of
 from app.glimpse import glimpse_of
 from app.page_files import watch_files
+from app.page_glimpse import arrived_in_page, glimpse_in_page
 from app.page_picture import camera_in_page, read_in_page
-from app.page_table import Heard, arrived_in_page, awake_in_page, glimpse_in_page, speak_in_page
+from app.page_table import Heard, awake_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene

@@ -1,4 +1,4 @@
-"""What is asked of the page on the static site: a voice, a screen that stays awake, what the next start shows first."""
+"""What the chalk screen asks of the page on the static site: a voice, and a screen that stays awake (table.js)."""
 
 from typing import Any, Literal
 
@@ -14,16 +14,6 @@ async def speak_in_page(text: str) -> Heard:
 async def awake_in_page(on: bool) -> bool:
     """Keep the screen awake or let it sleep again; False where the browser refuses."""
     return bool(await ask("stayAwake", on))
-
-
-async def glimpse_in_page(text: str) -> None:
-    """Have the page keep what it shows when it is opened again, or forget it where the text is empty (glimpse.js)."""
-    await ask("glimpse", text)
-
-
-async def arrived_in_page() -> None:
-    """Tell the page that the screen is drawn with what was kept, so that nothing need stand before it any more."""
-    await ask("arrived")
 
 
 async def ask(name: str, *given: object) -> Any:

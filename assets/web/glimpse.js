@@ -7,8 +7,7 @@
     const NAME = `foldmark ${BASE}`;            // the records (storage.js)
     const RECORDS = "records";
     const does = (globalThis.pageDoes ??= {});
-    const STARTING = "position:fixed;left:16px;right:16px;bottom:24px;text-align:center;font-size:18px";     // it is not yet live
-    let shown = null, over = false;
+    let shown = null, starting = null, over = false;
 
     does.glimpse = (text) => {
         if (text) localStorage.setItem(KEY, text);
@@ -16,7 +15,7 @@
     };
     does.arrived = () => requestAnimationFrame(() => requestAnimationFrame(away));      // what is drawn has been painted then
     addEventListener("start-trouble", away);
-    addEventListener("flutter-first-frame", () => shown?.append(line("Foldmark is starting.", STARTING)), { once: true });
+    addEventListener("flutter-first-frame", () => starting && shown?.append(starting), { once: true });
 
     function away() {
         over = true;
@@ -75,8 +74,9 @@
         }
         shown.append(rest);
         document.body.prepend(shown);
-        const below = () => {       // what first.js says, which may come a moment later and goes with the first frame
-            const starting = document.getElementById("starting");
+        // What first.js says may come a moment later. It puts it away with the first frame; here it is not yet live, so it stays.
+        const below = () => {
+            starting = document.getElementById("starting");
             if (starting) Object.assign(starting.style, { top: "auto", bottom: "24px", color: ink, zIndex: 2 });
         };
         below();

@@ -77,6 +77,19 @@ def at_home(page: Page) -> None:
     raise AssertionError(f"no way home from {page.url}")
 
 
+def demo_to_chalk(page: Page) -> None:
+    """From the first screen over the demo's screens to its first thing to chalk."""
+    b.tap(page, "try-demo")
+    arrive(page, "shape")
+    for screen in ("cloth", "proof"):
+        onward(page)
+        arrive(page, screen)
+    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked", 90)
+    b.tap(page, "start-chalking")
+    b.at(page, "done").wait_for(state="attached", timeout=60_000)
+    b.still(page)
+
+
 _STANDS = """() => [...document.querySelectorAll("[flt-semantics-identifier]")]
     .map((each) => each.getAttribute("flt-semantics-identifier"))
     .filter((name) => /^(screen|measure)-/.test(name)).sort().join(" ")"""

@@ -36,15 +36,7 @@ def chalked(static: b.Server, playwright: Playwright, tmp_path: Path) -> Iterato
     with b.browser_at(playwright, tmp_path / "profile") as context:
         context.add_init_script(STUBS)
         page = b.open_app(context, static.address)
-        b.tap(page, "try-demo")
-        j.arrive(page, "shape")
-        for screen in ("cloth", "proof"):
-            j.onward(page)
-            j.arrive(page, screen)
-        b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked", 90)
-        b.tap(page, "start-chalking")
-        b.at(page, "done").wait_for(state="attached", timeout=60_000)
-        b.still(page)
+        j.demo_to_chalk(page)
         yield page
 
 

@@ -46,15 +46,7 @@ def to_a_mark(engine: Engine, address: str) -> Page:
     """On a phone the demo, over its screens, to its first thing to chalk."""
     engine.set_viewport_size(PHONE)
     page = engine.open(address)
-    b.tap(page, "try-demo")
-    j.arrive(page, "shape")
-    for screen in ("cloth", "proof"):
-        j.onward(page)
-        j.arrive(page, screen)
-    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked", 90)
-    b.tap(page, "start-chalking")
-    b.at(page, "done").wait_for(state="attached", timeout=60_000)
-    b.still(page)
+    j.demo_to_chalk(page)
     return page
 
 

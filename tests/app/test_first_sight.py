@@ -35,15 +35,7 @@ BOXES = """() => [...document.querySelectorAll("#glimpse p, #glimpse h1, #starti
 
 def to_a_mark(page: Page) -> j.Seen:
     """Over the demo's screens to its first mark with readings."""
-    b.tap(page, "try-demo")
-    j.arrive(page, "shape")
-    for screen in ("cloth", "proof"):
-        j.onward(page)
-        j.arrive(page, screen)
-    b.wait_until(page, lambda: b.awake(page, "start-chalking"), "it can be chalked", 90)
-    b.tap(page, "start-chalking")
-    b.at(page, "done").wait_for(state="attached", timeout=60_000)
-    b.still(page)
+    j.demo_to_chalk(page)
     while True:
         seen = j.look(page)
         if seen is not None and seen.readings:
@@ -92,6 +84,8 @@ def test_the_mark_stands_before_any_engine_and_only_while_it_is_the_one_that_is_
             places = sorted(boxes, key=lambda each: each["top"])
             assert "starting" in places[-1]["words"], "that it is not yet live stands under it"
             assert max(each["bottom"] for each in places[:-1]) <= places[-1]["top"], size
+        page.evaluate("dispatchEvent(new Event('flutter-first-frame'))")
+        assert page.locator("#glimpse #starting").count() == 1, "it is not yet live while Python has not drawn"
         for key in ("garment.", "frozen."):
             page.evaluate(SAVED_ANEW, key + b.newest(page))
             page.goto(host.address, wait_until="commit")

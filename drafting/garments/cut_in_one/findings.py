@@ -20,6 +20,9 @@ from drafting.parts.rib import band_stretch
 from drafting.parts.widths import Widths, through_hem, through_hem_passes
 from drafting.person.passing import hand_needs, head_needs, over_bust
 
+#: A sleeve within so much of the girth of its joint, mm, is as narrow there: our choice, as nearly as a tape shows.
+AS_WIDE = 0.05
+
 
 def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[FinishedGirth, ...]:
     """Every girth of the sewn garment with the body girth it goes round, mm."""
@@ -56,7 +59,8 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
         girth = wing.sleeve.narrowest_girth
         stretch = round_sleeve
         if parts.joint is not None:  # below the joint the arm lies along the cloth; at it the stiffer cloth counts
-            stretch = across if girth < 2 * parts.joint.half - 0.05 else min(across, round_sleeve)
+            at_joint = girth >= 2 * parts.joint.half - AS_WIDE
+            stretch = joints.stretch_at(parts.cloth, parts.choices.overarm) if at_joint else across
         found.append(
             FinishedGirth("narrowest", "sleeve at its narrowest", girth, arm, worn_stretched=False,
                           passes=Passes("hand", hand, stretch))

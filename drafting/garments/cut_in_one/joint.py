@@ -109,14 +109,17 @@ def _square_curve(over: Overarm, under: Segment, at: float) -> tuple[float, tupl
     return at, (Cubic(top, top + over.below * reach, foot - square * reach, foot),), t
 
 
+def stretch_at(cloth: ClothFacts, overarm: float) -> float:
+    """How far the joint stretches, as a fraction: as the stiffer of the two cloths that meet there."""
+    return min(cloth.across, stretch_round(cloth, overarm))
+
+
 def passing(cloth: ClothFacts, overarm: float, joint: Joint, end_girth: float) -> tuple[float, float]:
     """Girth and stretch that decide whether a hand passes: joint (the stiffer of its two cloths) or sleeve end.
 
     The lower sleeve lies along the cloth, so the crosswise stretch goes round it.
     """
-    across = cloth.across
-    at_joint = min(across, stretch_round(cloth, overarm))
-    rings = ((2 * joint.half, at_joint), (end_girth, across))
+    rings = ((2 * joint.half, stretch_at(cloth, overarm)), (end_girth, cloth.across))
     return min(rings, key=lambda ring: ring[0] * passing_factor(ring[1]))
 
 
