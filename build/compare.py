@@ -15,7 +15,8 @@ import sys
 import tarfile
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
+from contextlib import ExitStack, closing
 from importlib import import_module
 from importlib.util import find_spec
 from itertools import groupby, zip_longest
@@ -99,11 +100,15 @@ def pair(point: Any) -> tuple[float, float]:
 
 def compare(python: str, commit: str, every: int) -> int:
     """Drafts with both, side by side, and says what differs; 0 where nothing does."""
-    with tempfile.TemporaryDirectory() as folder:
+    with ExitStack() as held:
+        folder = held.enter_context(tempfile.TemporaryDirectory())
         packed = subprocess.run(["git", "archive", commit], cwd=environment.ROOT, capture_output=True, check=True)
         with tarfile.open(fileobj=io.BytesIO(packed.stdout)) as archive:
             archive.extractall(folder)  # our own archive; the first Pythons 3.11 know no filter
-        before, after = (drafts_of(python, Path(root), every) for root in (folder, environment.ROOT))
+        before, after = (
+            held.enter_context(closing(drafts_of(python, root, every, named)))
+            for root, named in ((Path(folder), commit), (environment.ROOT, "this checkout"))
+        )
         drafts, differing, new, kinds = 0, 0, set[str](), Counter[str]()
         for one, other in paired(before, after):
             if one is None:
@@ -133,16 +138,24 @@ def paired(before: Iterator[list[Any]], after: Iterator[list[Any]]) -> Iterator[
             yield known.get(style), made.get(style)
 
 
-def drafts_of(python: str, root: Path, every: int) -> Iterator[list[Any]]:
-    """The drafts of a checkout, one by one, as its own code makes them."""
+def drafts_of(python: str, root: Path, every: int, named: str) -> Generator[list[Any], None, None]:
+    """The drafts of a checkout, one by one, as its own code makes them; closing it ends the process that makes them."""
     command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every)]
     surroundings = {**environment.surroundings(), "PYTHONPATH": str(root)}
+    count, left_early = 0, True
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings, cwd=root) as drafting:
         assert drafting.stdout is not None
-        for line in drafting.stdout:
-            yield json.loads(line)
+        try:
+            for line in drafting.stdout:
+                if line.endswith("\n"):  # a process that is killed leaves its last line half written
+                    yield json.loads(line)
+                    count += 1
+            left_early = False
+        finally:
+            if left_early:
+                drafting.kill()
     if drafting.returncode:
-        raise SystemExit(f"The drafts of {root} could not be made; what went wrong stands above.")
+        raise SystemExit(f"The drafts of {named} ended after {count}: their process ended with {drafting.returncode}.")
 
 
 def differences(one: Any, other: Any, place: str) -> Iterable[tuple[str, str]]:
@@ -153,11 +166,24 @@ def differences(one: Any, other: Any, place: str) -> Iterable[tuple[str, str]]:
     elif isinstance(one, list) and isinstance(other, list) and len(one) == len(other):
         for first, second in zip(one, other, strict=True):
             yield from differences(first, second, place)
+    elif (ours := by_name(one)) and (theirs := by_name(other)):
+        yield from differences(ours, theirs, place)
     elif is_number(one) and is_number(other):
         if not math.isclose(one, other, rel_tol=0.0, abs_tol=WITHIN):
             yield place, f"{one!r} is now {other!r}"
     elif type(one) is not type(other) or one != other:
         yield place, f"{one!r:.300} is now {other!r:.300}"
+
+
+def by_name(value: Any) -> dict[str, Any]:
+    """A list of records by their names, so that one more or less leaves the others comparable; empty for all else."""
+    if not isinstance(value, list):
+        return {}
+    first = [
+        one.get("id") if isinstance(one, dict) else one[0] if isinstance(one, list) and one else None for one in value
+    ]
+    names = [name for name in first if isinstance(name, str)]
+    return dict(zip(names, value, strict=True)) if len(set(names)) == len(value) else {}
 
 
 def is_number(value: Any) -> bool:

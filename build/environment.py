@@ -36,7 +36,7 @@ SERVED_BY: dict[Use, tuple[Use, ...]] = {"run": ("run", "test"), "test": ("test"
 def fingerprint(use: Use) -> dict[str, str]:
     """What an environment for this use is made from: it is current while this is unchanged."""
     digest = hashlib.sha256((LOCKS / f"{use}.txt").read_bytes()).hexdigest()
-    return {"use": use, "lock": digest, "python": sys.version, "place": str(PLACE)}
+    return {"use": use, "lock": digest, "python": sys.version, "place": str(PLACE.resolve())}
 
 
 def is_current(use: Use) -> bool:
@@ -82,6 +82,10 @@ def ensure(use: Use) -> Path:
     """Makes .venv for a use unless it is current; returns its Python."""
     if is_current(use):
         return PYTHON
+    if PLACE.is_symlink():
+        stop(
+            "The .venv here is a link, and what it leads to was made from another lock. Remove the link, and try again."
+        )
     need_venv()
     print(
         f"Making the environment in .venv from build/locks/{use}.txt; this takes a minute the first time.", flush=True

@@ -287,6 +287,32 @@ def test_the_environment_is_current_only_for_its_own_lock(tmp_path, monkeypatch)
     assert not environment.is_current("run")
 
 
+def test_an_environment_that_is_linked_serves_where_its_lock_is_the_same_and_is_never_made_over(
+    tmp_path, monkeypatch, capsys
+):
+    import environment
+
+    locks, made, link = tmp_path / "locks", tmp_path / "made", tmp_path / "link"
+    locks.mkdir()
+    (locks / "test.txt").write_text("one")
+    (made / "bin").mkdir(parents=True)
+    (made / "bin" / "python").touch()
+    monkeypatch.setattr(environment, "LOCKS", locks)
+    for place in (made, link):
+        for field, value in (("PLACE", place), ("STAMP", place / "s.json"), ("PYTHON", place / "bin/python")):
+            monkeypatch.setattr(environment, field, value)
+        if place is made:
+            (made / "s.json").write_text(json.dumps(environment.fingerprint("test")))
+    link.symlink_to(made)
+    assert environment.ensure("test") == link / "bin/python"
+    (locks / "test.txt").write_text("another")
+    monkeypatch.setattr(environment.subprocess, "run", lambda *_, **__: pytest.fail("nothing may be installed"))
+    with pytest.raises(SystemExit):
+        environment.ensure("test")
+    assert "Remove the link" in capsys.readouterr().err
+    assert (made / "s.json").exists()
+
+
 @pytest.mark.parametrize(
     ("need", "has_apt", "root", "says"),
     [
