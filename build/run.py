@@ -9,6 +9,9 @@ code: 0 drafted, 2 the order cannot be read, 3 a check stops.
 import argparse
 import socket
 import subprocess
+import sys
+import time
+import urllib.request
 import webbrowser
 from pathlib import Path
 
@@ -16,6 +19,9 @@ import environment
 
 DEMO = environment.ROOT / "assets" / "demo" / "order.json"
 DRAFTED = 0
+PORTS = 50
+"""So many ports are tried."""
+LAST_PORT = 65535
 STOPPED = 3  # by a check: the draft is written, the paper is withheld
 SHOW_CODE = "import sys, segno; segno.make(sys.argv[1], error='m').terminal(compact=True)"
 
@@ -57,13 +63,15 @@ def serve(*, lan: bool, port: int, window: bool) -> int:
     command = [str(python), "-P", "-m", "app.main", "--host", "0.0.0.0" if lan else host, "--port", str(port)]
     server = subprocess.Popen(command, env=environment.surroundings())
     try:
-        wait_until_it_answers(server, port)
+        if not answered(server, f"http://127.0.0.1:{port}/"):
+            print("The app did not start; what went wrong stands above.", file=sys.stderr)
+            return server.wait() or 1
         print(f"Foldmark is open at {address}  (to end it: Ctrl and C)", flush=True)
         if lan:
             subprocess.run([str(python), "-P", "-c", SHOW_CODE, address], env=environment.surroundings(), check=False)
             print("Anybody in this network can open it; figures pass through this computer unencrypted.", flush=True)
-        elif window:
-            webbrowser.open(address)
+        elif window and not webbrowser.open(address):
+            print("No browser could be opened from here: open this address in one.", flush=True)
         return server.wait()
     except KeyboardInterrupt:
         return 0
@@ -71,22 +79,33 @@ def serve(*, lan: bool, port: int, window: bool) -> int:
         server.terminate()
 
 
-def wait_until_it_answers(server: "subprocess.Popen[bytes]", port: int) -> None:
-    """Returns when the port is open, or when the server has ended."""
+def answered(server: "subprocess.Popen[bytes]", address: str) -> bool:
+    """Waits until the app answers with its page; False once it has ended instead."""
     while server.poll() is None:
-        with socket.socket() as probe:
-            probe.settimeout(0.2)
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                return
+        try:
+            with urllib.request.urlopen(address, timeout=5) as page:
+                if page.status == 200:
+                    return server.poll() is None
+        except OSError:
+            time.sleep(0.05)
+    return False
 
 
 def free_port(wanted: int) -> int:
-    """The wanted port, or the next one that nobody uses."""
-    for port in range(wanted, wanted + 50):
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) != 0:
-                return port
-    return wanted
+    """The wanted port, or the next one that nobody uses; ends with one plain line where there is none."""
+    if not 0 < wanted <= LAST_PORT:
+        environment.stop(f"A port is a number from 1 to {LAST_PORT}: name one with --port.")
+    tried = range(wanted, min(wanted + PORTS, LAST_PORT + 1))
+    free = next((port for port in tried if not in_use(port)), None)
+    if free is None:
+        environment.stop(f"The ports {tried[0]} to {tried[-1]} are all in use: name another with --port.")
+    return free
+
+
+def in_use(port: int) -> bool:
+    """Whether something answers at a port of this computer."""
+    with socket.socket() as probe:
+        return probe.connect_ex(("127.0.0.1", port)) == 0
 
 
 def own_address() -> str:

@@ -21,7 +21,17 @@ TOP = {
     *("README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml"),
     *("app", "drafting", "assets", "tests", "build", ".ci", ".gitignore"),
 }
-MADE_HERE = {".git", ".venv", ".cache", "out", "dist", "screens"}  # git-ignored, see .gitignore
+MADE_HERE = {
+    ".git",
+    ".venv",
+    ".venv.making",
+    ".venv.before",
+    ".venv.turn",
+    ".cache",
+    "out",
+    "dist",
+    "screens",
+}  # git-ignored, see .gitignore
 CACHES = {"__pycache__", ".hypothesis", ".pytest_cache", ".mypy_cache", ".ruff_cache"}
 LAUNCHERS = ("build/run", "build/test", "build/bench", ".ci/run")
 LOCKS = sorted((ROOT / "build" / "locks").glob("*.txt"))
@@ -260,57 +270,6 @@ def test_the_launcher_says_what_is_missing_when_python_is_too_old(tmp_path):
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Python 3.11 or newer is needed" in done.stderr
-
-
-def test_the_environment_is_current_only_for_its_own_lock(tmp_path, monkeypatch):
-    import environment
-
-    locks, place = tmp_path / "locks", tmp_path / "venv"
-    locks.mkdir()
-    for use in ("run", "test"):
-        (locks / f"{use}.txt").write_text(use)
-    (place / "bin").mkdir(parents=True)
-    (place / "bin" / "python").touch()
-    for field, value in (
-        ("LOCKS", locks),
-        ("PLACE", place),
-        ("STAMP", place / "s.json"),
-        ("PYTHON", place / "bin/python"),
-    ):
-        monkeypatch.setattr(environment, field, value)
-    assert not environment.is_current("run")
-    (place / "s.json").write_text(json.dumps(environment.fingerprint("test")))
-    assert environment.is_current("run")
-    assert environment.is_current("test")
-    (locks / "test.txt").write_text("newer")
-    assert not environment.is_current("test")
-    assert not environment.is_current("run")
-
-
-def test_an_environment_that_is_linked_serves_where_its_lock_is_the_same_and_is_never_made_over(
-    tmp_path, monkeypatch, capsys
-):
-    import environment
-
-    locks, made, link = tmp_path / "locks", tmp_path / "made", tmp_path / "link"
-    locks.mkdir()
-    (locks / "test.txt").write_text("one")
-    (made / "bin").mkdir(parents=True)
-    (made / "bin" / "python").touch()
-    monkeypatch.setattr(environment, "LOCKS", locks)
-    for place in (made, link):
-        for field, value in (("PLACE", place), ("STAMP", place / "s.json"), ("PYTHON", place / "bin/python")):
-            monkeypatch.setattr(environment, field, value)
-        if place is made:
-            (made / "s.json").write_text(json.dumps(environment.fingerprint("test")))
-    link.symlink_to(made)
-    assert environment.ensure("test") == link / "bin/python"
-    (locks / "test.txt").write_text("another")
-    monkeypatch.setattr(environment.subprocess, "run", lambda *_, **__: pytest.fail("nothing may be installed"))
-    with pytest.raises(SystemExit):
-        environment.ensure("test")
-    assert "Remove the link" in capsys.readouterr().err
-    assert (made / "s.json").exists()
 
 
 @pytest.mark.parametrize(
