@@ -88,7 +88,7 @@ def middle(page: Page, name: str) -> tuple[float, float]:
 
 
 def the_app(context: BrowserContext, address: str) -> Lags:
-    """Taps on choices, keys in a field, with the demo order: with the tree for readers of the screen, then without."""
+    """Taps on choices and keys in a field, with the demo order; at first with the tree for readers of the screen."""
     page = b.open_app(context, address)
     b.tap(page, "try-demo")
     b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)

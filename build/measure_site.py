@@ -16,6 +16,7 @@ import time
 from pathlib import Path
 from typing import Any
 
+import site_offline
 import web_site
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -56,6 +57,19 @@ def make_sites(folder: Path) -> dict[str, Path]:
     web_site.build(web_site.Site(bare, folder / "empty", packages=("app",)))
     web_site.build(web_site.Site(ROOT, folder / "app"))
     return {"app": folder / "app", "empty": folder / "empty"}
+
+
+def table(folder: Path) -> str:
+    """Each file's share of a first visit: bytes as they are, as .br and as .gz, and hundredths of all that is .br."""
+    found = site_offline.shares(web_site.Site(ROOT, folder))
+    sent = sum(of[site_offline.BROTLI] for of in found.values())
+    largest = sorted(found.items(), key=lambda one: -one[1][site_offline.BROTLI])
+    lines = [
+        f"{name:70}{of['']:11}{of[site_offline.BROTLI]:11}{of[site_offline.GZIP]:11}"
+        f"{100 * of[site_offline.BROTLI] / sent:7.2f} %"
+        for name, of in largest
+    ]
+    return "\n".join([f"{'file':70}{'bytes':>11}{'.br':>11}{'.gz':>11}    share", *lines])
 
 
 def one_start(page: Any, go: Any) -> dict[str, float]:
@@ -139,6 +153,8 @@ def main() -> int:
     rounds = int(sys.argv[1]) if len(sys.argv) > 1 else 2
     with tempfile.TemporaryDirectory() as folder:
         sites = make_sites(Path(folder))
+        for name, path in sites.items():
+            print(f"site {name}\n{table(path)}", flush=True)
         for scale in (1, 3):
             for name, path in sites.items():
                 print(json.dumps({"site": name, "scale": scale, **measure(path, scale, rounds)}), flush=True)

@@ -6,11 +6,13 @@ import hashlib
 import json
 import re
 import shutil
+from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from flet.controls.types import RouteUrlStrategy, WebRenderer
 from flet_web import get_package_web_dir, patch_font_manifest_json, patch_index_html
+from fontTools import subset
 
 from app.own_host import asking_no_other_host
 from app.policy import policy_of, taking_the_nonce, with_nonce
@@ -43,6 +45,10 @@ CLIENT_FILES = (
 
 UNUSED_PACKAGES = ("flutter_math_fork", "media_kit", "cupertino_icons", "record_web", "flutter_map")
 
+SIGNS = {0xE092: "arrow_back_baseline", 0xE404: "more_vert_baseline"}
+"""What is kept of the client's font of 8,600 signs, by place and name: its menu over a marked text has these two. Ours
+are drawn (app.parts.signs)."""
+
 OUR_SCRIPTS = (
     "first.js", "python.js", "pwa.js", "print.js", "table.js", "storage.js", "picture.js", "files.js", "camera.js",
     "memory.js", "glimpse.js",
@@ -71,6 +77,7 @@ def copy_client(site: Site) -> None:
         raise CannotBuild(str(changed)) from changed
     for package in UNUSED_PACKAGES:
         shutil.rmtree(site.out / "assets" / "packages" / package, ignore_errors=True)
+    keep_signs(site.out / "assets" / "fonts" / "MaterialIcons-Regular.otf")
     fonts = site.out / "assets" / "FontManifest.json"
     patch_font_manifest_json(str(fonts))
     families = json.loads(fonts.read_text("utf-8"))
@@ -85,8 +92,24 @@ def copy_client(site: Site) -> None:
     shutil.copytree(assets / "web" / "vendor", site.out / "vendor")
 
 
-def write_page(site: Site) -> None:
-    """Write index.html, its copy for hosts that answer unknown paths with 404.html, and the manifest."""
+def keep_signs(font: Path) -> None:
+    """Leave in the client's font of signs only those that the client itself shows."""
+    options = subset.Options(layout_features=[], notdef_outline=True, hinting=False, desubroutinize=True)
+    whole = subset.load_font(BytesIO(font.read_bytes()), options)
+    known = whole.getBestCmap()
+    if any(known.get(place) != name for place, name in SIGNS.items()):
+        raise CannotBuild("The client's font of signs has changed: the signs of its menu are not where they were.")
+    cut = subset.Subsetter(options)
+    cut.populate(unicodes=SIGNS)
+    cut.subset(whole)
+    subset.save_font(whole, str(font), options)
+
+
+def write_page(site: Site, packed: int) -> None:
+    """Write index.html, its copy for hosts that answer unknown paths with 404.html, and the manifest.
+
+    `packed` is how many MB a first visit fetches from a host that compresses nothing; 0 without copies for it.
+    """
     page = site.out / "index.html"
     patch_index_html(
         index_path=str(page),
@@ -109,18 +132,18 @@ def write_page(site: Site) -> None:
             f'  <meta name="theme-color" media="(prefers-color-scheme: dark)" content="{CLOTH}">',
         )
     )
-    text = swap(text, "<head>", head)
+    text = swap(text, "<head>", head + (f'\n  <meta name="packed" content="{packed}">' if packed else ""))
     text = text.replace("#ffffff", PAPER).replace("#222222", CLOTH)
     text = swap(
         text,
         '<script src="python.js"></script>',
         '<script src="first.js"></script>\n  <script src="glimpse.js"></script>\n  <script src="python.js"></script>\n'
-        '  <link rel="preload" href="main.dart.js" as="script">\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
         '  <script src="files.js" defer></script>\n  <script src="camera.js" defer></script>\n'
         '  <script src="pwa.js" defer></script>',
     )
     text = swap(text, 'flet.fontFallbackBaseUrl="assets/fonts/";', f'flet.fontFallbackBaseUrl="{FALLBACK}";')
+    text = swap(text, '<script src="flutter_bootstrap.js" async></script>', "")  # first.js begins it
     text = swap(text, "</title>", f"</title>{f'<!-- {site.stamp} -->' if site.stamp else ''}")
     nonce = hashlib.sha256(text.encode()).hexdigest()[:32]  # the same for the same sources, as all of the site
     text = with_nonce(text, nonce)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 import shutil
 import subprocess
 import tempfile
@@ -19,9 +20,13 @@ import wheels
 if TYPE_CHECKING:
     from web_site import Site
 
-SITE_PACKAGES = "/lib/python3.14/site-packages"
+VERSION = "3.14"
+SITE_PACKAGES = f"/lib/python{VERSION}/site-packages"
+FROM_FLET = re.compile(r"\bft\.([A-Za-z]\w*)")
 LIBRARIES = "libraries"
 """The folder of the compiled modules."""
+OWN, PACKAGES = "site.zip", "packages.zip"
+"""The archives of our own packages and of all others: an update of ours sends the first alone."""
 
 NEVER_IMPORTED = (
     "flet/testing",
@@ -59,7 +64,13 @@ STANDARD_LIBRARY_UNUSED = (
     "wsgiref",
     *(f"{name}.py" for name in (
         "pdb", "pydoc", "doctest", "mailbox", "imaplib", "poplib", "smtplib", "ftplib", "pickletools", "turtle",
-        "cProfile", "profile", "pstats", "trace", "webbrowser",
+        "cProfile", "profile", "pstats", "trace", "webbrowser", "wave", "tabnanny", "symtable", "sched", "shelve",
+        "plistlib", "modulefinder", "zipapp", "filecmp", "fileinput", "netrc", "rlcompleter", "cmd", "pty",
+        "http/server", "logging/handlers", "asyncio/windows_events", "asyncio/windows_utils", "asyncio/proactor_events",
+        "_pyio", "_pydatetime", *(f"encodings/cp{page}" for page in (
+            "037", "273", "424", "500", "720", "737", "775", "850", "852", "855", "856", "857", "858", "860", "861",
+            "862", "863", "864", "865", "866", "869", "874", "875", "1006", "1026", "1125", "1140",
+        )),
     )),
 )  # fmt: skip
 
@@ -91,22 +102,32 @@ def add_python(site: Site) -> None:
         remove(standard, STANDARD_LIBRARY_UNUSED)
         compile_trees(pyodide, {tree: 2, standard: 2, own: 0})
         libraries = take_libraries(tree, site.out / LIBRARIES)
-        write_zip(site.out / "site.zip", (tree, own))
-        write_zip(pyodide / "python_stdlib.zip", (standard,))
+        write_zip(site.out / OWN, own)
+        write_zip(site.out / PACKAGES, tree)
+        write_zip(pyodide / "python_stdlib.zip", standard)
     lock = json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))
     lock["packages"] = {}
     (pyodide / "pyodide-lock.json").write_text(json.dumps(lock), "utf-8")
     worker = (site.root / "assets" / "web" / "python-worker.js").read_text("utf-8")
     settings: dict[str, Any] = {
-        "archive": "site.zip",
+        "version": VERSION,
+        "archives": [OWN, PACKAGES],
+        "sizes": {name: (site.out / name).stat().st_size for name in (OWN, PACKAGES, "pyodide/python_stdlib.zip")},
         "folder": SITE_PACKAGES,
         "libraries": libraries,
         "early": [*site.early, site.app],
+        "controls": controls_of(site),
         "app": site.app,
         "files": [path.relative_to(site.root / "assets").as_posix() for path in files_of(site)],
     }
-    settings["stands"] = hash_of(worker, settings, [site.out / "site.zip", *sorted(pyodide.iterdir())])
+    settings["stands"] = hash_of(worker, settings, [site.out / OWN, site.out / PACKAGES, *sorted(pyodide.iterdir())])
     (site.out / "python-worker.js").write_text(fill(worker, "SETTINGS", json.dumps(settings)), "utf-8")
+
+
+def controls_of(site: Site) -> list[str]:
+    """The names that our packages take from Flet, which imports each of them when it is first asked for."""
+    sources = (path for package in site.packages for path in (site.root / package).rglob("*.py"))
+    return sorted({name for path in sources for name in FROM_FLET.findall(path.read_text("utf-8"))})
 
 
 def files_of(site: Site) -> list[Path]:
@@ -137,7 +158,7 @@ def hash_of(worker: str, settings: dict[str, Any], files: list[Path]) -> str:
     return whole.hexdigest()
 
 
-PYTHON = ("site.zip", "python-worker.js", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
+PYTHON = (OWN, PACKAGES, "python-worker.js", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
 """All that `add_python` writes, beside the folder LIBRARIES."""
 
 
@@ -165,6 +186,9 @@ def unpack_wheels(site: Site, tree: Path) -> None:
         for path in list(tree.rglob(pattern) if "/" not in pattern else tree.glob(pattern)):
             shutil.rmtree(path) if path.is_dir() else path.unlink()
     remove(tree, NEVER_IMPORTED)
+    for path in tree.glob("*.dist-info/METADATA"):
+        head, _, _ = path.read_text("utf-8").partition("\n\n")  # what follows is a page for people
+        path.write_text(head + "\n", "utf-8")
 
 
 def wheels_of_the_lock() -> list[Path]:
@@ -206,12 +230,13 @@ def compile_trees(pyodide: Path, trees: dict[Path, int]) -> None:
         raise CannotBuild(f"These files do not compile for the browser: {', '.join(left)}")
 
 
-def write_zip(target: Path, trees: tuple[Path, ...]) -> None:
-    """Pack trees into one archive that is the same for the same files, whenever and wherever it is made."""
-    files = {str(path.relative_to(tree)): path for tree in trees for path in tree.rglob("*") if path.is_file()}
-    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+def write_zip(target: Path, tree: Path) -> None:
+    """Pack a tree into one archive that is the same for the same files, whenever and wherever it is made.
+
+    Nothing in it is compressed by itself: the copies for the way (site_offline) compress it as a whole, to two thirds
+    of what its files would take one by one, and Python reads it sooner.
+    """
+    files = {str(path.relative_to(tree)): path for path in tree.rglob("*") if path.is_file()}
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name in sorted(files):
-            entry = zipfile.ZipInfo(name, (2020, 1, 1, 0, 0, 0))
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            entry.external_attr = 0o644 << 16
-            archive.writestr(entry, files[name].read_bytes())
+            archive.writestr(zipfile.ZipInfo(name, (2020, 1, 1, 0, 0, 0)), files[name].read_bytes())

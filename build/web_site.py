@@ -7,6 +7,7 @@ and after the first visit the service worker answers everything, so the network 
 from __future__ import annotations
 
 import argparse
+import json
 import shutil
 import sys
 from dataclasses import dataclass, replace
@@ -28,8 +29,8 @@ class Site:
     cache: where downloaded wheels and compressed files are kept between builds. app: the module whose start() calls
     ft.run; it is imported while the screen is still being made ready, with all it imports. packages: the folders of the
     checkout that become Python packages of the site. early: modules to import before it. stamp: text that enters the
-    version, so that tests can make a second version. brotli: put compressed copies beside the files. driven: let the
-    page compile text, for a browser whose driver runs a test's words so; a site for people never does.
+    version, so that tests can make a second version. copies: the kinds of compressed copies beside the files. driven:
+    let the page compile text, for a browser whose driver runs a test's words so; a site for people never does.
     """
 
     root: Path
@@ -40,7 +41,7 @@ class Site:
     packages: tuple[str, ...] = ("app", "drafting")
     early: tuple[str, ...] = ("msgpack", "pydantic", "flet.messaging.session", "flet.app")
     stamp: str = ""
-    brotli: bool = True
+    copies: tuple[str, ...] = site_offline.COPIES
     driven: bool = False
 
 
@@ -64,9 +65,10 @@ def build(site: Site, like: Path | None = None) -> site_offline.Sizes:
         site_python.add_python(work)
     else:
         site_python.take_python(work, like)
-    site_flutter.write_page(work)
+    large = site_offline.compress(work)
+    site_flutter.write_page(work, round(large.packed / 1e6) if site_offline.GZIP in work.copies else 0)
+    sizes = site_offline.compress(work)  # the page too
     site_offline.add_service_worker(work)
-    sizes = site_offline.compress(work)
     shutil.rmtree(site.out, ignore_errors=True)
     making.rename(site.out)
     return sizes
@@ -82,17 +84,25 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--log", type=Path, help="file --serve writes one line per request to")
     parser.add_argument("--keep", action="store_true", help="with --serve: serve what was built before")
     parser.add_argument("--stamp", default="", help=argparse.SUPPRESS)
-    parser.add_argument("--no-brotli", action="store_true", help="leave out the compressed copies")
+    parser.add_argument("--no-copies", action="store_true", help="leave out the compressed copies")
+    parser.add_argument("--sizes", action="store_true", help="say that the files may weigh what they now do")
     given = parser.parse_args(arguments)
     out: Path = given.out.resolve()
     if not (given.keep and (out / "index.html").is_file()):
-        site = Site(ROOT, out, base_path(given.base), stamp=given.stamp, brotli=not given.no_brotli)
+        site = Site(
+            ROOT, out, base_path(given.base), stamp=given.stamp, copies=() if given.no_copies else site_offline.COPIES
+        )
         try:
             sizes = build(site)
         except site_python.CannotBuild as trouble:
             print(trouble, file=sys.stderr)
             return 1
-        print(f"{out}: {sizes.files} files, {sizes.raw / 1e6:.1f} MB, {sizes.sent / 1e6:.1f} MB sent, for {site.base}")
+        print(
+            f"{out}: {sizes.files} files, {sizes.raw / 1e6:.1f} MB, for {site.base}. A first visit is sent "
+            f"{sizes.sent / 1e6:.1f} MB, or {sizes.packed / 1e6:.1f} MB where the host compresses nothing."
+        )
+        if given.sizes:
+            site_offline.SIZES.write_text(json.dumps(site_offline.told(site), indent=1) + "\n", "utf-8")
     if given.serve is not None:
         site_server.serve(out, given.host, given.serve, given.log)
     return 0

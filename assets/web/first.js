@@ -3,6 +3,7 @@
 (() => {
     const VIEWPORT = "width=device-width, initial-scale=1, viewport-fit=cover";
     const LARGEST = 40_000_000; // bytes of the largest file that the app opens
+    const STARTING = "Foldmark is starting.";
     const PATIENCE = 60_000;    // ms; our choice: a first visit took about 20 s on a slow machine
 
     // The client reads language tags and stops for good at one that is none, such as "c.UTF-8".
@@ -70,23 +71,64 @@
     words.style.cssText = "position:fixed;left:16px;right:16px;top:calc(50% + min(100px,25vw,25vh) + 8px);z-index:1;margin:0;text-align:center;" +
         "font:18px/1.4 system-ui,sans-serif;color:" +
         (matchMedia("(prefers-color-scheme: dark)").matches ? "#d8d4cb" : "#4a463f");
-    words.textContent = "Foldmark is starting.";
+    words.textContent = STARTING;
     const put = () => document.body.append(words);
     if (document.body) put();
     else document.addEventListener("DOMContentLoaded", put);
 
-    const late = setTimeout(() => {
+    let late;
+    const lateFrom = () => (late = setTimeout(() => {
         words.textContent = "Foldmark has not started yet. What you saved is safe. ";
         const again = document.createElement("button");
         again.textContent = "Try again";
         again.style.cssText = "display:block;margin:16px auto 0;min-height:48px;padding:8px 24px;font:inherit";
         again.onclick = () => location.reload();
         words.append("If trying again does not help, open this page in another browser.", again);
-    }, PATIENCE);
+    }, PATIENCE));
+    lateFrom();
     function away() {
         clearTimeout(late);
         words.remove();
     }
     window.addEventListener("flutter-first-frame", away, { once: true });
     window.addEventListener("start-trouble", away, { once: true });    // it is said elsewhere on the page
+
+    // What fetches the large files waits for this. Where the host sends them as they are, a first visit waits until the
+    // service worker has fetched the packed copies and answers with what was in them: a third of the bytes.
+    const { serviceWorker: workers } = navigator;
+    const packed = document.querySelector('meta[name="packed"]');       // MB of the packed copies, if there are any
+    let waiting = packed && workers && !workers.controller && "DecompressionStream" in window ? [] : null;
+    globalThis.whenHere = (act) => (waiting ? waiting.push(act) : act());
+    async function fetchPacked() {
+        const head = await fetch("main.dart.js", { method: "HEAD" });
+        if (head.headers.has("content-encoding")) return;
+        clearTimeout(late);
+        words.textContent = `Foldmark is being fetched, once: about ${packed.content} MB. Then it needs no network.`;
+        const answers = new Promise((resolve) => workers.addEventListener("controllerchange", resolve, { once: true }));
+        const { installing } = await workers.register("service-worker.js", { updateViaCache: "none" });
+        const failed = new Promise((resolve) => installing?.addEventListener("statechange", () => {
+            if (installing.state === "redundant") resolve();
+        }));
+        await Promise.race([answers, failed]);
+        words.textContent = STARTING;
+        lateFrom();
+    }
+    if (waiting) {
+        fetchPacked().catch((trouble) => console.warn("The packed files were not fetched:", trouble)).finally(() => {
+            const acts = waiting;
+            waiting = null;
+            for (const act of acts) act();
+        });
+    }
+
+    // The drawing client.
+    const CLIENT = ["flutter_bootstrap.js", "main.dart.js"];
+    whenHere(() => {
+        for (const href of CLIENT) {
+            document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "script", href }));
+        }
+        const begin = () => document.body.append(Object.assign(document.createElement("script"), { src: CLIENT[0] }));
+        if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", begin);
+        else begin();
+    });
 })();

@@ -1,12 +1,14 @@
 // Runs Python (Pyodide) in a worker, from files of this site only: no package index, nothing fetched by name.
-// The build fills in SETTINGS: the archive of packages, the folder it lies in, compiled modules, files that Python reads
-// (in the folder assets beside the archive), modules to import early, the app, and what all of them stand for (a hash).
+// The build fills in SETTINGS: the archives of packages and their sizes, the folder they lie in, compiled modules, files
+// that Python reads (in the folder assets beside the archives), modules to import early, Flet's controls that the app
+// has, the app, and what all of them stand for (a hash).
 // The first start imports everything and keeps Python's memory as it then is; later ones wake it (memory.js).
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 import { KEEPS, keepMemory, keptMemory, dropMemory } from "./memory.js";
 import * as storage from "./storage.js";
 
 const SETTINGS = /*SETTINGS*/null;
+const LIBRARY = "pyodide/python_stdlib.zip";
 const fletBridge = {};          // what Flet's Python side knows as the module flet_js
 const inbox = [];               // messages of the client that came before Python could take them
 let connect;
@@ -62,9 +64,9 @@ async function engine(settings) {
     return module;
 }
 
-// Imports all that the app needs from the archive; a compiled module is found by its name.
+// Imports all that the app needs from the archives; a compiled module is found by its name.
 const IMPORT = `
-import gc, importlib.machinery, importlib.util, sys
+import gc, importlib.machinery, importlib.util, sys, types
 
 class Compiled:
     """Finds the modules that the engine has loaded."""
@@ -79,44 +81,80 @@ class Compiled:
         return importlib.util.spec_from_file_location(name, cls.files[name], loader=loader)
 
 sys.meta_path.insert(0, Compiled)
-sys.path.insert(0, "${inFolder(SETTINGS.archive)}")
+sys.path[:0] = ${JSON.stringify(SETTINGS.archives.map(inFolder))}
 ${SETTINGS.early.map((name) => `import ${name}`).join("\n")}
+import flet
+for name in ${JSON.stringify(SETTINGS.controls)}:
+    getattr(flet, name, None)       # it is imported when it is first asked for
+sys.modules["flet_js"] = types.ModuleType("flet_js")        # stands for what the page gives (JOIN)
+import flet.messaging.pyodide_connection
+del sys.modules["flet_js"]
 gc.collect()
 gc.freeze()
 `;
 // What must not be the same at every start.
 const WAKE = "import random; random.seed()";
+// Flet's side of the page, which no memory holds.
+const JOIN = "import flet.messaging.pyodide_connection as side, flet_js; side.flet_js = flet_js";
+
+// A file that is fetched when Python first reads it. A Python that was woken has imported all and may never do so. What
+// reads it cannot wait, so neither does the fetching.
+function putLater(FS, path, name) {
+    FS.writeFile(path, new Uint8Array());
+    const { node } = FS.lookupPath(path);
+    const set = (contents) => Object.defineProperty(node, "contents", { value: contents, writable: true, configurable: true });
+    node.usedBytes = SETTINGS.sizes[name];
+    Object.defineProperty(node, "contents", { configurable: true, get() {
+        const asked = new XMLHttpRequest();
+        asked.open("GET", new URL(name, import.meta.url), false);
+        asked.responseType = "arraybuffer";
+        try {
+            asked.send();
+        } catch (trouble) {
+            console.error(trouble);
+        }
+        if (asked.response?.byteLength !== node.usedBytes) throw new FS.ErrnoError(29);        // input or output error
+        set(new Uint8Array(asked.response));
+        return node.contents;
+    } });
+}
 
 // Python with everything imported: woken from the memory of an earlier start, or made from its files.
 async function begin(memory, files) {
+    const library = `/lib/python${SETTINGS.version.replace(".", "")}.zip`;
+    const archives = Promise.all(
+        (memory ? [] : SETTINGS.archives).map(async (name) => [name, new Uint8Array(await read(name))]),
+    );
+    archives.catch(() => {});
     const python = await loadPyodide({
         indexURL: new URL("pyodide/", import.meta.url).href,
         stdout: (line) => console.log(line),
         stderr: (line) => console.error(line),
         env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" },     // there are none
         createPyodideModule: engine,
-        ...(memory ? { _loadSnapshot: memory.bytes } : KEEPS ? { _makeSnapshot: true } : {}),
+        ...(memory ? { _loadSnapshot: memory.bytes, stdLibURL: URL.createObjectURL(new Blob()) } : {}),
+        ...(!memory && KEEPS ? { _makeSnapshot: true } : {}),
     });
     note("pyodideLoaded");
-    for (const [name, data] of await files) {
+    const { FS } = python;
+    const libraries = Object.values(SETTINGS.libraries).map((name) => [name, new Uint8Array()]);      // the engine has read them
+    for (const [name, data] of [...libraries, ...(await archives), ...(await files)]) {
         const path = inFolder(name);
-        python.FS.mkdirTree(path.slice(0, path.lastIndexOf("/")));
-        python.FS.writeFile(path, data, { canOwn: true });
+        FS.mkdirTree(path.slice(0, path.lastIndexOf("/")));
+        FS.writeFile(path, data, { canOwn: true });
     }
-    if (memory && !(await memory.sound)) throw new Error("The memory that was kept is damaged.");
+    if (memory) {
+        putLater(FS, library, LIBRARY);
+        for (const name of SETTINGS.archives) putLater(FS, inFolder(name), name);
+        if (!(await memory.sound)) throw new Error("The memory that was kept is damaged.");
+    }
     python.runPython(memory ? WAKE : IMPORT);
     return python;
 }
 
 async function run() {
     note("workerStart");
-    const files = Promise.all([
-        ...Object.values(SETTINGS.libraries).map((name) => [name, new Uint8Array()]),      // the engine has read them
-        ...[SETTINGS.archive, ...SETTINGS.files].map(async (name) => {
-            const inside = name === SETTINGS.archive ? name : `assets/${name}`;
-            return [inside, new Uint8Array(await read(name))];
-        }),
-    ]);
+    const files = Promise.all(SETTINGS.files.map(async (name) => [`assets/${name}`, new Uint8Array(await read(name))]));
     files.catch(() => {});        // a failure is met where it is awaited
     let memory = await keptMemory(SETTINGS.stands);
     let python = null;
@@ -138,6 +176,7 @@ async function run() {
         console.warn(trouble);
     }
     python.registerJsModule("flet_js", fletBridge);
+    python.runPython(JOIN);
     python.registerJsModule("page_storage", { ...storage });
     python.registerJsModule("page_asks", { ask });
     python.registerJsModule("page_files", { watch: watchFiles });

@@ -1,20 +1,26 @@
 // Starts Python in a worker while the page is still loading, and joins it to Flet's client when that is ready.
 // Takes the place of Flet's own python.js: the names jsConnect, jsSend and jsDisconnect are what the client calls.
 const startTimes = (globalThis.startTimes = { page: performance.timeOrigin });
-const worker = new Worker(new URL("python-worker.js", document.baseURI), { type: "module" });
+let worker = null;
+const early = [];       // what is for Python before its worker is there
+const toWorker = (...given) => (worker ? worker.postMessage(...given) : early.push(given));
 let toClient = null;
 let started = null;
 const ended = new Promise((resolve, reject) => (started = { resolve, reject }));
 ended.catch(() => {});
 
-worker.onmessage = ({ data }) => {
-    if (data instanceof Uint8Array) toClient(data);
-    else if (data.ask) answer(data);
-    else if (data.time) startTimes[data.time] = data.at;
-    else if (data.started) started.resolve();
-    else if (data.failed) fail(data.failed);
-};
-worker.onerror = (event) => fail(event.message || "The program's files could not be loaded.");
+whenHere(() => {
+    worker = new Worker(new URL("python-worker.js", document.baseURI), { type: "module" });
+    worker.onmessage = ({ data }) => {
+        if (data instanceof Uint8Array) toClient(data);
+        else if (data.ask) answer(data);
+        else if (data.time) startTimes[data.time] = data.at;
+        else if (data.started) started.resolve();
+        else if (data.failed) fail(data.failed);
+    };
+    worker.onerror = (event) => fail(event.message || "The program's files could not be loaded.");
+    for (const given of early.splice(0)) worker.postMessage(...given);
+});
 addEventListener("flutter-first-frame", () => (startTimes.firstFrame = performance.timeOrigin + performance.now()));
 
 // What Python asks of the page, by name: other scripts add to pageDoes what only a page can do.
@@ -26,7 +32,7 @@ async function answer({ ask, id, given }) {
     } catch (trouble) {
         console.error(trouble);
     }
-    worker.postMessage({ answered, to: id });
+    toWorker({ answered, to: id });
 }
 
 function fail(report) {
@@ -57,12 +63,12 @@ function showStartTrouble(report) {
 }
 
 // A file for Python, with its size; its bytes are none where they are too many.
-globalThis.handFile = (file, size) => worker.postMessage({ file, size }, [file.buffer]);
+globalThis.handFile = (file, size) => toWorker({ file, size }, [file.buffer]);
 
 globalThis.jsConnect = async (appId, args, onMessage) => {
     toClient = onMessage;
-    worker.postMessage({ connect: true, args, documentUrl: document.URL });
+    toWorker({ connect: true, args, documentUrl: document.URL });
     await ended;
 };
-globalThis.jsSend = async (appId, data) => worker.postMessage(data, [data.buffer]);
+globalThis.jsSend = async (appId, data) => toWorker(data, [data.buffer]);
 globalThis.jsDisconnect = async () => worker.terminate();

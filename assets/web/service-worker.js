@@ -1,7 +1,9 @@
-// Keeps the whole site on the device. The build fills in VERSION and FILES (path: sha256). A new version is fetched beside
+// Keeps the whole site on the device. The build fills in VERSION, FILES (path: sha256) and PACKED, the paths that have a
+// copy PATH.gz, which is fetched and unpacked where the host sends the file itself uncompressed. A new version is fetched beside
 // the old one, checked file by file, and waits until the user takes it; files that did not change are copied, not fetched.
 const VERSION = /*VERSION*/null;
 const FILES = /*FILES*/null;
+const PACKED = new Set(/*PACKED*/null);
 const BASE = new URL(self.registration.scope).pathname;
 const PREFIX = `foldmark ${BASE} `;      // other folders of the same host keep caches of their own
 const CACHE = PREFIX + VERSION;
@@ -12,6 +14,28 @@ const AT_ONCE = 6;
 const address = (name) => new URL(name, self.registration.scope).href;
 const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
 
+async function data(answer) {
+    if (!answer.ok) throw new Error(`${answer.url}: the host answered ${answer.status}`);
+    return answer.arrayBuffer();
+}
+
+// The bytes of a file and its type, as few on the way as the host and the browser allow.
+async function fetched(name, mode) {
+    const url = address(name), how = { cache: mode, credentials: "same-origin" };
+    if (PACKED.has(name) && "DecompressionStream" in self) {
+        const head = await fetch(url, { ...how, method: "HEAD" });
+        const packed = head.ok && !head.headers.has("content-encoding") && (await fetch(`${url}.gz`, how));
+        if (packed?.ok) {
+            const bytes = await packed.arrayBuffer(), [one, two] = new Uint8Array(bytes);
+            const still = one === 0x1f && two === 0x8b;     // some hosts have it unpacked on the way
+            const unpacked = still && new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+            return [still ? await data(new Response(unpacked)) : bytes, head.headers.get("content-type")];
+        }
+    }
+    const answer = await fetch(url, how);
+    return [await data(answer), answer.headers.get("content-type")];
+}
+
 async function keep(cache, earlier, name, hash) {
     const url = address(name);
     for (const old of [cache, ...earlier]) {
@@ -21,17 +45,15 @@ async function keep(cache, earlier, name, hash) {
             return;
         }
     }
-    let data, answer;
+    let bytes, type;
     for (const mode of ["no-cache", "reload"]) {         // ask whether the browser's copy is fresh; then insist
-        answer = await fetch(url, { cache: mode, credentials: "same-origin" });
-        if (!answer.ok) throw new Error(`${name}: the host answered ${answer.status}`);
-        data = await answer.arrayBuffer();
-        if (hex(await crypto.subtle.digest("SHA-256", data)) === hash) break;
-        data = null;
+        [bytes, type] = await fetched(name, mode);
+        if (hex(await crypto.subtle.digest("SHA-256", bytes)) === hash) break;
+        bytes = null;
     }
-    if (!data) throw new Error(`${name} is not the file of this version; the host may be half way through an update`);
-    const headers = { "content-type": answer.headers.get("content-type") || "application/octet-stream", [HASH]: hash };
-    await cache.put(url, new Response(data, { headers }));
+    if (!bytes) throw new Error(`${name} is not the file of this version; the host may be half way through an update`);
+    const headers = { "content-type": type || "application/octet-stream", [HASH]: hash };
+    await cache.put(url, new Response(bytes, { headers }));
 }
 
 async function install() {

@@ -22,7 +22,7 @@ import web_site  # noqa: E402
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The built site, made once."""
     out = tmp_path_factory.mktemp("built") / "site"
-    web_site.build(web_site.Site(ROOT, out, brotli=False))
+    web_site.build(web_site.Site(ROOT, out, copies=()))
     return out
 
 
@@ -30,7 +30,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def second_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The same site as another version."""
     out = tmp_path_factory.mktemp("second") / "site"
-    web_site.build(web_site.Site(ROOT, out, stamp="second", brotli=False), like=site)
+    web_site.build(web_site.Site(ROOT, out, stamp="second", copies=()), like=site)
     return out
 
 
@@ -38,7 +38,7 @@ def second_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 def driven_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The same site for WebKit, whose driver has the page itself compile what a test asks it."""
     out = tmp_path_factory.mktemp("driven") / "site"
-    web_site.build(web_site.Site(ROOT, out, brotli=False, driven=True), like=site)
+    web_site.build(web_site.Site(ROOT, out, copies=(), driven=True), like=site)
     return out
 
 
@@ -46,7 +46,7 @@ def driven_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 def site_under_a_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site made once more from nothing, to live under a path of its host."""
     out = tmp_path_factory.mktemp("under-a-path") / "site"
-    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), brotli=False))
+    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), copies=()))
     return out
 
 

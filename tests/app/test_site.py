@@ -8,9 +8,13 @@ import re
 import shutil
 from pathlib import Path
 
+import brotli
 import browser as b
 import pytest
 from playwright.sync_api import Playwright
+
+import site_offline
+import web_site
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -66,6 +70,23 @@ def test_only_compiled_python_is_sent(site: Path) -> None:
     assert "app/main.pyc" in names
     assert any(name.startswith("drafting/") for name in names)
     assert not [name for name in names if name.startswith(("app/", "drafting/")) and name.endswith(".py")]
+
+
+def grown(now: dict[str, int], said: dict[str, int]) -> list[str]:
+    """The files that weigh more than 2 % above what was said, or of which nothing was."""
+    return [f"{name}: {size} bytes, {said.get(name, 0)} were said" for name, size in now.items()
+            if size > 1.02 * said.get(name, 0)]  # fmt: skip
+
+
+def test_no_file_of_the_site_grows_unsaid(site: Path) -> None:
+    """A first visit is a phone's, often on its own network: `build/site --sizes` says that a file may be larger."""
+    said = json.loads(site_offline.SIZES.read_text("utf-8"))
+    now = site_offline.told(web_site.Site(ROOT, site))
+    assert grown(now, said) == []
+    assert said.keys() == now.keys(), "a file that is gone is said as well"
+    assert grown({"one": 102, "two": 103, "new": 1}, {"one": 100, "two": 100}) == [
+        "two: 103 bytes, 100 were said", "new: 1 bytes, 0 were said",
+    ]  # fmt: skip
 
 
 def changed(one: Path, other: Path) -> set[str]:
@@ -236,6 +257,41 @@ def test_an_update_waits_for_the_person_and_half_of_one_changes_nothing(
             names = page.evaluate("caches.keys()")
             assert len([name for name in names if name.startswith("foldmark / ")]) == 1
             assert set(names) == {*(name for name in names if name.startswith("foldmark / ")), "foldmark-memory /"}
+
+
+@pytest.mark.parametrize("packs", [False, True], ids=["a plain host", "a host that compresses"])
+def test_a_first_visit_fetches_little_from_any_host(
+    site: Path, playwright: Playwright, tmp_path: Path, packs: bool
+) -> None:
+    """A host that compresses nothing sends the packed copies, once each; one that compresses sends the files."""
+    folder, client = tmp_path / "site", "main.dart.js"
+    sizes = web_site.build(web_site.Site(ROOT, folder, copies=(site_offline.GZIP,)), like=site)
+    assert round(sizes.packed / 1e6) <= 19, "as README says"
+    if packs:
+        site_offline.compress_file(folder / "first.js", site_offline.BROTLI, tmp_path)
+        (folder / f"{client}.br").write_bytes(brotli.compress((folder / client).read_bytes(), quality=1))
+    server = b.static_server(folder, tmp_path / "log")
+    try:
+        with b.browser_at(playwright, tmp_path / "profile") as context:
+            page = context.new_page()
+            page.goto(server.address)
+            if not packs:
+                words = page.get_by_text(re.compile(r"is being fetched, once: about \d+ MB\."))
+                words.wait_for(timeout=10_000)
+                assert f" {round(sizes.packed / 1e6)} MB" in words.inner_text()
+            b.switch_on(page)
+            b.wait_true(page, "document.documentElement.dataset.offline === 'ready'", 60)
+            sent = [line.split() for line in server.requests()]
+            got = {path for method, status, _, path in sent if method == "GET" and status == "200"}
+            assert (f"/{client}" in got, f"/{client}.gz" in got) == (packs, not packs)
+            if not packs:
+                assert "/packages.zip.gz" in got
+                assert "/packages.zip" not in got
+                assert sum(int(size) for _, _, size, _ in sent) < 1.02 * sizes.packed + 50_000
+            server.kill()
+            b.reload(page)
+    finally:
+        server.kill()
 
 
 def asked_for(server: b.Server, path: str) -> bool:
