@@ -5,6 +5,7 @@ code, with 2πf alone.
 """
 
 import math
+import re
 from functools import cache
 from typing import Any
 
@@ -17,7 +18,7 @@ from drafting.cloth import passing_factor
 from drafting.contract.pieces import Piece, Swing
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
-from drafting.garments.circle_skirt.panel import Ring, arc, fewest_panels, with_panels
+from drafting.garments.circle_skirt.panel import Ring, arc, fewest_panels, shares, with_panels
 from drafting.garments.circle_skirt.style import CIRCLES, FEWEST, shortest
 from drafting.order import Result, make, read_order
 from tests.drafting import bodies
@@ -518,3 +519,42 @@ def test_the_shortest_covers_the_seat() -> None:
     assert shortest(found.body) < 270.0
     read, _ = read_order(bodies.order(MEDIAN, {"length": "26 cm"}, garment="circle_skirt"))
     assert read is None
+
+
+@pytest.mark.parametrize(("style", "what"), [({"waistband": "jersey", "band_cloth": "rib", "band_stretch": 80},
+                                              "waistband"), ({"waistband": "casing"}, "elastic")])  # fmt: skip
+def test_what_holds_a_skirt_is_said_to_be_shorter_than_the_waist(style: Data, what: str) -> None:
+    found = draft(BODIES["median woman"], style)
+    check = next(one for one in found.checks if one.id == "band_holds")
+    assert check.result == "pass"
+    assert check.value is not None
+    assert check.limit is not None
+    assert check.value < check.limit
+    assert re.fullmatch(f"The {what} is [^ ]+ cm shorter than the waist, so it holds.", check.says)
+
+
+@pytest.mark.parametrize("body", TAKEN)
+def test_the_waist_seam_of_a_worn_skirt_runs_from_side_to_side(body: str) -> None:
+    worn = set_out(BODIES[body]).worn
+    assert worn is not None
+    start, end = worn.lines[0]
+    assert start.x == -end.x
+    assert start.y == end.y
+    assert end.x > 0
+    assert end in worn.outline
+    assert start in worn.outline
+
+
+@pytest.mark.parametrize(
+    ("panels", "wanted"),
+    [
+        (1, []),
+        (2, [(1 / 4, True)]),
+        (3, [(1 / 6, False), (1 / 3, True)]),
+        (4, [(1 / 8, True), (1 / 4, False), (3 / 8, True)]),
+    ],
+)
+def test_seams_and_middles_of_panels_share_the_ring_evenly(panels: int, wanted: list[tuple[float, bool]]) -> None:
+    found = shares(panels)
+    assert [at for at, _ in found] == pytest.approx([at for at, _ in wanted])
+    assert [seam for _, seam in found] == [seam for _, seam in wanted]

@@ -3,6 +3,7 @@
 import json
 import math
 from itertools import islice
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -10,13 +11,15 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
+from drafting import sources
 from drafting.chalk.plan import marked
 from drafting.chalk.words.joining import stage_joins
 from drafting.garments import garments
+from drafting.garments.drop_shoulder.checks import hand_passes_sleeve
 from drafting.garments.drop_shoulder.rules import ARM_ROOM, NOTCH_AT
 from drafting.garments.drop_shoulder.set_out import full_bust
-from drafting.garments.drop_shoulder.upper import cap_curve
-from drafting.geometry.point import Point
+from drafting.garments.drop_shoulder.upper import armhole_curve, cap_curve, shoulder
+from drafting.geometry.point import Point, direction
 from drafting.layout import at_table
 from drafting.order import Result, glance, make, read_order
 from drafting.units import Tape
@@ -507,3 +510,34 @@ def test_the_hem_of_a_traced_back_is_joined_beside_its_own_mark():
     said = stage_joins(back, touching=own)
     stage = next(mark.stage for mark in back if mark.id == "hem_fold")
     assert f"Rule {numbers['hem_corner']}–{numbers['hem_fold']}." in said[stage]
+
+
+def test_the_cap_is_level_at_the_fold_and_at_the_underarm():
+    cap = cap_curve(160.0, 90.0)
+    assert (cap.start, cap.end) == (Point(0.0, 0.0), Point(160.0, 90.0))
+    assert cap.tangent(0.0) == Point(1.0, 0.0)
+    assert cap.tangent(1.0) == Point(1.0, 0.0)
+
+
+def test_the_armhole_ends_in_a_straight_millimetre_square_to_the_side():
+    end, underarm = Point(230.0, 60.0), Point(270.0, 260.0)
+    last = armhole_curve(end, underarm, 0.3, 0.1).segments[-1]
+    assert last.end == underarm
+    assert last.start.distance(last.end) == pytest.approx(1.0)
+    assert (last.end - last.start).dot(direction(math.pi / 2) + Point(0.1, 0.0)) == pytest.approx(0.0)
+
+
+def test_the_shoulder_falls_by_its_slope_from_the_side_of_the_neck():
+    draft = drafted().draft
+    asked = SimpleNamespace(fit="regular", ease_bust=None, ease_waist=None, extension=None, slope=math.radians(20))
+    end = shoulder(draft.body, asked, draft.cloth).end
+    # 345 mm round the base of the neck, of which sources.py puts so much to each side.
+    base = Point(345.0 * sources.NECK_BASE_SHARE, 0.0)
+    assert math.atan2(end.y - base.y, end.x - base.x) == pytest.approx(math.radians(20))
+
+
+@pytest.mark.parametrize("step", ["0.1", "0.5"])
+def test_a_sleeve_end_is_offered_one_millimetre_and_two_steps_wider_than_the_hand_asks(step):
+    found = drafted(tape={"unit": "cm", "step": step}).draft
+    first, second = (float(str(value).removesuffix(" mm")) for value in hand_passes_sleeve._girths(found))
+    assert second - first == pytest.approx(20 * float(step) - 1)

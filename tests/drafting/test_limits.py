@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import pytest
 
+from drafting import sources
 from drafting.checks import judge
 from drafting.contract.judging import Words, length_of
 from drafting.contract.set_out import SetOut
@@ -16,9 +17,11 @@ from drafting.garments.cut_in_one.checks import hand_passes_sleeve as hand
 from drafting.garments.cut_in_one.checks import head_passes_neck as head
 from drafting.garments.cut_in_one.checks import sleeve_gap as gap
 from drafting.garments.cut_in_one.checks import underarm_radius as radius
+from drafting.garments.drop_shoulder.upper import BodyAsked
 from drafting.parts.checks import hem_passes as hem
 from drafting.parts.checks import stride
 from drafting.parts.checks import waist_passes as waist
+from drafting.parts.widths import through_hem
 from drafting.problems import Check
 from drafting.units import Unit
 from tests.drafting.bodies import BODIES, draft, order
@@ -197,3 +200,20 @@ def test_a_curve_a_hair_too_tight_is_told_apart_from_what_is_better(made: SetOut
     found = re.search(r"\((.+) in radius; (.+) in is better\)", tight.says)
     assert found is not None
     assert found[1] != found[2]
+
+
+@pytest.mark.parametrize(("over", "result"), [(-0.4, "stop"), (0.4, "warn")])
+def test_an_underarm_curve_can_be_sewn_where_it_is_20_mm_rounder_than_its_allowance(
+    made: SetOut, over: float, result: str
+) -> None:
+    limit = made.facts["side_allowance"] + 20.0  # set-out.md, "Underarm"
+    near = replace(made, facts=made.facts | {"underarm_radius": limit + over})
+    assert told(radius.judge(near, Words("cm"))).result == result
+
+
+@pytest.mark.parametrize(("over", "hips"), [(-1.0, False), (1.0, True), (30.0, True)])
+def test_hips_go_through_a_hem_that_lies_below_them(made: SetOut, over: float, hips: bool) -> None:
+    wide = replace(made.body, hip_girth=1100.0, bust_girth=900.0)
+    hip = wide.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + wide.waist_to_hip
+    choices = BodyAsked(False, "straight", hip + over, None, None, None, None)
+    assert through_hem(wide, choices) == (1100.0 if hips else 900.0)

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from drafting.chalk.marks import Swung
 from drafting.chalk.plan import areas, marked, marks_on, plan
 from drafting.chalk.swung import line_of
 from drafting.chalk.words.joining import joined, stage_joins
@@ -246,3 +247,11 @@ def test_the_drawing_shows_where_the_tape_is_held() -> None:
     without = piece_drawing(ring(), None, FINE, scale=5.0)
     assert "0, hold the tape here" not in {item.text for item in without.items if hasattr(item, "text")}
     assert without.height < drawn.height  # the paper pattern needs no room for it
+
+
+@pytest.mark.parametrize(("over", "beyond"), [(-1, False), (0, False), (1, True)])
+@pytest.mark.parametrize("tape", [TAPE, FINE, Tape("in", "1/8")])
+def test_the_tape_reaches_to_its_end_and_no_step_farther(tape: Tape, over: int, beyond: bool) -> None:
+    radius = tape.reach + over * tape.size
+    swung = Swung(Point(0.0, 0.0), radius, tape.reading(radius), tape.reading(0.0))
+    assert swung.beyond_tape == beyond

@@ -136,3 +136,11 @@ def test_a_sleeve_that_becomes_a_cap_says_what_becomes_of_what_was_asked() -> No
     assert (change.before, change.after, change.unit) == (pytest.approx(30), 0.0, "deg")
     (change,) = moved(angled, "narrowest_at")
     assert (change.before, change.after) == (30, 60)
+
+
+@pytest.mark.parametrize(
+    ("angle", "below"), [(0.0, 126.0), (10.0, 143.0), (20.0, 160.0), (25.0, 176.5), (30.0, 193.0), (40.0, 193.0)]
+)
+def test_an_ordinary_underarm_lies_evenly_between_its_three_places(angle: float, below: float) -> None:
+    """set-out.md, "Underarm": 126, 160 and 193 mm at 0, 20 and 30°."""
+    assert ordinary_below_armpit(math.radians(angle)) == pytest.approx(below)

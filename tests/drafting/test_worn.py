@@ -180,3 +180,22 @@ def test_the_arm_hangs_lower_the_steeper_the_overarm_lies(angle):
     seen = set_out(BODIES["median woman"], {"overarm_angle": angle}).worn
     assert seen is not None
     assert math.degrees(seen.arm) == pytest.approx(angle + (1 - 2 / math.pi) * (90 - angle))
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_the_knees_of_the_figure_lie_at_the_measured_height(body):
+    draft, plain = shown(body)
+    knee = plain.floor - draft.body.knee_height
+    assert sum(abs(place.y - knee) < 1e-6 for place in plain.body) == 4  # in and out, on both legs
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_the_hand_is_widest_past_its_middle_and_before_two_thirds_of_it(body):
+    """The knuckles of a hand lie a little past its middle: common practice, no source."""
+    draft, plain = shown(body)
+    seen = drafted(body, "default").worn
+    edge = [(place - seen.shoulder).dot(direction(seen.arm)) - draft.body.arm_length for place in plain.body]
+    tip = max(range(len(edge)), key=lambda index: plain.body[index].x)
+    hand = 0.10 * draft.body.stature
+    assert edge[tip] == pytest.approx(hand)
+    assert hand / 2 < edge[tip + 1] < hand * 2 / 3
