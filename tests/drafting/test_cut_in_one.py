@@ -14,7 +14,9 @@ import pytest
 from drafting import sources
 from drafting.checks import judge
 from drafting.cloth import opening_needed, passing_factor
+from drafting.contract.fields import Chosen
 from drafting.contract.set_out import SetOut
+from drafting.garments import garments
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import turn_between
 from drafting.order import read_order
@@ -614,3 +616,20 @@ def test_sources_hold_what_the_tests_above_spell_out() -> None:
     assert (sources.SHOULDER_RUN_LEAST, sources.SHOULDER_RUN_SCALED) == (25, 40)
     assert sources.PASSING_EASE == 40
     assert KNIT["stretch_across"] == 40
+
+
+@pytest.mark.parametrize(("wider", "refused"), [(-0.01, ()), (0.0, ()), (0.01, ("shoulder_run",))])
+def test_the_shoulder_may_be_as_short_as_its_least_run_and_no_shorter(wider: float, refused: tuple[str, ...]) -> None:
+    person = {"kind": "woman", "measures": {**MEDIAN_WOMAN, "stature": 163.0, "shoulder_width": 36.0}}
+    half = 180.0 - 40.0  # set-out.md: 4 cm of shoulder for 163 cm of stature
+    found = set_out(person, {"neck_half_width": f"{half + wider} mm"})
+    assert found.refused == refused
+
+
+@pytest.mark.parametrize(("layers", "highest", "slants"), [("single", 180.0, True), ("folded", 280.0, False)])
+def test_a_folded_neck_may_be_higher_and_does_not_slant(layers: str, highest: float, slants: bool) -> None:
+    fields = {field.key: field for field in garments()["cut_in_one"].fields}
+    chosen = Chosen({"neck_layers": layers, "neck_slant": "5"})
+    assert fields["neck_height"].high(chosen) == highest
+    assert fields["neck_slant"].shown(chosen) == slants
+    assert fields["neck_slant_side"].shown(chosen) == slants
