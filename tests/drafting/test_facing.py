@@ -45,6 +45,8 @@ def test_it_is_6_wide_and_3_longer_than_the_slit_up_to_the_next_step(body: str, 
     slit = back.guides[-1].line[-1].y - back.cut_line[0].y  # from the cut edge of the neck
     assert 0 <= facing.width - 60 < step - 1e-6
     assert 0 <= facing.height - (slit + 30) < step - 1e-6
+    corners = {(round(point.x, 6), round(point.y, 6)) for point in facing.cut_line}
+    assert corners == {(round(x, 6), round(y, 6)) for x in (0.0, facing.width) for y in (0.0, facing.height)}
     line = facing.guides[0].line
     assert [point.x for point in line] == pytest.approx([facing.width / 2] * 2)
     assert line[0].y == 0

@@ -170,3 +170,16 @@ def test_a_wide_neck_on_a_steep_seam_has_no_shoulder_level_above_it() -> None:
     assert [level.key for level in steep.pieces[0].levels] == ["hem"]
     plain = drafted()
     assert [level.key for level in plain.pieces[0].levels] == ["side_neck", "hem"]
+
+
+@pytest.mark.parametrize("neck", ["round", "boat", "v"])
+def test_the_neck_is_said_to_be_as_deep_as_each_piece_is_cut_out(neck: str) -> None:
+    """A neck lies deeper in front than behind: common practice, no source."""
+    draft = drafted(style={"neck": neck})
+    said = {figure.at: figure.value for figure in draft.figures}
+    outline = FinishedOutline(draft.pieces, draft.cloth)
+    front, back = (outline.path(name, "neck_edge") for name in ("front", "back"))
+    assert front.start.x == back.start.x == 0.0
+    deeper = (front.start.y - front.end.y) - (back.start.y - back.end.y)
+    assert deeper > 0
+    assert said["front_neck"] - said["back_neck"] == pytest.approx(deeper)
