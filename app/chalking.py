@@ -131,7 +131,7 @@ def read_chalking(draft: str, order: str, read_in: Unit | None = None) -> Chalki
         items = _items(found["chalk"], pieces, unit, layout)
         if not items:
             return None
-        cloth = None if layout is None else _cloth(layout, pieces)
+        cloth = None if layout is None else _cloth(_whole(layout), pieces)
         return Chalking(items, unit, {name: _piece(piece, unit) for name, piece in pieces.items()}, cloth)
     except (ValueError, KeyError, TypeError):
         return None
@@ -332,6 +332,16 @@ def _boxed(strokes: list[Stroke], points: Sequence[Point], name: str) -> Drawing
     width, height = wide + 2 * margin, tall + 2 * margin
     scale = max(width / 95, height / 95)
     return Drawing(tuple(strokes), width, height, scale, low_x - margin, low_y - margin, name)
+
+
+def _whole(layout: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The layout with what drafts of the first release left out: they knew no other way than folded in half."""
+    if "laid_width" in layout or layout.get("fold") != "half":
+        return layout
+    laid = float(layout["cloth_width"]) / 2
+    places = [{"opened": False, "layers": 2, **place} for place in layout["places"]]
+    folds = [{"at": 0.0, "depth": laid, "across": False}]
+    return {"laid_width": laid, "folds": folds, **layout, "places": places}
 
 
 def _cloth(layout: Mapping[str, Any], pieces: Mapping[str, dict[str, Any]]) -> FrozenCloth:

@@ -14,7 +14,7 @@ from collections.abc import Callable, Collection, Coroutine, Iterable, Mapping, 
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any, Final, Literal, Protocol
 
 from app import actions as act
 from app import asks
@@ -62,7 +62,7 @@ from app.typed import order_of, order_text
 from drafting.order import Result, glance, making, read_order
 from drafting.other_tape import read_on
 from drafting.record import documents
-from drafting.record.backup_file import MOST_BYTES
+from drafting.record.backup_file import MOST_BYTES, same_marks
 from drafting.record.order_code import MARK
 from drafting.record.packed import packed
 from drafting.render.assets import ASSETS
@@ -92,6 +92,8 @@ STEP = 0.02
 BREATH = 0.03
 """Seconds in which the screen is shown before long work begins."""
 
+OTHERWISE: Final[Literal["otherwise"]] = "otherwise"
+"""In place of a paper whose marks would be others than those that are being chalked."""
 _SAVED: dict[act.Way, act.Came] = {"save": "saved", "print": "saved_to_print", "share": "saved_to_share"}
 
 
@@ -680,6 +682,9 @@ class Effects:
     async def _make_file(self, asked: asks.MakeFile) -> None:
         await asyncio.sleep(BREATH)
         content = await self._content(asked)
+        if isinstance(content, str):
+            self._send(act.FileFailed(words("paper.otherwise")))
+            return
         if content is None:
             unread = asked.garment in self._now().unread
             self._send(act.FileFailed(words("paper.unread" if unread else "paper.cannot")))
@@ -729,7 +734,7 @@ class Effects:
         await self._device.offer(asked.name, content)
         return _SAVED[asked.way]
 
-    async def _content(self, asked: asks.MakeFile) -> bytes | None:
+    async def _content(self, asked: asks.MakeFile) -> bytes | Literal["otherwise"] | None:
         state = self._now()
         garment = state.book.garment(asked.garment)
         if garment is None:
@@ -749,6 +754,8 @@ class Effects:
         if order is None:
             return None
         result = await _stepwise(making(order))
+        if frozen is not None and not same_marks(frozen.draft, documents.draft_json(result)):
+            return OTHERWISE  # an earlier version drafted it; nobody is given a sheet with other marks than the chalked
         return _files(result, garment.paper).get(asked.name, lambda: None)()
 
     # ---- Backup -----------------------------------------------------------------------------------------------------

@@ -682,6 +682,8 @@ WORDS: Final[dict[str, str]] = {
     "paper.stop": "The papers come as soon as the proof lets this garment through.",
     "paper.cannot": "This paper cannot be made yet. The proof says why.",
     "paper.unread": "This paper is not made, because the marks cannot be read just now. Go to the chalk and try again.",
+    "paper.otherwise": "This paper is not made. The chalking began with an earlier version of the program, and today "
+    "the marks would lie elsewhere. Go on by the marks on the screen: they stay as they are.",
     "paper.refused": "The browser did not take the file. Try again, or allow this page to save files.",
     "paper.came.saved": "{name} is saved on your device.",
     "paper.came.printing": "{name} is open for printing. Print it at actual size.",

@@ -5,6 +5,7 @@ order as it was when the backup was made, and the one that its chalking was begu
 """
 
 import json
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -18,6 +19,8 @@ FORMAT = "foldmark-backup"
 VERSION = 1
 #: Bytes of the largest backup that is read. Our choice: 2,000 people and 5,000 garments take a third of it.
 MOST_BYTES = 40_000_000
+SAME = 0.001
+"""How far two places may lie apart and be the same, mm: two Pythons may round the last digit otherwise."""
 
 #: An id stands in addresses, in the keys of a store and in the names of folders, so it is made of plain letters.
 ID = re.compile(r"[A-Za-z0-9_-]{1,40}")
@@ -99,17 +102,21 @@ def _plain(text: str) -> Any:
 
 
 def same_marks(frozen: str, now: bytes) -> bool:
-    """Whether two draft.json have the same marks at the same places; readings follow from the places."""
+    """Whether two draft.json have the same marks with the same readings, at places within SAME."""
     try:
-        return _marks(json.loads(frozen)) == _marks(json.loads(now))
+        one, other = _marks(json.loads(frozen)), _marks(json.loads(now))
+        return one.keys() == other.keys() and all(
+            told == other[mark][0] and math.dist(place, other[mark][1]) <= SAME for mark, (told, place) in one.items()
+        )
     except (AttributeError, KeyError, TypeError, ValueError, RecursionError):
         return False
 
 
-def _marks(draft: Mapping[str, Any]) -> dict[str, Any]:
+def _marks(draft: Mapping[str, Any]) -> dict[tuple[str, str], tuple[Any, tuple[float, float]]]:
     return {
-        piece["name"]: [(mark["id"], mark["x"], mark["y"], mark["across"], mark["down"]) for mark in piece["marks"]]
+        (piece["name"], mark["id"]): ((mark["across"], mark["down"]), (mark["x"], mark["y"]))
         for piece in draft["pieces"]
+        for mark in piece["marks"]
     }
 
 

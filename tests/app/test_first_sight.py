@@ -6,7 +6,7 @@ import browser as b
 import journey as j
 from playwright.sync_api import Page, Playwright
 
-ENGINE = ("main.dart.js", "canvaskit/**", "pyodide/**", "site.zip", "libraries/**")
+ENGINE = ("main.dart.js", "canvaskit/**", "pyodide/**", "*.zip", "libraries/**")
 FORGET = """async () => {
     for (const each of await navigator.serviceWorker.getRegistrations()) await each.unregister();
     for (const name of await caches.keys()) await caches.delete(name);

@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app import actions as act
+from app import asks
+from app.chalking import read_chalking
 from app.saved import (
     FROZEN,
     GARMENT,
@@ -41,8 +43,11 @@ from app.state import (
     in_order,
 )
 from app.storage import Change, MemoryStore, Record, SaveFailed
+from app.text import words
+from app.update_garment import chalking_of, item_at
 from tests.app.records import loaded, texts
 from tests.app.session import Tab, fill, run
+from tests.app.test_update_backup import work
 
 TEXT = st.text(max_size=30)
 TEXTS = st.dictionaries(TEXT, TEXT, max_size=4)
@@ -274,6 +279,49 @@ def test_a_move_that_is_cut_off_loses_nothing_and_is_done_again(release):
     while run(work(cuts)) == 0:
         cuts += 1
     assert cuts >= len(records) + 4, "each of them was cut"
+
+
+@pytest.mark.parametrize("release", RELEASES)
+def test_the_chalking_of_an_earlier_release_goes_on_at_its_mark_with_its_readings_and_its_cloth(release):
+    state, _ = opened(book_of(release))
+    garment = state.book.garments[-1]
+    chalking = chalking_of(state, garment)
+    assert chalking is not None
+    assert item_at(garment, chalking) == json.loads(book_of(release)["book"])["garments"][-1]["chalk_at"]
+    waist = chalking.items[chalking.index("front.waist")]
+    assert waist.says == "waist at the side"
+    draft = json.loads(state.frozen[garment.id].draft)
+    (mark,) = [each for each in draft["pieces"][0]["marks"] if each["id"] == "waist"]
+    assert waist.pairs == (("across", mark["across"]), ("down", mark["down"]))
+    cloth = chalking.cloth
+    assert cloth is not None
+    frame = next(each for each in cloth.drawing.items if each.role == "frame")
+    assert max(place.x for place in frame.points) == draft["layout"]["cloth_width"] / 2, "it lies folded in half"
+    assert max(place.y for place in frame.points) == draft["layout"]["length"]
+    (fold,) = [each for each in cloth.drawing.items if each.role == "fold"]
+    assert {place.x for place in fold.points} == {0}
+    assert {name.lower(): at for name, at in cloth.zeros.items()} == {
+        place["piece"]: (place["x"], place["y"]) for place in draft["layout"]["places"]
+    }
+
+
+def test_a_layout_of_an_earlier_release_that_is_not_folded_in_half_is_no_chalking():
+    frozen = json.loads(book_of("first_release")["frozen.g1"])
+    draft = json.loads(frozen["draft"])
+    draft["layout"]["fold"] = "open"
+    assert read_chalking(json.dumps(draft), frozen["order"]) is None
+
+
+@pytest.mark.parametrize("name", ["chalk-sheet.pdf", "pattern.pdf", "pattern.svg", "cloth.svg"])
+def test_no_paper_has_other_marks_than_those_that_are_chalked(name):
+    """Today's code drafts the order of the first release with other marks; its own draft.json is still given."""
+    state, _ = opened(book_of("first_release"))
+    garment = state.book.garments[-1]
+    sent, device = work(state, asks.MakeFile(garment.id, name))
+    assert sent == [act.FileFailed(words("paper.otherwise"))]
+    assert device.handed == []
+    _, device = work(state, asks.MakeFile(garment.id, "draft.json"))
+    assert device.handed[0][2] == state.frozen[garment.id].draft.encode()
 
 
 def test_a_garment_whose_marks_cannot_be_read_keeps_its_name_when_the_book_is_moved():

@@ -7,11 +7,13 @@ import json
 import re
 import shutil
 from pathlib import Path
+from typing import Any
 
 import brotli
 import browser as b
 import pytest
-from playwright.sync_api import Playwright
+from journey import arrive, at_home, look
+from playwright.sync_api import BrowserContext, Playwright
 
 import site_offline
 import web_site
@@ -257,6 +259,60 @@ def test_an_update_waits_for_the_person_and_half_of_one_changes_nothing(
             names = page.evaluate("caches.keys()")
             assert len([name for name in names if name.startswith("foldmark / ")]) == 1
             assert set(names) == {*(name for name in names if name.startswith("foldmark / ")), "foldmark-memory /"}
+
+
+SAVED_BY_THE_FIRST = """(texts) => new Promise((resolve, reject) => {
+    const opening = indexedDB.open("foldmark /", 1);
+    opening.onupgradeneeded = () => {
+        opening.result.createObjectStore("records", { keyPath: "key" });
+        opening.result.createObjectStore("proving", { keyPath: ["key", "owner"] });
+    };
+    opening.onsuccess = () => {
+        const writing = opening.result.transaction("records", "readwrite");
+        for (const [key, text] of Object.entries(texts)) writing.objectStore("records").put({ key, text, revision: 1 });
+        writing.oncomplete = () => { opening.result.close(); resolve(); };
+        writing.onabort = reject;
+    };
+})"""
+"""Writes records as the page of the first release did."""
+
+
+def test_a_book_of_the_first_release_opens_at_the_mark_that_was_being_chalked(
+    static: b.Server, phone: BrowserContext
+) -> None:
+    release = json.loads((ROOT / "tests" / "app" / "books" / "first_release.json").read_text("utf-8"))
+    old = json.loads(release["book"])
+    page = phone.new_page()
+    page.goto(static.address + "manifest.json")  # of the same host, and without the app
+    page.evaluate(SAVED_BY_THE_FIRST, release)
+    page.goto(static.address)
+    b.switch_on(page, "screen-cloth")  # where the book was left
+
+    def is_there(book: dict[str, Any]) -> bool:
+        return [(each["title"], each["style"], list(each["chalk_done"])) for each in book["garments"]] == [
+            (each["title"], each["style"], each["chalk_done"]) for each in old["garments"]
+        ] and [(each["name"], each["measures"]) for each in book["people"]] == [
+            (each["name"], each["measures"]) for each in old["people"]
+        ]
+
+    b.kept(page, is_there, "all that was in the book")
+    kept = b.records(page)
+    assert "frozen.g1" not in kept, "it stands under the garment's new id"
+    (chalked,) = [each["id"] for each in b.book(page)["garments"] if each["chalking"]]
+    at_home(page)
+    for each in old["garments"]:
+        assert each["title"] in b.text(page, "screen-home")
+    b.tap(page, f"garment-{chalked}")
+    arrive(page, "chalk")
+    for _ in range(2):
+        b.wait_until(page, lambda: look(page) is not None, "the marks are read")
+        seen = look(page)
+        assert seen is not None
+        assert "waist at the side" in seen.said, "its name of then"
+        assert [re.findall(r"[\d.]+", each) for each in seen.readings] == [["22.0"], ["54.0"]], "as it was drafted then"
+        b.reload(page, "screen-chalk")
+    assert b.records(page).keys() == kept.keys(), "it was moved once"
+    b.kept(page, is_there, "all of it, still")
 
 
 @pytest.mark.parametrize("packs", [False, True], ids=["a plain host", "a host that compresses"])

@@ -98,6 +98,15 @@ def test_marks_are_the_same_where_every_place_and_reading_is() -> None:
         mark = other["pieces"][-1]["marks"][-1]
         mark[key] = mark[key] + (0.01 if isinstance(mark[key], float) else "0")
         assert not same_marks(json.dumps(other), DRAFT.encode()), key
+    for far, same in ((0.0009, True), (0.0011, False)):
+        other = json.loads(DRAFT)
+        other["pieces"][0]["marks"][1]["y"] += far
+        assert same_marks(json.dumps(other), DRAFT.encode()) is same, "two Pythons may round the last digit otherwise"
+    for change in (lambda marks: marks.pop(), lambda marks: marks.append(marks[0] | {"id": "one more"})):
+        other = json.loads(DRAFT)
+        change(other["pieces"][0]["marks"])
+        assert not same_marks(json.dumps(other), DRAFT.encode())
+        assert not same_marks(DRAFT, json.dumps(other).encode())
     for no_draft in ("", "{}", "[]", '{"pieces": 1}', '{"pieces": [{"name": "x", "marks": [3]}]}'):
         assert not same_marks(no_draft, DRAFT.encode())
 
