@@ -36,7 +36,7 @@ def chalk(scene: Scene) -> ft.Control:
         return frame(scene, look, title=words("chalk.title"), children=[], on_back=scene.go_home)
     chalking = chalking_of(scene.state, garment)
     if chalking is None:
-        if garment.id in scene.state.unread:
+        if garment.id in scene.state.unread or garment.id in scene.state.frozen:  # what is there cannot be followed
             return _unread(scene, garment)
         return _reading(scene) if garment.chalking else _begin(scene, garment)
     if scene.state.place.step == 1:
@@ -58,7 +58,8 @@ def _unread(scene: Scene, garment: GarmentRecord) -> ft.Control:
         look, words("chalk.again"), lambda: scene.send(act.DraftAgain(garment.id)), identifier="draft-again",
     )  # fmt: skip
     says = [parts.say(look, words("chalk.unread")), parts.say(look, words("chalk.again.says"), soft=True), again]
-    return frame(scene, look, title=words("chalk.title"), children=says, on_back=scene.go("proof"), foot=[button])
+    foot = [button] if garment.id in scene.state.unread else []  # what was read is the same at the next try
+    return frame(scene, look, title=words("chalk.title"), children=says, on_back=scene.go("proof"), foot=foot)
 
 
 def _reading(scene: Scene) -> ft.Control:

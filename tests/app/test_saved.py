@@ -47,7 +47,7 @@ from app.text import words
 from app.update_garment import chalking_of, item_at
 from tests.app.records import loaded, texts
 from tests.app.session import Tab, fill, run
-from tests.app.test_update_backup import work
+from tests.app.test_update_backup import screen, work
 
 TEXT = st.text(max_size=30)
 TEXTS = st.dictionaries(TEXT, TEXT, max_size=4)
@@ -310,6 +310,17 @@ def test_a_layout_of_an_earlier_release_that_is_not_folded_in_half_is_no_chalkin
     draft = json.loads(frozen["draft"])
     draft["layout"]["fold"] = "open"
     assert read_chalking(json.dumps(draft), frozen["order"]) is None
+    state, _ = opened(book_of("first_release"))
+    garment = state.book.garments[-1]
+    odd = replace(state.frozen[garment.id], draft=json.dumps(draft))
+    told = screen(replace(state, frozen={garment.id: odd}, place=Place("chalk", garment.id)))
+    assert words("chalk.unread") in told, "nobody is left waiting"
+    assert words("chalk.again") in told
+    assert words("chalk.unread.try") not in told
+    unread = replace(state, frozen={}, unread=frozenset({garment.id}), place=Place("chalk", garment.id))
+    assert words("chalk.unread.try") in screen(unread)
+    waiting = screen(replace(state, frozen={}, place=Place("chalk", garment.id)))
+    assert words("busy.read") in waiting
 
 
 @pytest.mark.parametrize("name", ["chalk-sheet.pdf", "pattern.pdf", "pattern.svg", "cloth.svg"])
