@@ -102,11 +102,12 @@
     async function fetchPacked() {
         const head = await fetch("main.dart.js", { method: "HEAD" });
         if (head.headers.has("content-encoding")) return;
-        clearTimeout(late);
-        words.textContent = `Foldmark is being fetched, once: about ${packed.content} MB. Then it needs no network.`;
         const answers = new Promise((resolve) => workers.addEventListener("controllerchange", resolve, { once: true }));
         const { installing } = await workers.register("service-worker.js", { updateViaCache: "none" });
-        const failed = new Promise((resolve) => installing?.addEventListener("statechange", () => {
+        if (!installing) return;        // the page was loaded anew past a worker that is there
+        clearTimeout(late);
+        words.textContent = `Foldmark is being fetched, once: about ${packed.content} MB. Then it needs no network.`;
+        const failed = new Promise((resolve) => installing.addEventListener("statechange", () => {
             if (installing.state === "redundant") resolve();
         }));
         await Promise.race([answers, failed]);

@@ -344,6 +344,9 @@ def test_a_first_visit_fetches_little_from_any_host(
                 assert "/packages.zip.gz" in got
                 assert "/packages.zip" not in got
                 assert sum(int(size) for _, _, size, _ in sent) < 1.02 * sizes.packed + 50_000
+                context.new_cdp_session(page).send("Page.reload", {"ignoreCache": True})
+                b.switch_on(page)
+                assert not page.evaluate("Boolean(navigator.serviceWorker.controller)"), "it was loaded past the worker"
             server.kill()
             b.reload(page)
     finally:
