@@ -137,7 +137,8 @@ def write_page(site: Site, packed: int) -> None:
     text = swap(
         text,
         '<script src="python.js"></script>',
-        '<script src="first.js"></script>\n  <script src="glimpse.js"></script>\n  <script src="python.js"></script>\n'
+        '<script src="first.js" data-client="flutter_bootstrap.js main.dart.js"></script>\n'
+        '  <script src="glimpse.js"></script>\n  <script src="python.js"></script>\n'
         '  <script src="print.js" defer></script>\n  <script src="table.js" defer></script>\n'
         '  <script src="files.js" defer></script>\n  <script src="camera.js" defer></script>\n'
         '  <script src="pwa.js" defer></script>',

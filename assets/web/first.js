@@ -40,6 +40,13 @@
         event.stopImmediatePropagation();
     }, true);
 
+    // A finger on a choice chooses it. Where a reader of the screen is on, it would move the reader's place there first, and
+    // the client would draw that before it draws the choice.
+    window.addEventListener("mousedown", (event) => {
+        const radio = event.target.closest?.('flt-semantics[role="radio"]');
+        if (radio && event.sourceCapabilities?.firesTouchEvents) event.preventDefault();
+    }, true);
+
     // The client hands over a chosen file whole, and a huge one would stop the page for minutes. It is given an empty one
     // instead, which the app tells. Its box for files is on no page, so that it is met where it is clicked.
     function guard({ target }) {
@@ -122,13 +129,13 @@
         });
     }
 
-    // The drawing client.
-    const CLIENT = ["flutter_bootstrap.js", "main.dart.js"];
-    whenHere(() => {
-        for (const href of CLIENT) {
+    // The drawing client, which the site leaves to this script; a server's page begins it by itself.
+    const client = document.currentScript?.dataset.client?.split(" ") ?? [];
+    if (client.length) whenHere(() => {
+        for (const href of client) {
             document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "script", href }));
         }
-        const begin = () => document.body.append(Object.assign(document.createElement("script"), { src: CLIENT[0] }));
+        const begin = () => document.body.append(Object.assign(document.createElement("script"), { src: client[0] }));
         if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", begin);
         else begin();
     });

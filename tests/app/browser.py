@@ -193,6 +193,8 @@ def open_app(context: BrowserContext, address: str, ready: str = "screen-home") 
     page = context.new_page()
     page.goto(address)
     switch_on(page, ready)
+    begun = page.evaluate("document.querySelectorAll('script[src*=flutter_bootstrap]').length")
+    assert begun == 1, f"the drawing client was begun {begun} times"
     return page
 
 

@@ -10,7 +10,8 @@ from playwright._impl._driver import compute_driver_executable
 SCRIPT = Path(__file__).resolve().parents[2] / "assets" / "web" / "first.js"
 PAGE = """
 const listens = [];
-const element = () => ({ setAttribute() {}, append() {}, style: {}, querySelectorAll: () => [] });
+const element = () => ({ setAttribute() {}, append() {}, style: {}, querySelector: () => null,
+    querySelectorAll: () => [] });
 globalThis.HTMLElement = globalThis.HTMLInputElement = class { click() {} };
 globalThis.MutationObserver = class { observe() {} };
 globalThis.matchMedia = () => ({ matches: false });

@@ -25,6 +25,22 @@ def in_reading_order(page: Page, passed: list[str]) -> None:
     assert not [name for name in passed if name == "back" or name.startswith("progress-")]
 
 
+RADIO = "document.activeElement?.closest('flt-semantics')?.getAttribute('role') === 'radio'"
+
+
+@pytest.mark.parametrize("touches", [True, False], ids=["a finger", "a mouse"])
+def test_a_finger_on_a_choice_leaves_the_keyboards_place_and_a_mouse_brings_it(
+    touches: bool, app: b.Server, request: pytest.FixtureRequest
+) -> None:
+    """With a finger the client would draw that the place has moved, and only then what was chosen."""
+    page = b.open_app(request.getfixturevalue("phone" if touches else "desk"), app.address)
+    b.tap(page, "try-demo")
+    j.arrive(page, "shape")
+    b.tap(page, "length-mid_thigh")
+    b.wait_until(page, lambda: b.chosen(page, "length-mid_thigh"), "it is chosen")
+    assert page.evaluate(RADIO) is not touches
+
+
 def test_the_demo_is_chalked_without_a_pointer(app: b.Server, desk: BrowserContext) -> None:
     page = b.open_app(desk, app.address)
     to(page, "try-demo")
