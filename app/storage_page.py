@@ -10,7 +10,9 @@ from app.storage import Change, Changed, Found, Record, Room, SaveFailed, at_hom
 
 
 class PageStore:
-    """Records in the browser's IndexedDB, for the static site (storage.js does the work, in the same worker).
+    """Records in the browser's IndexedDB, for the static site.
+
+    storage.js does the work, in the same worker or, in WebKit, in its page.
 
     Guarantees: a change of a record is all or nothing; the record before stays until the new text was written beside
     it, read back and found equal; the browser is asked to write through to the device before it reports done; two tabs

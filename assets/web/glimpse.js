@@ -32,6 +32,7 @@
             opening.onsuccess = () => {
                 const database = opening.result;
                 const store = database.transaction(RECORDS).objectStore(RECORDS);
+                addEventListener("pagehide", () => database.close());
                 const asked = Object.keys(of).map((key) => [store.get(key), of[key]]);
                 store.transaction.oncomplete = () => {
                     database.close();

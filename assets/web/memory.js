@@ -6,17 +6,12 @@ const NAME = `foldmark-memory ${BASE}`;     // other folders of the same host ke
 const HASH = "x-file-hash";
 const TRYING = "trying";                    // is there while a start with it has not ended
 
-// WebKit, the engine of every iPhone, does not keep it: its storage of records did not answer for minutes where a page was
-// opened again soon after. It starts plainly, as everybody's first start does.
-export const KEEPS = !/AppleWebKit/.test(navigator.userAgent) || /Chrome\//.test(navigator.userAgent);
-
 const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
 const digest = async (bytes) => hex(await crypto.subtle.digest("SHA-256", bytes));
 const address = (name) => new URL(`memory/${name}`, import.meta.url).href;      // of no file of the site
 
 // What was kept for these files: its bytes, and whether they are sound, which is known a moment later. Or null.
 export async function keptMemory(stands) {
-    if (!KEEPS) return null;
     try {
         const cache = await caches.open(NAME);
         const [found, tried] = await Promise.all([cache.match(address(stands)), cache.match(address(TRYING))]);
@@ -39,7 +34,6 @@ export async function dropMemory() {
 
 // A start has ended well. What it made is kept in place of all that was; with nothing made, what is there stays.
 export async function keepMemory(stands, made) {
-    if (!KEEPS) return;
     try {
         if (made) {
             await caches.delete(NAME);

@@ -4,13 +4,14 @@
 // has, the app, and what all of them stand for (a hash).
 // The first start imports everything and keeps Python's memory as it then is; later ones wake it (memory.js).
 import { loadPyodide } from "./pyodide/pyodide.mjs";
-import { KEEPS, keepMemory, keptMemory, dropMemory } from "./memory.js";
+import { keepMemory, keptMemory, dropMemory } from "./memory.js";
 import * as storage from "./storage.js";
 
 const SETTINGS = /*SETTINGS*/null;
 const LIBRARY = "pyodide/python_stdlib.zip";
 const fletBridge = {};          // what Flet's Python side knows as the module flet_js
 const inbox = [];               // messages of the client that came before Python could take them
+const WEBKIT = /AppleWebKit/.test(navigator.userAgent) && !/Chrome\//.test(navigator.userAgent);
 let connect;
 const connected = new Promise((resolve) => (connect = resolve));
 
@@ -31,6 +32,18 @@ function ask(name, ...given) {
         self.postMessage({ ask: name, id, given });
     });
 }
+
+// WebKit locks the records where a worker ends in the middle of a change, as it does whenever its page is left. A page can
+// end the change first (storage.js), so there the page changes them.
+let changed = null;
+const storageOfPage = {
+    ...Object.fromEntries(Object.keys(storage).map((name) => [name, async (...given) =>
+        (await ask("storage", name, ...given)) ?? { failed: "fault", detail: "the page did not answer" }])),
+    watch(callback) {
+        changed = callback;
+        ask("watchStorage");
+    },
+};
 
 // Files that come by themselves wait until Python takes them.
 const files = [];
@@ -132,8 +145,7 @@ async function begin(memory, files) {
         stderr: (line) => console.error(line),
         env: { HOME: "/home/pyodide", PYTHONDONTWRITEBYTECODE: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" },     // there are none
         createPyodideModule: engine,
-        ...(memory ? { _loadSnapshot: memory.bytes, stdLibURL: URL.createObjectURL(new Blob()) } : {}),
-        ...(!memory && KEEPS ? { _makeSnapshot: true } : {}),
+        ...(memory ? { _loadSnapshot: memory.bytes, stdLibURL: URL.createObjectURL(new Blob()) } : { _makeSnapshot: true }),
     });
     note("pyodideLoaded");
     const { FS } = python;
@@ -171,13 +183,13 @@ async function run() {
     note(memory ? "woken" : "imported");
     let made = null;
     try {
-        if (!memory && KEEPS) made = python.makeMemorySnapshot();        // nothing that anybody typed is in it yet
+        if (!memory) made = python.makeMemorySnapshot();        // nothing that anybody typed is in it yet
     } catch (trouble) {
         console.warn(trouble);
     }
     python.registerJsModule("flet_js", fletBridge);
     python.runPython(JOIN);
-    python.registerJsModule("page_storage", { ...storage });
+    python.registerJsModule("page_storage", WEBKIT ? storageOfPage : { ...storage });
     python.registerJsModule("page_asks", { ask });
     python.registerJsModule("page_files", { watch: watchFiles });
     python.registerJsModule("page_picture", { read: async (bytes) => (await import("./picture.js")).read(bytes) });
@@ -199,6 +211,7 @@ self.onmessage = ({ data }) => {
         waiting.get(data.to)?.(data.answered);
         waiting.delete(data.to);
     }
+    else if (data.changed) changed(...data.changed);
     else if (data.file) gave(data);
     else if (typeof fletBridge.send === "function") fletBridge.send(data);
     else inbox.push(data);

@@ -35,6 +35,11 @@ async function answer({ ask, id, given }) {
     toWorker({ answered, to: id });
 }
 
+// The records, where the worker leaves them to the page.
+const storage = () => import(new URL("storage.js", document.baseURI));
+globalThis.pageDoes.storage = async (name, ...given) => (await storage())[name](...given);
+globalThis.pageDoes.watchStorage = async () => (await storage()).watch((key, revision) => toWorker({ changed: [key, revision] }));
+
 function fail(report) {
     console.error(report);
     started.reject(new Error(report));

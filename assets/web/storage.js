@@ -5,6 +5,7 @@
 //   first; a record that another tab was first with is left alone, and the others are changed.
 // - get, all, list: a browser that has not answered within PATIENCE is asked anew, on a new connection, so that an app that is
 //   opened again is not left waiting for a request that got lost; the last request waits LONG.
+// - A page that is left ends its transactions itself; what was not done is done again if the page is shown again.
 // - Every answer is a plain object. {failed: "full" | "stale" | "unproven" | "closed" | "silent" | "fault", detail} instead of
 //   an exception: no room; another tab was first; not read back; the browser refuses; it does not answer; our own mistake.
 const BASE = new URL(".", import.meta.url).pathname;
@@ -15,8 +16,11 @@ const STALE_PROOF = 3600_000;
 const PATIENCE = 4000, TRIES = 5, LONG = 120_000;   // ms; our choice: a busy phone answers in less than one second
 const owner = crypto.randomUUID?.() ?? String(Math.random());
 const channel = "BroadcastChannel" in self ? new BroadcastChannel(NAME) : null;
+const going = new Set();                // transactions that have not ended
 let opened = null;
 let cleared = false;
+let here = Promise.resolve();           // the page is shown
+let leavings = 0;
 
 function settle(request) {
     return new Promise((resolve, reject) => {
@@ -53,20 +57,34 @@ function finished(transaction) {
     });
 }
 
+function abort(transaction) {
+    try { transaction.abort(); } catch { /* it has ended already */ }
+}
+
+// WebKit keeps the records locked, for every page to come, where a page is left in the middle of a transaction.
+self.addEventListener("pagehide", () => {
+    leavings += 1;
+    here = new Promise((resolve) => self.addEventListener("pageshow", resolve, { once: true }));
+    going.forEach(abort);
+});
+
 async function within(mode, work, stores = [RECORDS, PROVING]) {
     const database = await open();
+    await here;
+    const before = leavings;
     const transaction = database.transaction(stores, mode, { durability: "strict" });
+    going.add(transaction);
     const done = finished(transaction);
-    done.catch(() => {});
-    let result;
+    done.catch(() => {}).finally(() => going.delete(transaction));
     try {
-        result = await work(...stores.map((name) => transaction.objectStore(name)));
+        const result = await work(...stores.map((name) => transaction.objectStore(name)));
+        await done;
+        return result;
     } catch (trouble) {
-        try { transaction.abort(); } catch { /* it has ended already */ }
-        throw trouble;
+        abort(transaction);
+        if (leavings === before) throw trouble;
+        return within(mode, work, stores);
     }
-    await done;
-    return result;
 }
 
 // A reader asks for the records alone: what proves a text, in this page or in one that was left, never holds it up.

@@ -5,6 +5,7 @@ long run also keys, the boxes of the chalk screen, saved files and a start durin
 """
 
 import json
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -78,6 +79,28 @@ def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
         page.goto(host.address)
         b.switch_on(page, "done", SLOW)
         shows(page, mark)
+        assert "woken" in page.evaluate("() => startTimes"), "Python was woken from its memory"
+
+
+@pytest.mark.parametrize("engine", [WebKit], indirect=True, ids=called)
+def test_a_page_that_is_left_in_the_middle_of_a_change_does_not_lock_the_records(
+    engine: Engine, tmp_path: Path
+) -> None:
+    """WebKit keeps a page that is left as it is, with what it was changing: in about half of such cases a lock."""
+    folder = tmp_path / "plain"
+    folder.mkdir()
+    shutil.copy(b.ROOT / "assets" / "web" / "storage.js", folder)
+    (folder / "index.html").write_text("<!doctype html><title>Records</title>")
+    have = "async (key) => { globalThis.store = await import('./storage.js'); return key && await store.get(key); }"
+    change = "() => { (async () => { for (let n = 0; ; n++) await store.put(`a${n}`, 'text', 0); })(); return 0; }"
+    with b.static_server(folder, tmp_path / "log") as host:
+        for turn in range(8):
+            engine.goto(f"{host.address}index.html?{turn}")
+            engine.evaluate(have, "")
+            engine.evaluate(change)
+            engine.wait_for_timeout(300 + 37 * turn)
+            engine.goto(f"{host.address}index.html?after")
+            assert engine.evaluate(have, "a0") == {"text": "text", "revision": 1}
 
 
 @pytest.fixture(scope="module", params=ENGINES, ids=called)

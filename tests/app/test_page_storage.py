@@ -170,6 +170,36 @@ def test_a_change_that_is_cut_off_leaves_each_record_whole(
     assert "revision" in other.evaluate("(asked) => store.change(asked)", again)["answers"]
 
 
+@pytest.mark.parametrize("requests", range(1, 7))
+def test_a_page_that_is_left_lets_go_at_once_and_goes_on_when_it_is_shown_again(
+    page: Page, static: b.Server, phone: BrowserContext, requests: int
+) -> None:
+    """It is left at each of the six requests to the browser that a change of one record takes."""
+    ask(page, "put('a', 'old', 0)")
+    page.evaluate(
+        """(requests) => {
+        const leave = () => { if (--requests === 0) dispatchEvent(new Event("pagehide")); };
+        for (const name of ["get", "put", "delete"]) {
+            const real = IDBObjectStore.prototype[name];
+            IDBObjectStore.prototype[name] = function (...given) {
+                try { return real.apply(this, given); } finally { leave(); }
+            };
+        }
+        globalThis.answered = null;
+        store.put("a", "new", 1).then((found) => (globalThis.answered = found));
+    }""",
+        requests,
+    )
+    other = bare(static, phone)
+    assert ask(other, "get('a')") == {"text": "old", "revision": 1}
+    assert ask(other, "put('b', 'of another page', 0)") == {"revision": 1}
+    assert page.evaluate("answered") is None
+    page.evaluate("dispatchEvent(new Event('pageshow'))")
+    b.wait_true(page, "answered !== null")
+    assert page.evaluate("answered") == {"revision": 2}
+    assert ask(other, "get('a')") == {"text": "new", "revision": 2}
+
+
 def test_a_clock_that_jumps_ahead_takes_nothing_that_was_confirmed(page: Page) -> None:
     ask(page, "put('a', 'old', 0)")
     page.evaluate("() => { const now = Date.now; Date.now = () => now() + 1e9; }")
