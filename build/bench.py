@@ -21,6 +21,8 @@ import environment
 if TYPE_CHECKING:
     from drafting.order import Result
 
+CHORES = environment.ROOT / "build" / "chores"
+"""What measures one thing, each in an environment of its own."""
 DEMO = environment.ROOT / "assets" / "demo" / "order.json"
 ROUNDS = 7
 #: Style and cloth of the demo order where ways out take longest.
@@ -148,20 +150,20 @@ def main() -> int:
     if chosen.layout or chosen.book:
         python = str(environment.ensure("test"))
         name = "measure_layout" if chosen.layout else "measure_book"
-        inside = f"import {name}; {name}.main()"
+        inside = f"from chores import {name}; {name}.main()"
         there = f"import pyodide_check; raise SystemExit(pyodide_check.in_pyodide({inside!r}))"
-        for command in ([python, str(environment.ROOT / "build" / f"{name}.py")], [python, "-c", there]):
+        for command in ([python, str(CHORES / f"{name}.py")], [python, "-c", there]):
             code = subprocess.run(command, cwd=environment.ROOT / "build", env=environment.surroundings(), check=False)
             if code.returncode:
                 return code.returncode
         return 0
     if chosen.steps:
-        command = [str(environment.ensure("run")), str(environment.ROOT / "build" / "measure_steps.py")]
+        command = [str(environment.ensure("run")), str(CHORES / "measure_steps.py")]
         return subprocess.run(command, env=environment.surroundings(), check=False).returncode
     if chosen.site or chosen.app:
         environment.need_browsers(["chromium"])
         script = "measure_site.py" if chosen.site else "measure_app.py"
-        command = [str(environment.ensure("test")), str(environment.ROOT / "build" / script)]
+        command = [str(environment.ensure("test")), str(CHORES / script)]
         return subprocess.run(command, env=environment.surroundings(), check=False).returncode
     if chosen.inside:
         measure(chosen.order)

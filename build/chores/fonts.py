@@ -10,7 +10,7 @@ Kerning and mark placement stay.
 The output is committed; run this again only for a new source or more glyphs:
 
     apt-get install fonts-inter
-    .venv/bin/python build/fonts.py
+    .venv/bin/python build/chores/fonts.py
 
 The same source gives the same bytes.
 """
@@ -28,7 +28,7 @@ from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont, newTable
 
-ROOT = Path(__file__).resolve().parent.parent
+ROOT = Path(__file__).resolve().parents[2]
 SOURCE = Path("/usr/share/fonts/opentype/inter")
 FAMILY = "Foldmark Sans"
 STYLES = {"Regular": "Inter-Regular.otf", "SemiBold": "Inter-SemiBold.otf"}

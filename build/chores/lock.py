@@ -1,6 +1,6 @@
 """Makes the lock files in build/locks/ anew from the short lists beside them. Run it only to take newer versions.
 
-    .venv/bin/python build/lock.py
+    .venv/bin/python build/chores/lock.py
 
 `run.txt` and `test.txt` come from pip-compile (in an environment thrown away afterwards) with the hashes of every
 file of every version. `web.txt` and `web-test.txt` hold the one wheel that Pyodide takes, by its hash. No lock names
@@ -14,9 +14,12 @@ import tempfile
 import venv
 from pathlib import Path
 
-from wheels import download
+BUILD = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(BUILD))
 
-LOCKS = Path(__file__).resolve().parent / "locks"
+from wheels import download  # noqa: E402 - it lies beside this folder
+
+LOCKS = BUILD / "locks"
 PIP_TOOLS = "pip-tools==7.6.2"
 QUIET = (
     "--quiet",

@@ -14,7 +14,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-ROOT = Path(__file__).resolve().parents[1]
+ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 PEOPLE, GARMENTS, ROUNDS = 2000, 5000, 15
 AT_MOST = 400.0 if sys.platform == "emscripten" else 100.0

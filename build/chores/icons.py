@@ -10,7 +10,7 @@ import shutil
 import sys
 from pathlib import Path
 
-ICONS = Path(__file__).resolve().parents[1] / "assets" / "icons"
+ICONS = Path(__file__).resolve().parents[2] / "assets" / "icons"
 SAFE = 0.72
 """Part of a maskable icon's side the mark may fill: phones cut the icon to a circle of 80 per cent."""
 

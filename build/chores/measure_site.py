@@ -16,13 +16,13 @@ import time
 from pathlib import Path
 from typing import Any
 
-import site_offline
-import web_site
-
-ROOT = Path(__file__).resolve().parents[1]
-sys.path.insert(0, str(ROOT / "tests" / "app"))
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "build"), str(ROOT / "tests" / "app")]
 
 import browser as b  # noqa: E402 - the tests' way of driving the app
+
+import site_offline  # noqa: E402
+import web_site  # noqa: E402
 
 START = 120.0
 """Seconds that a start may take at most."""
