@@ -10,6 +10,9 @@ import argparse
 import itertools
 import shutil
 import subprocess
+import sys
+from functools import cache
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,35 +23,6 @@ if TYPE_CHECKING:
     from drafting.render.pdf import Paper
 
 Settings = dict[str, Any]
-
-#: Survey medians and their like (handbook, section 2), with the few measures that make each body what it is.
-BODIES: dict[str, Settings] = {
-    "small woman": {"kind": "woman", "stature": 152, "bust_girth": 80},
-    "median woman": {
-        "kind": "woman", "stature": 162.8, "bust_girth": 90.1, "waist_girth": 71.7, "hip_girth": 96.4,
-        "upper_chest_girth": 88.2, "neck_girth": 31.5, "neck_base_girth": 34.5, "head_girth": 54.5,
-        "shoulder_width": 39.3, "back_neck_point_to_waist": 36.6, "side_neck_point_to_bust_point": 26.7,
-        "waist_to_hip": 21.9, "scye_depth": 18.5, "upper_arm_girth": 29, "elbow_girth": 23.8, "wrist_girth": 15.1,
-        "hand_girth": 18.6, "arm_length": 54.6, "waist_height": 105.5, "knee_height": 45.8,
-    },
-    "tall woman": {"kind": "woman", "stature": 178, "bust_girth": 96},
-    "full bust": {
-        "kind": "woman", "stature": 163, "bust_girth": 108, "waist_girth": 92, "hip_girth": 108,
-        "upper_chest_girth": 96, "side_neck_point_to_bust_point": 31.5,
-    },
-    "hip heavy": {"kind": "woman", "stature": 163, "bust_girth": 90, "waist_girth": 72, "hip_girth": 114},
-    "man": {"kind": "man", "stature": 176, "bust_girth": 99},
-    "child 6": {
-        "kind": "child", "age": 6, "stature": 117, "bust_girth": 60, "waist_girth": 53, "hip_girth": 64,
-        "head_girth": 51.5, "neck_girth": 27, "neck_base_girth": 30, "shoulder_width": 29, "arm_length": 39,
-        "upper_arm_girth": 19, "elbow_girth": 17.5, "wrist_girth": 12.5, "hand_girth": 15,
-    },
-    "child 12": {
-        "kind": "child", "age": 12, "stature": 152, "bust_girth": 75, "waist_girth": 64, "hip_girth": 81,
-        "head_girth": 54, "neck_girth": 30, "neck_base_girth": 33, "shoulder_width": 36, "arm_length": 51,
-        "upper_arm_girth": 24, "elbow_girth": 21.5, "wrist_girth": 14.5, "hand_girth": 17.5,
-    },
-}  # fmt: skip
 
 CLOTH: Settings = {"width": 150, "stretch_across": 40, "stretch_along": 20}
 
@@ -104,6 +78,17 @@ def named(style: Settings, cloth: Settings) -> str:
 FIRST = "cut_in_one"
 
 
+@cache
+def bodies() -> dict[str, Settings]:
+    """The eight bodies that the tests draft too, each with its measures beside kind and age."""
+    sys.path.insert(0, str(environment.ROOT / "tests" / "drafting"))
+    people: dict[str, Settings] = import_module("bodies").BODIES
+    return {
+        name: {**{key: value for key, value in person.items() if key != "measures"}, **person["measures"]}
+        for name, person in people.items()
+    }
+
+
 def styles_of(garment: str) -> list[tuple[Settings, Settings]]:
     """Every style to be drawn, with what is special about its cloth."""
     from drafting.garments import garments
@@ -137,7 +122,7 @@ def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: 
     """One body: outline and words."""
     from drafting import checks
 
-    draft, refusal = set_out(garment, BODIES[name], style, cloth)
+    draft, refusal = set_out(garment, bodies()[name], style, cloth)
     paper.words(x + 2, y + 4, name, 9, strong=True)
     lines = [refusal]
     if draft is not None:
@@ -231,7 +216,7 @@ def look(folder: Path, only: str, garment: str = FIRST) -> None:
     for style, cloth in chosen:
         paper.add_page()
         paper.words(5, 7, named(style, cloth), 13, strong=True)
-        for index, name in enumerate(BODIES):
+        for index, name in enumerate(bodies()):
             cell(paper, index % 4 * CELL[0], 10 + index // 4 * CELL[1], name, style, cloth, garment)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
@@ -242,7 +227,7 @@ def look(folder: Path, only: str, garment: str = FIRST) -> None:
         words = "-".join("".join(c if c.isalnum() else " " for c in named(style, cloth)).split())[:60]
         picture = document[number - 1].render(scale=DOTS_A_MM * mm_a_point())
         picture.to_pil().save(folder / f"{number:02d}-{words}.png")
-    print(f"{len(chosen)} styles on {len(BODIES)} bodies are in {folder}")
+    print(f"{len(chosen)} styles on {len(bodies())} bodies are in {folder}")
 
 
 def mm_a_point() -> float:
