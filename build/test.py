@@ -45,6 +45,7 @@ BROWSER = [
         "site",
         "memory",
         "first_sight",
+        "rest",
         "page_storage",
         "print_page",
         "chalk_screen",
