@@ -122,7 +122,7 @@ async function patiently(work) {
         if (found !== undefined) return found;
         opened = null;                  // the next try opens a connection of its own
     }
-    const found = await within(LONG);   // WebKit may need a minute where it starts without its host
+    const found = await within(LONG);   // a device that is out of breath
     if (found !== undefined) return found;
     throw { failed: "silent", detail: "no answer" };
 }

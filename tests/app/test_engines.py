@@ -21,8 +21,6 @@ from test_tabs import opened_in_the_middle_of_a_save
 
 from drafting.order import read_order
 
-SLOW = 180_000
-"""WebKit's storage may answer only after a minute or two where a busy machine starts it without its host, ms."""
 PHONE = {"width": 390, "height": 664}
 
 
@@ -72,12 +70,12 @@ def test_the_demo_to_a_mark_and_the_same_mark_again_without_its_host(
         b.kept(page, lambda book: len(book["garments"][0]["chalk_done"]) == ticked, "what is ticked off")
         assert str(page.evaluate("navigator.language")).startswith("en"), "a tag that is none is put aside"
         page.goto(host.address)
-        b.switch_on(page, "done", SLOW)
+        b.switch_on(page, "done")
         shows(page, mark)
         b.offline_ready(page)
         host.kill()
         page.goto(host.address)
-        b.switch_on(page, "done", SLOW)
+        b.switch_on(page, "done")
         shows(page, mark)
         assert "woken" in page.evaluate("() => startTimes"), "Python was woken from its memory"
 
