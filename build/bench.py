@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from drafting.order import Result
 
 CHORES = environment.ROOT / "build" / "chores"
-"""What measures one thing, each in an environment of its own."""
+"""Here lie the scripts that measure one thing each."""
 DEMO = environment.ROOT / "assets" / "demo" / "order.json"
 ROUNDS = 7
 #: Style and cloth of the demo order where ways out take longest.

@@ -32,9 +32,11 @@
             opening.onsuccess = () => {
                 const database = opening.result;
                 const store = database.transaction(RECORDS).objectStore(RECORDS);
-                addEventListener("pagehide", () => database.close());
+                const leave = () => store.transaction.abort();         // or WebKit locks the records (storage.js)
+                addEventListener("pagehide", leave);
                 const asked = Object.keys(of).map((key) => [store.get(key), of[key]]);
                 store.transaction.oncomplete = () => {
+                    removeEventListener("pagehide", leave);
                     database.close();
                     resolve(asked.every(([got, revision]) => got.result?.text != null && got.result.revision === revision));
                 };

@@ -122,7 +122,7 @@ async function patiently(work) {
         if (found !== undefined) return found;
         opened = null;                  // the next try opens a connection of its own
     }
-    const found = await within(LONG);   // a device that is out of breath
+    const found = await within(LONG);   // a busy device may need a minute
     if (found !== undefined) return found;
     throw { failed: "silent", detail: "no answer" };
 }
