@@ -64,7 +64,8 @@ from drafting.other_tape import read_on
 from drafting.record import documents
 from drafting.record.backup_file import MOST_BYTES, same_marks
 from drafting.record.order_code import MARK
-from drafting.record.packed import packed
+from drafting.record.packed import packed, unpacked
+from drafting.record.papers import Papers, kept_papers, papers_of, papers_text
 from drafting.render.assets import ASSETS
 from drafting.stepwise import Steps, Value
 from drafting.units import TAPES, TapeStep
@@ -675,7 +676,10 @@ class Effects:
             if tape.step != result.ready.tape.step:
                 await asyncio.sleep(0)
                 others[tape.step] = _on_other_tape(result, tape.step)
-        self._send(act.Froze(key, FrozenDraft(order_text(typed), documents.draft_json(result).decode(), others)))
+        await asyncio.sleep(0)
+        papers = packed(papers_text(papers_of(result)))
+        draft = documents.draft_json(result).decode()
+        self._send(act.Froze(key, FrozenDraft(order_text(typed), draft, others, papers)))
 
     # ---- Files and the rest -----------------------------------------------------------------------------------------
 
@@ -750,13 +754,24 @@ class Effects:
         typed = typed | ({"sheet_measures": True} if garment.sheet_measures else {})
         if asked.name == "order.json":
             return order_text(typed).encode()
+        kept = None if frozen is None else kept_papers(unpacked(frozen.papers) or "", frozen.draft)
+        if kept is not None:
+            return _papers(replace(kept, sheet_measures=garment.sheet_measures), garment.paper, asked.name)
+        return await self._drafted_anew(typed, frozen, garment.paper, asked.name)
+
+    async def _drafted_anew(
+        self, typed: dict[str, Any], frozen: FrozenDraft | None, size: Paper, name: str
+    ) -> bytes | Literal["otherwise"] | None:
         order, _ = read_order(typed)
         if order is None:
             return None
         result = await _stepwise(making(order))
-        if frozen is not None and not same_marks(frozen.draft, documents.draft_json(result)):
+        draft = documents.draft_json(result)
+        if frozen is not None and not same_marks(frozen.draft, draft):
             return OTHERWISE  # an earlier version drafted it; nobody is given a sheet with other marks than the chalked
-        return _files(result, garment.paper).get(asked.name, lambda: None)()
+        if name == "draft.json":
+            return draft
+        return None if result.plan is None else _papers(papers_of(result), size, name)
 
     # ---- Backup -----------------------------------------------------------------------------------------------------
 
@@ -861,15 +876,18 @@ def _on_other_tape(result: Result, step: TapeStep) -> OtherTape:
     return OtherTape(says=" ".join(check.says for check in read))
 
 
-def _files(result: Result, paper: Paper) -> dict[str, Callable[[], bytes | None]]:
-    """How each file is made. Those that print marks are withheld with the chalk plan."""
-    made: dict[str, Callable[[], bytes | None]] = {"draft.json": lambda: documents.draft_json(result)}
-    if result.plan is not None:
-        made["chalk-sheet.pdf"] = lambda: documents.chalk_sheet_pdf(result, paper)
-        made["pattern.pdf"] = lambda: documents.pattern_pdf(result, paper)
-        made["pattern.svg"] = lambda: documents.pattern_svg(result)
-        made["cloth.svg"] = lambda: documents.cloth_svg(result)
-    return made
+def _papers(papers: Papers, size: Paper, name: str) -> bytes | None:
+    """One of the papers by its name; None for one that there is not."""
+    match name:
+        case "chalk-sheet.pdf":
+            return documents.chalk_sheet_pdf(papers, size)
+        case "pattern.pdf":
+            return documents.pattern_pdf(papers, size)
+        case "pattern.svg":
+            return documents.pattern_svg(papers)
+        case "cloth.svg":
+            return documents.cloth_svg(papers)
+    return None
 
 
 def report_of(failure: BaseException, doing: str = "") -> str:

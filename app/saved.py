@@ -223,9 +223,10 @@ def text_of(kept: Kept) -> str:
             return _written("garment", {"garment": fields_of(garment), **({"picture": picture} if picture else {})})
         case ClothRecord():
             return _written("cloth", {"cloth": fields_of(kept)})
-        case FrozenDraft(order, draft, others):
+        case FrozenDraft(order, draft, others, papers):
             seen = {step: {"draft": other.draft, "says": other.says} for step, other in others.items()}
-            return _written("frozen", {"order": order, "draft": packed(draft), "others": seen})
+            more = {"papers": papers} if papers else {}
+            return _written("frozen", {"order": order, "draft": packed(draft), "others": seen, **more})
         case Settings():
             return _written("book", {"settings": fields_of(kept)})
         case Gone(says, garment, person, picture, by):
@@ -271,7 +272,7 @@ def _frozen(found: dict[str, Any]) -> FrozenDraft:
     draft = unpacked(_text(found["draft"]))
     if draft is None:
         raise ValueError("draft")
-    return FrozenDraft(_text(found["order"]), draft, _others(found))
+    return FrozenDraft(_text(found["order"]), draft, _others(found), _text(found.get("papers", "")))
 
 
 def _others(found: dict[str, Any]) -> dict[str, OtherTape]:

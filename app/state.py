@@ -334,11 +334,13 @@ class FrozenDraft:
     """A draft as it was when its chalking began: order.json and draft.json. Later software never changes it.
 
     `others` has what every other tape reads, by its smallest step; empty in drafts that were frozen before that.
+    `papers` is what the papers are made of, packed (drafting.record.papers); "" in drafts that were frozen before that.
     """
 
     order: str
     draft: str
     others: dict[str, OtherTape] = field(default_factory=dict)
+    papers: str = ""
 
 
 @dataclass(frozen=True, slots=True)

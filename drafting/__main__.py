@@ -13,7 +13,7 @@ import io
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, Literal
@@ -26,9 +26,10 @@ try:
     from drafting.problems import Problem
     from drafting.record import backup_file
     from drafting.record.backup_file import KeptOrder, kept_orders, same_marks
-    from drafting.record.documents import Paper, documents, schema
+    from drafting.record.documents import Paper, documents, printed, schema
     from drafting.record.order_text import MOST_BYTES, read_text
     from drafting.record.out_folder import EARLIER, NotWrittenError, OutFolder, reason
+    from drafting.record.papers import Papers, kept_papers
     from drafting.render.assets import ASSETS
     from drafting.sentences import lower_first
     from drafting.units import say_length
@@ -128,31 +129,41 @@ def _draft_kept(kept: KeptOrder, folder: OutFolder, paper: Paper | None) -> int:
             "open the backup in the app and write what is missing",
         )
         return _refused([Problem("garment", f"garment {kept.garment}", "refuse", wrong, fix)], folder)
-    return _draft_order(kept.order, folder, paper, kept.frozen)
+    return _draft_order(kept.order, folder, paper, kept)
 
 
-def _draft_order(typed: Any, folder: OutFolder, paper: Paper | None, frozen: str | None = None) -> int:
-    """Drafts an order into the folder. Of a garment that is being chalked, `frozen` is the draft its marks are from."""
+def _draft_order(typed: Any, folder: OutFolder, paper: Paper | None, kept: KeptOrder | None = None) -> int:
+    """Drafts an order into the folder. Of one that is being chalked, `kept` holds the draft its marks are from."""
+    frozen = None if kept is None else kept.frozen
+    papers = None if kept is None or frozen is None else kept_papers(kept.papers, frozen)
     order, problems = read_order(typed)
-    if order is None:
+    if order is None and papers is None:
         return _refused(problems, folder)
-    _say_problems(problems)
-    result = _made(order)
     try:
-        files = _files(result, paper)
-        as_begun = frozen is None or same_marks(frozen, files["draft.json"])
-        if not as_begun and frozen is not None:
-            files = {"draft.json": frozen.encode()}
+        if order is not None:
+            _say_problems(problems)
+            result = _made(order)
+            files = _files(result, paper)
+            if frozen is None or same_marks(frozen, files["draft.json"]):
+                return _write(files, folder, 3 if result.outcome == "stop" else 0, lambda: _tell_all(result))
+        own = {"draft.json": (frozen or "").encode()}
+        if papers is None:
             _say("chalking: it began with other marks than are made now; only its own draft.json is written")
-        moved = folder.write(files, lambda: _tell_all(result) if as_begun else None)
+            return _write(own, folder, 3)
+        _say("chalking: it began with other marks than are made now; its papers are made from the draft it began with")
+        return _write(own | _files(papers, paper), folder, 0)
     except NotWrittenError as error:
         return _refused([Problem("out", "out", "refuse", error.wrong, error.fix)], folder)
     except BrokenPipeError:
         folder.put_away()
         raise
-    if moved:
+
+
+def _write(files: dict[str, bytes], folder: OutFolder, code: int, tell: Callable[[], None] = lambda: None) -> int:
+    """Writes a set of files, tells of it before the earlier set is gone, and returns the code."""
+    if folder.write(files, tell):
         _say(f"earlier: the files of the draft before are in {EARLIER}")
-    return 3 if result.outcome == "stop" or not as_begun else 0
+    return code
 
 
 def _tell_line(line: str) -> None:
@@ -177,9 +188,9 @@ def _made(order: Order) -> Result:
             print("\r\x1b[K", end="", file=sys.stderr, flush=True)
 
 
-def _files(result: Result, paper: Paper | None) -> dict[str, bytes]:
+def _files(made: Result | Papers, paper: Paper | None) -> dict[str, bytes]:
     try:
-        return documents(result, paper)
+        return printed(made, paper) if isinstance(made, Papers) else documents(made, paper)
     except OSError as error:  # the letters of a PDF may need room on the disk for a moment
         raise NotWrittenError(f"the set cannot be made ({reason(error)})", "mend that and start again") from error
 

@@ -237,6 +237,21 @@ class Passes:
 
 
 @dataclass(frozen=True, slots=True)
+class ToldGirth:
+    """A girth as paper tells it, mm: finished, of the body (0 if nothing), as chalked (0 where that is the same)."""
+
+    label: str
+    girth: float
+    body: float
+    after_rounding: float = 0.0
+
+    @property
+    def ease(self) -> float:
+        """Finished girth less body girth, mm."""
+        return self.girth - self.body
+
+
+@dataclass(frozen=True, slots=True)
 class FinishedGirth:
     """A girth of the sewn garment, mm: `body` is what it goes round (0 if nothing), `ease` the difference.
 
@@ -258,3 +273,8 @@ class FinishedGirth:
     def ease(self) -> float:
         """Finished girth less body girth, mm."""
         return self.girth - self.body
+
+    @property
+    def told(self) -> ToldGirth:
+        """What paper tells of it."""
+        return ToldGirth(self.label, self.girth, self.body, self.after_rounding)

@@ -33,7 +33,8 @@ class KeptOrder:
     """A garment of a backup: its id, what it is called, its person's name, and its order as plain data.
 
     `order` is None where something that is needed was not known yet. Where its chalking had begun, it is the order that
-    the marks were made from, and `frozen` is the draft.json they are read from.
+    the marks were made from, `frozen` is the draft.json they are read from, and `papers` is the text of what its papers
+    are made of, "" where that was not kept.
     """
 
     garment: str
@@ -41,6 +42,7 @@ class KeptOrder:
     person: str
     order: Mapping[str, Any] | None
     frozen: str | None = None
+    papers: str = ""
 
     @property
     def called(self) -> str:
@@ -82,8 +84,9 @@ def _kept(typed: Mapping[str, Any], garment: Mapping[str, Any], people: Mapping[
         raise ValueError(key)
     order = typed["orders"].get(key)
     kept = typed["frozen"].get(key) if garment.get("chalking") is True else None
-    frozen = None
+    frozen, papers = None, ""
     if kept is not None:
+        papers = unpacked(kept.get("papers", "")) or ""
         frozen = unpacked(kept["draft"])
         order = _plain(kept["order"])
         if frozen is None or order is None:
@@ -91,7 +94,7 @@ def _kept(typed: Mapping[str, Any], garment: Mapping[str, Any], people: Mapping[
     if order is not None and not isinstance(order, dict):
         raise TypeError(key)
     title, name = str(garment.get("title", "")).strip(), people.get(str(garment.get("person", "")), "").strip()
-    return KeptOrder(key, title, name, order, frozen)
+    return KeptOrder(key, title, name, order, frozen, papers)
 
 
 def _plain(text: str) -> Any:
@@ -101,20 +104,25 @@ def _plain(text: str) -> Any:
     return found
 
 
-def same_marks(frozen: str, now: bytes) -> bool:
-    """Whether two draft.json have the same marks with the same readings, at places within SAME."""
+Marks = Mapping[tuple[str, str], tuple[str, str, float, float]]
+"""Marks by their piece and id: what the tape reads across and down, and x and y, mm."""
+
+
+def same_marks(frozen: str, now: bytes | Marks) -> bool:
+    """Whether a draft.json has the same marks as another, or as those given: same readings, places within SAME."""
     try:
-        one, other = _marks(json.loads(frozen)), _marks(json.loads(now))
+        one = _marks(json.loads(frozen))
+        other = _marks(json.loads(now)) if isinstance(now, bytes) else now
         return one.keys() == other.keys() and all(
-            told == other[mark][0] and math.dist(place, other[mark][1]) <= SAME for mark, (told, place) in one.items()
+            told[:2] == other[mark][:2] and math.dist(told[2:], other[mark][2:]) <= SAME for mark, told in one.items()
         )
     except (AttributeError, KeyError, TypeError, ValueError, RecursionError):
         return False
 
 
-def _marks(draft: Mapping[str, Any]) -> dict[tuple[str, str], tuple[Any, tuple[float, float]]]:
+def _marks(draft: Mapping[str, Any]) -> Marks:
     return {
-        (piece["name"], mark["id"]): ((mark["across"], mark["down"]), (mark["x"], mark["y"]))
+        (piece["name"], mark["id"]): (mark["across"], mark["down"], mark["x"], mark["y"])
         for piece in draft["pieces"]
         for mark in piece["marks"]
     }

@@ -8,10 +8,8 @@ from typing import Any, Literal
 
 from drafting.garments import garments
 from drafting.order import Order, Result
-from drafting.person.table import MEASURES
 from drafting.record.draft_file import DraftFile, draft_file
-from drafting.record.order_code import code_text
-from drafting.sentences import lower_first
+from drafting.record.papers import Papers, papers_of
 
 Paper = Literal["A4", "Letter"]
 
@@ -28,15 +26,18 @@ def documents(result: Result, paper: Paper | None = None) -> dict[str, bytes]:
     `paper` left out: A4 for a tape in centimetres, Letter for one in inches.
     """
     files = {"draft.json": draft_json(result)}
-    if result.plan is None:
-        return files
-    size = paper or ("Letter" if result.ready.tape.unit == "in" else "A4")
-    files["chalk-sheet.pdf"] = chalk_sheet_pdf(result, size)
-    if result.stitch_plan is not None:
-        files["chalk-sheet-stitching-line.pdf"] = chalk_sheet_pdf(result, size, stitching=True)
-    files["pattern.pdf"] = pattern_pdf(result, size)
-    files["pattern.svg"] = pattern_svg(result)
-    cloth = cloth_svg(result)
+    return files if result.plan is None else files | printed(papers_of(result), paper)
+
+
+def printed(papers: Papers, paper: Paper | None = None) -> dict[str, bytes]:
+    """The files that papers make: all but draft.json, with `paper` as in `documents`."""
+    size = paper or ("Letter" if papers.plan.tape.unit == "in" else "A4")
+    files = {"chalk-sheet.pdf": chalk_sheet_pdf(papers, size)}
+    if papers.stitching is not None:
+        files["chalk-sheet-stitching-line.pdf"] = chalk_sheet_pdf(papers, size, stitching=True)
+    files["pattern.pdf"] = pattern_pdf(papers, size)
+    files["pattern.svg"] = pattern_svg(papers)
+    cloth = cloth_svg(papers)
     if cloth is not None:
         files["cloth.svg"] = cloth
     return files
@@ -52,81 +53,77 @@ CODE_SAYS_LESS = (
 )
 
 
-def title_of(order: Order) -> str:
-    """The title, or a plain one."""
-    return order.title.strip() or garments()[order.garment].title
-
-
-def chalk_sheet_pdf(result: Result, paper: Paper, *, stitching: bool = False) -> bytes:
+def chalk_sheet_pdf(made: Result | Papers, paper: Paper, *, stitching: bool = False) -> bytes:
     """The sheet to pin above the table. Raises ValueError when the chalk plan is withheld."""
     from drafting.render.pdf_sheet import ChalkSheet, chalk_sheet  # noqa: PLC0415
 
-    chosen = result.stitch_plan if stitching else result.plan
+    papers = _papers(made)
+    chosen = papers.stitching if stitching else papers.plan
     if chosen is None:
         raise ValueError("there is no chalk plan to print")
     sheet = ChalkSheet(
-        title=title_of(result.order),
-        person=result.order.person.name,
-        taken_on=result.order.person.taken_on,
-        unit=result.order.person.unit,
-        pieces=result.draft.pieces,
+        title=papers.title,
+        person=papers.person,
+        taken_on=papers.taken_on,
+        unit=papers.unit,
+        pieces=papers.pieces,
         plan=chosen,
-        cloth=result.ready.cloth,
-        layout=result.layout,
-        layouts=result.layouts,
-        checks=tuple(check for check in result.checks if check.result != "caution"),
-        adjusted=result.draft.adjusted,
-        finished=result.girths,
-        figures=result.draft.figures,
-        estimates=result.estimates,
-        told=tuple(lower_first(MEASURES[each].label_for(result.order.person.kind)) for each in result.told),
-        cautions=tuple(check.with_rules() for check in result.checks if check.result == "caution"),
-        after_cut=result.draft.after_cut,
-        code=code_text(result.order),
-        code_says=CODE_SAYS if result.order.sheet_measures else CODE_SAYS_LESS,
+        cloth=papers.cloth,
+        layout=papers.layout,
+        layouts=papers.layouts,
+        checks=tuple(check for check in papers.checks if check.result != "caution"),
+        adjusted=papers.adjusted,
+        finished=papers.finished,
+        figures=papers.figures,
+        estimates=papers.estimates,
+        told=papers.told,
+        cautions=tuple(check.with_rules() for check in papers.checks if check.result == "caution"),
+        after_cut=papers.after_cut,
+        code=papers.code_with_measures if papers.sheet_measures else papers.code,
+        code_says=CODE_SAYS if papers.sheet_measures else CODE_SAYS_LESS,
     )
     return chalk_sheet(sheet, paper=paper)
 
 
-def pattern_pdf(result: Result, paper: Paper) -> bytes:
-    """The pieces at true size on tiles."""
+def pattern_pdf(made: Result | Papers, paper: Paper) -> bytes:
+    """The pieces at true size on tiles. Raises ValueError when the chalk plan is withheld."""
     from drafting.render.pdf_pattern import pattern  # noqa: PLC0415
 
-    person = result.order.person.name
+    papers = _papers(made)
     return pattern(
-        result.draft.pieces, result.ready.tape, title=title_of(result.order), person=person, paper=paper,
-        whole=_laid_whole(result),
-    )  # fmt: skip
+        papers.pieces, papers.plan.tape, title=papers.title, person=papers.person, paper=paper, whole=papers.laid_whole
+    )
 
 
-def pattern_svg(result: Result) -> bytes:
-    """Both pieces side by side, true to scale, in mm."""
+def pattern_svg(made: Result | Papers) -> bytes:
+    """The pieces side by side, true to scale, in mm. Raises ValueError when the chalk plan is withheld."""
     from drafting.drawing.piece import beside, piece_drawing  # noqa: PLC0415
     from drafting.render.svg import svg  # noqa: PLC0415
 
-    tape = result.ready.tape
-    whole = _laid_whole(result)
+    papers = _papers(made)
     drawn = [
-        piece_drawing(piece, None, tape, letters=1.5, show_marks=False, whole=piece.name in whole)
-        for piece in result.draft.pieces
+        piece_drawing(
+            piece, None, papers.plan.tape, letters=1.5, show_marks=False, whole=piece.name in papers.laid_whole
+        )
+        for piece in papers.pieces
     ]
-    title = f"{title_of(result.order)} — {result.order.person.name}".strip(" —")
+    title = f"{papers.title} — {papers.person}".strip(" —")
     return svg(beside(drawn, 60.0, title)).encode()
 
 
-def _laid_whole(result: Result) -> frozenset[str]:
-    return result.layout.laid_whole if result.layout is not None else frozenset()
-
-
-def cloth_svg(result: Result) -> bytes | None:
-    """The cloth with the pieces laid on it; None when they do not fit."""
+def cloth_svg(made: Result | Papers) -> bytes | None:
+    """The cloth with the pieces laid on it; None when they do not fit, ValueError when the chalk plan is withheld."""
     from drafting.drawing.piece import cloth_drawing  # noqa: PLC0415
     from drafting.render.svg import svg  # noqa: PLC0415
 
-    if result.layout is None:
+    papers = _papers(made)
+    if papers.layout is None:
         return None
-    drawn = cloth_drawing(result.layout, result.draft.pieces, result.ready.cloth, result.order.person.unit)
-    return svg(drawn).encode()
+    return svg(cloth_drawing(papers.layout, papers.pieces, papers.cloth, papers.unit)).encode()
+
+
+def _papers(made: Result | Papers) -> Papers:
+    return made if isinstance(made, Papers) else papers_of(made)
 
 
 def schema(which: Literal["order", "draft"]) -> dict[str, Any]:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from drafting.chalk.marks import Belongs, ChalkPlan, Step
     from drafting.cloth import ClothFacts
     from drafting.contract.after_cut import AfterCut
-    from drafting.contract.girths import FinishedGirth
+    from drafting.contract.girths import ToldGirth
     from drafting.contract.pieces import FinishedFigure, Piece
     from drafting.layout import Layout
     from drafting.person.measures import Estimate
@@ -39,7 +39,7 @@ class ChalkSheet:
     layout: Layout | None = None
     checks: tuple[Check, ...] = ()
     adjusted: tuple[Adjustment, ...] = ()
-    finished: tuple[FinishedGirth, ...] = ()
+    finished: tuple[ToldGirth, ...] = ()
     figures: tuple[FinishedFigure, ...] = ()
     estimates: tuple[Estimate, ...] = ()
     told: tuple[str, ...] = ()

@@ -1,6 +1,8 @@
 """The paper screen and what becomes of a file: printed, saved or shared, and saved where the browser does neither."""
 
 import asyncio
+import json
+from dataclasses import replace
 from typing import Any
 
 import flet as ft
@@ -9,16 +11,25 @@ from flet.components.component import Renderer
 
 from app import actions as act
 from app import asks
+from app import effects as app_effects
 from app.actions import Action
+from app.backup import Backup, reading, writing
 from app.effects import Effects
 from app.main import Desk
+from app.saved import FROZEN, read, text_of
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
 from app.state import Drafted, Place, State
 from app.storage import MemoryStore
+from app.text import words
 from app.typed import order_of
 from drafting.order import make, read_order
+from drafting.record import documents
+from drafting.record.documents import CODE_SAYS, CODE_SAYS_LESS
+from drafting.record.packed import packed
+from drafting.stepwise import finished
 from tests.app.test_shown import after, demo, parts_of
+from tests.drafting.pdf_reading import words_of
 
 
 class Paper:
@@ -181,3 +192,89 @@ def test_sharing_says_whether_the_file_was_taken(status: Any, shared: bool | Non
 def test_a_server_has_no_page_to_print_in() -> None:
     desk = object.__new__(Desk)
     assert asyncio.run(desk.print_file("pattern.pdf", b"%PDF")) is False
+
+
+PAPERS = ("chalk-sheet.pdf", "pattern.pdf", "pattern.svg", "cloth.svg")
+
+
+def handed(state: State, ask: asks.Ask) -> tuple[list[Action], list[tuple[str, str, bytes]]]:
+    """What the effects send and hand over."""
+    sent, device = list[Action](), Paper()
+
+    async def job() -> None:
+        effects = Effects(MemoryStore(), device, lambda: state, sent.append)
+        effects.do(ask)
+        while effects._tasks:
+            await asyncio.gather(*effects._tasks)
+
+    asyncio.run(job())
+    return sent, device.handed
+
+
+@pytest.fixture(scope="module")
+def begun() -> tuple[State, dict[str, bytes]]:
+    """A garment whose chalking has begun, as it is read back from its records, and the papers it was begun with."""
+    state = demo(act.Go(Place("chalk", "g1")))
+    sent, _ = handed(state, asks.Freeze("g1"))
+    (froze,) = sent
+    assert isinstance(froze, act.Froze)
+    kept = read(FROZEN + "g1", text_of(froze.frozen))
+    assert kept == froze.frozen
+    assert froze.frozen.papers
+    garments = tuple(replace(each, chalking=True) for each in state.book.garments)
+    order, _ = read_order(json.loads(froze.frozen.order))
+    assert order is not None
+    made = documents.documents(make(order), "A4")
+    return replace(state, book=replace(state.book, garments=garments), frozen={"g1": froze.frozen}), made
+
+
+def otherwise(*_: Any, **__: Any) -> Any:
+    raise AssertionError("it was drafted anew")
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_papers_of_what_is_chalked_are_made_from_what_was_frozen(
+    name: str, begun: tuple[State, dict[str, bytes]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As after an update whose rules are others, or which has that garment no more: nothing is drafted for them."""
+    state, papers = begun
+    for each in ("making", "read_order", "glance"):
+        monkeypatch.setattr(app_effects, each, otherwise)
+    sent, came = handed(state, asks.MakeFile("g1", name))
+    assert sent == [act.FileOffered(name, "saved")]
+    assert came == [("save", name, papers[name])]
+
+
+def test_its_sheet_holds_the_measures_where_that_is_chosen_later(
+    begun: tuple[State, dict[str, bytes]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    state, papers = begun
+    monkeypatch.setattr(app_effects, "making", otherwise)
+    chosen = tuple(replace(each, sheet_measures=True) for each in state.book.garments)
+    _, came = handed(replace(state, book=replace(state.book, garments=chosen)), asks.MakeFile("g1", PAPERS[0]))
+    assert CODE_SAYS[0] in words_of(came[0][2])
+    assert CODE_SAYS_LESS[0] in words_of(papers[PAPERS[0]])
+
+
+@pytest.mark.parametrize("papers", ["", "x", packed("{}")])
+def test_without_what_was_kept_they_are_drafted_and_given_where_the_marks_are_the_same(
+    papers: str, begun: tuple[State, dict[str, bytes]]
+) -> None:
+    state, made = begun
+    frozen = replace(state.frozen["g1"], papers=papers)
+    _, came = handed(replace(state, frozen={"g1": frozen}), asks.MakeFile("g1", "pattern.svg"))
+    assert [each[2] for each in came] == [made["pattern.svg"]]
+    draft = json.loads(frozen.draft)
+    draft["pieces"][0]["marks"][1]["x"] += 0.5
+    other = replace(frozen, draft=json.dumps(draft))
+    sent, came = handed(replace(state, frozen={"g1": other}), asks.MakeFile("g1", "pattern.svg"))
+    assert sent == [act.FileFailed(words("paper.otherwise"))]
+    assert came == []
+
+
+def test_a_backup_brings_what_the_papers_are_made_of(begun: tuple[State, dict[str, bytes]]) -> None:
+    state, _ = begun
+    text = finished(writing(state.book, state.frozen)).text
+    back = finished(reading(text.encode()))
+    assert isinstance(back, Backup)
+    assert back.frozen == state.frozen

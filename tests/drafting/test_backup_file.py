@@ -9,14 +9,16 @@ import pytest
 from drafting import __main__ as command
 from drafting.order import Order, make
 from drafting.record.backup_file import FORMAT, MOST_BYTES, kept_orders, same_marks
-from drafting.record.documents import draft_json
+from drafting.record.documents import documents, draft_json
 from drafting.record.packed import packed
+from drafting.record.papers import papers_of, papers_text
 from tests.drafting.bodies import BODIES, Data, order
 
 ALL = {"draft.json", "chalk-sheet.pdf", "pattern.pdf", "pattern.svg", "cloth.svg"}
 SOUND: Data = order(BODIES["median woman"], {}, {"width": "180 cm"})
 STOPS: Data = order(BODIES["median woman"], {"neck_half_width": "70 mm"}, {"stretch_across": 10})
 REFUSED: Data = order(BODIES["median woman"] | {"measures": {"bust_girth": 3}}, {})
+STOOD: Data = order(BODIES["median woman"], {"length": "100 cm"}, {"width": "180 cm"})
 DRAFT = draft_json(make(Order.model_validate(SOUND), with_ways_out=False)).decode()
 
 
@@ -89,6 +91,31 @@ def test_what_was_begun_with_other_marks_is_not_printed_anew(
     assert [each.name for each in (tmp_path / "out").iterdir()] == ["draft.json"]
     assert json.loads((tmp_path / "out" / "draft.json").read_text("utf-8")) == other
     assert "chalking: it began with other marks" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("order", [json.dumps(SOUND), json.dumps(REFUSED)])
+def test_what_was_begun_with_other_marks_is_printed_from_what_was_kept(
+    order: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As after an update that moves a mark, or one that refuses the order: the papers are those of then."""
+    then = make(Order.model_validate(STOOD), with_ways_out=False)
+    kept = {"order": order, "draft": packed(draft_json(then).decode()), "papers": packed(papers_text(papers_of(then)))}
+    assert run(tmp_path, backup(frozen={"g2": kept}), "--garment", "g2") == 0
+    assert {each.name: each.read_bytes() for each in (tmp_path / "out").iterdir()} == documents(then)
+    assert "its papers are made from the draft it began with" in capsys.readouterr().err
+
+
+def test_kept_papers_of_other_marks_are_not_printed(tmp_path: Path) -> None:
+    then = make(Order.model_validate(STOOD), with_ways_out=False)
+    other = json.loads(DRAFT)
+    other["pieces"][0]["marks"][0]["x"] += 0.5
+    kept = {
+        "order": json.dumps(SOUND),
+        "draft": packed(json.dumps(other)),
+        "papers": packed(papers_text(papers_of(then))),
+    }
+    assert run(tmp_path, backup(frozen={"g2": kept}), "--garment", "g2") == 3
+    assert [each.name for each in (tmp_path / "out").iterdir()] == ["draft.json"]
 
 
 def test_marks_are_the_same_where_every_place_and_reading_is() -> None:
