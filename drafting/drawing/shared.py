@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from drafting.drawing.board import Board
 from drafting.drawing.words import WORD_SIZE
 from drafting.geometry.point import Point
-from drafting.geometry.polyline import distance_to_polyline, lengths_along, point_along
+from drafting.geometry.polyline import lengths_along, near_polyline, point_along
 from drafting.sentences import lower_first
 
 if TYPE_CHECKING:
@@ -59,9 +59,10 @@ def onto(model: Piece, piece: Piece) -> Piece:
 
 def differing(line: Sequence[Point], model: Sequence[Point]) -> tuple[Run, ...]:
     """The parts of a line that do not lie on the model's, mm."""
+    lies_on = near_polyline(model, SAME_LINE)
     runs: list[list[Point]] = []
-    for a, b in pairwise(line):
-        if any(distance_to_polyline(point, model) > SAME_LINE for point in (a, a.between(b, 0.5), b)):
+    for (a, at_a), (b, at_b) in pairwise([(point, lies_on(point)) for point in line]):
+        if not (at_a and at_b and lies_on(a.between(b, 0.5))):
             if runs and runs[-1][-1] == a:
                 runs[-1].append(b)
             else:

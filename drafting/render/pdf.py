@@ -62,6 +62,7 @@ class Paper(FPDF):
         for family, source in ((_REGULAR, chosen.regular), (_STRONG, chosen.strong)):
             self.add_font(family, "", self._file(family, source))
         self.shortened: list[tuple[str, str]] = []
+        self._widths: dict[tuple[str, float, str], float] = {}
 
     def finish(self) -> bytes:
         """The document as bytes; the paper cannot be written on afterwards."""
@@ -169,8 +170,14 @@ class Paper(FPDF):
         return font is not None and ord(character) in getattr(font, "cmap", {})
 
     def _width(self, line: str, size: float) -> float:
-        box = _BOX_WIDE * size / POINTS_A_MM
-        return sum(self.get_string_width(run) if has else box * len(run) for run, has in self._runs(line))
+        """Length of a line in the letters of now, mm; remembered, because most words of a sheet stand there often."""
+        told = (self.font_family, size, line)
+        if told not in self._widths:
+            box = _BOX_WIDE * size / POINTS_A_MM
+            self._widths[told] = sum(
+                self.get_string_width(run) if has else box * len(run) for run, has in self._runs(line)
+            )
+        return self._widths[told]
 
     def _write(self, x: float, y: float, line: str, size: float) -> None:
         em = size / POINTS_A_MM
