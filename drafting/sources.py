@@ -261,6 +261,21 @@ CLIP_EVERY: Final = 15.0
 #: A hanging seam or edge counts as equal within this. Our choice: half of what a chalk line is wide.
 EQUAL_WITHIN: Final = 0.5
 
+# --- Skirt and waistband --------------------------------------------------------------------------------------------
+#: What goes on over the hip has 1 cm more than the hip. Our choice, as for the head (common practice, no source).
+HIP_EASE: Final = 10.0
+#: A waistband that holds by itself, as a share of the waist of the body. Our choice: between the 0.90 and 0.95 that are
+#: common practice; a band of that share of a waist seam which the hip has set is longer than the waist, and slides
+#: down.
+WAISTBAND_RATIO: Final = 0.92
+#: Elastic as a share of the waist. Common practice, no source.
+ELASTIC_RATIO: Final = 0.90
+#: Elastic is so much narrower than its casing, and is joined over this length, mm. Common practice, no source.
+ELASTIC_ROOM: Final = 5.0
+ELASTIC_JOINED: Final = 20.0
+#: A skirt reaches at least this share of the stature below the hip. Our choice: it covers the seat.
+SKIRT_BELOW_HIP: Final = 0.03
+
 
 def scale(stature: float) -> float:
     """Growth of the lengths marked "× scale": 1 at REFERENCE_STATURE."""

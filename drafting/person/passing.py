@@ -1,4 +1,4 @@
-"""What a ring must let through: a head, a hand, and what is added where they were only estimated. Millimetres."""
+"""What a ring must let through: a head, a hand, a hip, and what an estimate adds to it. Millimetres."""
 
 from drafting import sources
 from drafting.person.measures import Body
@@ -25,3 +25,8 @@ def hand_needs(body: Body) -> float:
     """The girth to which a sleeve must open, mm."""
     spread = sources.HAND_SPREAD_MAN if body.kind == "man" else sources.HAND_SPREAD
     return body.hand_girth + (spread if body.estimated("hand_girth") else 0.0) + sources.HAND_EASE
+
+
+def hip_needs(body: Body) -> float:
+    """The girth to which whatever goes on over the hip must open, mm."""
+    return body.hip_girth + sources.HIP_EASE

@@ -19,8 +19,9 @@ from drafting.contract.pieces import Piece, Swing
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
 from drafting.garments.circle_skirt.panel import Ring, arc, fewest_panels, shares, with_panels
-from drafting.garments.circle_skirt.style import CIRCLES, FEWEST, shortest
+from drafting.garments.circle_skirt.style import CIRCLES, FEWEST
 from drafting.order import Result, make, read_order
+from drafting.parts.skirt import shortest
 from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, bdims
 

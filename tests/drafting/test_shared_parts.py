@@ -13,11 +13,11 @@ from drafting.cloth import ClothFacts
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.sewing import pulled_at_waist
-from drafting.garments.circle_skirt.style import waist_to
 from drafting.garments.drop_shoulder.checks import cut_radius
 from drafting.order import make
 from drafting.parts.judged import MORE_ALONG, NECK_BEND, head_passes
 from drafting.parts.sewing import Say, bought, needle, small_child
+from drafting.parts.skirt import waist_to
 from drafting.parts.ways import lengths_for_cloth
 from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, set_out

@@ -7,12 +7,12 @@ from drafting.cloth import ClothFacts
 from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
 from drafting.contract.pieces import AnchorKind, Notch, Part, Piece, Stage
 from drafting.contract.seams import EdgeRun, Seam, plain_seam
-from drafting.garments.circle_skirt.band import Waistband
 from drafting.garments.circle_skirt.panel import Ring, arc, place
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.parts.band import band_end_seam, band_piece, band_seam
+from drafting.parts.waistband import Waistband
 from drafting.person.measures import Body
 
 PANEL: Final = "panel"

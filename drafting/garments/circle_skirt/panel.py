@@ -17,10 +17,9 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic
 from drafting.person.measures import Body
+from drafting.person.passing import hip_needs
 from drafting.units import Tape
 
-#: What goes on over the hip has 1 cm more than the hip. Our choice, as for the head (common practice, no source).
-HIP_EASE: Final = 10.0
 #: An arc is drawn in cubics of at most this angle: each then lies within a millionth of its radius (CALC).
 ARC_STEP: Final = math.radians(30)
 #: The radius is raised in these steps, at most so often, until the waist is wide enough as it is chalked, mm. Our
@@ -29,11 +28,6 @@ RAISED_BY: Final = 0.25
 RAISED_AT_MOST: Final = 60
 #: What a waist may fall short by, mm: less than a tape shows.
 HAIR: Final = 0.05
-
-
-def hip_needs(body: Body) -> float:
-    """The girth to which whatever goes on over the hip must open, mm."""
-    return body.hip_girth + HIP_EASE
 
 
 def smaller_stretch(cloth: ClothFacts) -> float:

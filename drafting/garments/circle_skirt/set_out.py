@@ -12,14 +12,16 @@ from drafting.contract.cutting import EdgesDoNotMeetError
 from drafting.contract.girths import Along, ChalkedGirth, FinishedGirth, Passes, SumOf
 from drafting.contract.pieces import FinishedFigure
 from drafting.contract.set_out import SetOut
-from drafting.garments.circle_skirt.band import chalked_band, waistband
+from drafting.garments.circle_skirt.band import waistband_of
 from drafting.garments.circle_skirt.lay_out import PANEL, Parts, pieces, seams
-from drafting.garments.circle_skirt.panel import chalked_waist, hip_needs, smaller_stretch, solved, waist_needed
+from drafting.garments.circle_skirt.panel import chalked_waist, smaller_stretch, solved, waist_needed
 from drafting.garments.circle_skirt.sewing import after_cut
 from drafting.garments.circle_skirt.style import ALLOWANCES, Choices
 from drafting.garments.circle_skirt.worn import worn
 from drafting.parts.rib import band_stretch
+from drafting.parts.waistband import chalked_band
 from drafting.person.measures import Body
+from drafting.person.passing import hip_needs
 from drafting.problems import Adjustment
 
 NAME: Final = "circle_skirt"
@@ -32,15 +34,15 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     """Sets out the panel and the waistband. Lengths in mm; pure and deterministic."""
     adjusted: list[Adjustment] = []
     ring = solved(body, choices, cloth, chalked, _allowances(body, choices, cloth, adjusted))
-    held = waistband(body, choices, cloth, ring, chalked)
+    held = waistband_of(body, choices, cloth, ring, chalked)
     parts = Parts(body, cloth, ring, held)
     facts = {
         "waist_seam": ring.seam,
         "waist_stretch": smaller_stretch(cloth),
         "band_length": held.band.length,
-        "band_is_jersey": float(held.jersey),
+        "band_is_jersey": float(held.elastic is None),
         "band_stretch": band_stretch(choices.rib, cloth),
-        "elastic": held.elastic,
+        "elastic": 0.0 if held.elastic is None else held.elastic.length,
         "hip_needs": hip_needs(body),
         "hip_ring": ring.at(body.waist_to_hip),
         "hem_sweep": ring.sweep,
@@ -113,7 +115,7 @@ def _girths(parts: Parts, stretch: float) -> tuple[FinishedGirth, ...]:
     top = Along(band.name, (f"{band.name}_top", f"{band.name}_corner"))
     found = [
         FinishedGirth(
-            "waistband", "waistband" if parts.waistband.jersey else "casing of the waistband", band.length,
+            "waistband", "waistband" if parts.waistband.elastic is None else "casing of the waistband", band.length,
             body.waist_girth, chalked=SumOf(((2.0, top),)), passes=Passes("hip", hip_needs(body), stretch),
         ),
         FinishedGirth(
@@ -133,8 +135,8 @@ def _figures(parts: Parts) -> tuple[FinishedFigure, ...]:
         FinishedFigure("band_height", "height of the waistband", parts.waistband.band.height),
         FinishedFigure("radius", "radius of the waist seam", parts.ring.radius),
     ]
-    if not parts.waistband.jersey:
-        found.append(FinishedFigure("elastic", "elastic, with its ends over each other", parts.waistband.elastic_cut))
+    if parts.waistband.elastic is not None:
+        found.append(FinishedFigure("elastic", "elastic, with its ends over each other", parts.waistband.elastic.cut))
     return tuple(found)
 
 

@@ -5,9 +5,10 @@ from typing import Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from drafting import sources
 from drafting.parts.reading import Length, StyleReader
 from drafting.parts.rib import BandCloth, read_rib
+from drafting.parts.skirt import read_length
+from drafting.parts.waistband import read_band_height
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import Unit
@@ -17,15 +18,8 @@ CIRCLES: Final[dict[str, float]] = {"half": 0.5, "full": 1.0, "three_quarter": 0
 FEWEST: Final[dict[str, int]] = {"half": 1, "full": 2, "three_quarter": 2, "quarter": 1}
 #: More pieces are not offered: our choice, because eight seams are as many as a skirt of this kind is sewn with.
 MOST_PIECES: Final = 8
-LENGTH_WORDS: Final = ("knee", "mid_thigh", "mid_calf", "ankle")
 #: Allowances when none are given. Common practice, no source.
 ALLOWANCES: Final = {"waist": 10.0, "side": 15.0, "hem": 15.0}
-#: Finished height of the waistband when none is given, grown and child, and what may be asked. Our choice.
-BAND_HEIGHT: Final = 40.0
-BAND_HEIGHT_CHILD: Final = 30.0
-BAND_HEIGHTS: Final = (20.0, 80.0)
-#: A skirt reaches at least this share of the stature below the hip. Our choice: it covers the seat.
-BELOW_HIP: Final = 0.03
 
 
 class Allowances(BaseModel):
@@ -77,28 +71,10 @@ class Choices:
     allowances_given: frozenset[str] = frozenset()
 
 
-def waist_to(body: Body, landmark: str) -> float:
-    """Distance on the body from the waist down to a hem landmark, mm."""
-    knee = body.waist_height - body.knee_height
-    ankle = body.waist_height - sources.ANKLE_SHARE * body.stature
-    return {
-        "mid_thigh": knee - sources.MID_THIGH_SHARE * (knee - body.waist_to_hip),
-        "knee": knee,
-        "mid_calf": (knee + ankle) / 2,
-        "ankle": ankle,
-    }[landmark]
-
-
-def shortest(body: Body) -> float:
-    """The least length from the waist seam to the hem, mm."""
-    return body.waist_to_hip + BELOW_HIP * body.stature
-
-
 def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
     """Reads a style for one body: choices in mm, or every problem with its field."""
     read = StyleReader(unit)
-    usual = BAND_HEIGHT_CHILD if body.kind == "child" else BAND_HEIGHT
-    height = read.maybe("waistband_height", style.waistband_height, *BAND_HEIGHTS)
+    height, given = read_band_height(read, style.waistband_height, body)
     panels = None if style.panels == "auto" else int(style.panels)
     fewest = FEWEST[style.circle]
     if panels is not None and panels < fewest:
@@ -112,25 +88,14 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
     choices = Choices(
         circle=CIRCLES[style.circle],
         circle_word=style.circle,
-        length=_length(read, style, body),
+        length=read_length(read, style.length, body),
         waistband=style.waistband,
-        band_height=usual if height is None else height,
+        band_height=height,
         panels=panels,
         rib=read_rib(read, style.band_cloth, style.band_stretch),
-        band_height_given=height is not None,
+        band_height_given=given,
         allowances_given=frozenset(key for key in allowances if getattr(style.allowances, key) is not None),
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
     return (None if refused else choices), tuple(read.problems)
-
-
-def _length(read: StyleReader, style: Style, body: Body) -> float:
-    least = shortest(body)
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        found = waist_to(body, style.length)
-        if found < least - 1e-6:
-            wrong = "by these measures the hem would lie at the hip or above it"
-            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
-        return max(found, least)
-    return read.length("length", style.length, least, waist_to(body, "ankle") + 0.03 * body.stature)

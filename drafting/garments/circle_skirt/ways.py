@@ -12,25 +12,16 @@ from drafting.contract.judging import (
     each,
     fixed,
     fixed_change,
-    length_of,
-    millimetres,
 )
 from drafting.contract.set_out import SetOut
-from drafting.garments.circle_skirt.style import CIRCLES, MOST_PIECES, shortest
+from drafting.garments.circle_skirt.style import CIRCLES, MOST_PIECES
+from drafting.parts.skirt import say_shorter, shorter
 
-#: Shorter skirts that are tried, as shares of the length. Our choice.
-SHORTER: Final = (0.95, 0.9, 0.8, 0.7, 0.6)
 _NAMES: Final = {
     "three_quarter": "three quarters of a circle",
     "half": "half a circle",
     "quarter": "a quarter of a circle",
 }
-
-
-def _shorter(draft: SetOut) -> list[Value]:
-    """Shorter lengths, down to the least there may be."""
-    least = shortest(draft.body)
-    return [millimetres(length) for share in SHORTER if (length := draft.choices.length * share) >= least]
 
 
 def _less(draft: SetOut) -> list[Value]:
@@ -44,10 +35,6 @@ def _more_panels(draft: SetOut) -> list[Value]:
     return [str(panels) for panels in range(int(draft.facts["panels"]) + 1, MOST_PIECES + 1)]
 
 
-def _say_shorter(value: Value, words: Words) -> str:
-    return f"Make it {words(length_of(value))} long from the waist seam to the hem."
-
-
 def _say_less(value: Value, words: Words) -> str:
     return f"Cut {_NAMES[str(value)]}."
 
@@ -59,7 +46,7 @@ def _say_panels(value: Value, words: Words) -> str:
 WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
     "cloth_long_enough": (
         Way("style.panels", _more_panels, _say_panels),
-        Way("style.length", _shorter, _say_shorter),
+        Way("style.length", shorter, say_shorter),
         Way("style.circle", _less, _say_less, rank=2),
     ),
     "ease_within_stretch": (fixed("style.waistband", "casing", "Make the waistband a casing with elastic."),),
@@ -75,8 +62,8 @@ _PANELS: Final = Change(
     "There are more seams.",
 )
 _SHORT: Final = Change(
-    each("style.length", _shorter),
-    lambda changes, words: _say_shorter(_value(changes), words),
+    each("style.length", shorter),
+    lambda changes, words: say_shorter(_value(changes), words),
     "The skirt is shorter.",
     rank=2,
 )

@@ -1,10 +1,18 @@
-"""The checks of `circle_skirt` alone, one a file, found by discovery; each is as those in drafting.checks."""
+"""The checks of `circle_skirt`, each as those in drafting.checks.
+
+Those of its own, one a file, are found by discovery; those of the waistband are shared with other skirts.
+"""
 
 import pkgutil
 from importlib import import_module
 from types import ModuleType
 from typing import Final
 
-CHECKS: Final[tuple[ModuleType, ...]] = tuple(
-    import_module(f"{__name__}.{module.name}") for module in pkgutil.iter_modules(__path__)
+from drafting.parts.checks import band_holds, band_passes_hip, caution_child_waist
+
+CHECKS: Final[tuple[ModuleType, ...]] = (
+    *(import_module(f"{__name__}.{module.name}") for module in pkgutil.iter_modules(__path__)),
+    band_holds,
+    band_passes_hip,
+    caution_child_waist,
 )
