@@ -275,6 +275,30 @@ ELASTIC_ROOM: Final = 5.0
 ELASTIC_JOINED: Final = 20.0
 #: A skirt reaches at least this share of the stature below the hip. Our choice: it covers the seat.
 SKIRT_BELOW_HIP: Final = 0.03
+#: Ease of a knit skirt at the hip, as a share of the hip, by fit. Our choice: less than a top has, since a skirt hangs
+#: from the waist and not from the hip.
+SKIRT_EASE: Final = {"close": 0.0, "regular": 0.03, "loose": 0.06}
+#: Its waist edge is this much wider than the waist × scale. Our choice: 2 cm are gathered in unseen.
+SKIRT_WAIST_EASE: Final = 20.0
+#: One seam shapes SHAPED_TO_HIP of the regular fit on a depth of 22 cm, and at most this many times as much on a longer
+#: one. Our choice.
+SKIRT_SHAPED_MOST: Final = 1.15
+#: The side leaves the waist at this many times the slope of the straight from waist to hip. Our choice: the side is
+#: then round over the hip.
+SKIRT_LEAVES_WAIST: Final = 1.2
+#: The waist edge rises to the side by this share of what the side comes in there. Our choice: 1 cm for 5 cm (common
+#: practice, no source: 1–1.5 cm).
+SKIRT_WAIST_RISES: Final = 0.2
+#: The flare at a side seam is at most this, a side and unit of length. Our choice: what is more falls in a point there.
+SKIRT_FLARE_MOST: Final = 0.2
+#: Elastic of a knit skirt as a share of the waist. Our choice: between the 0.90 and 0.95 that are common practice; the
+#: limits of gathering below were tried with it.
+SKIRT_ELASTIC_RATIO: Final = 0.92
+#: A waist edge so many times as long as what holds it is drawn in evenly, and up to the second is seen to be gathered.
+#: Our choice.
+GATHERED: Final = (1.35, 1.5)
+#: A hip that is sat down on is wider by this share. From memory.
+SITTING_HIP: Final = 0.06
 
 
 def scale(stature: float) -> float:

@@ -137,10 +137,10 @@ def side_seam(grown: float, at: Levels, wide: Widths, skirt: Skirt, bust_out: fl
     start = Point(body.x(skirt.start), skirt.start)
     if skirt.start < at.hip:
         upper = [upper[0], *body.between(wide.knot, skirt.start)]
-    return Side((*upper, *_below(grown, start, body.slope(skirt.start), at.hem, skirt)))
+    return Side((*upper, *skirt_below(grown, start, body.slope(skirt.start), at.hem, skirt)))
 
 
-def _below(grown: float, start: Point, slope: float, hem: float, skirt: Skirt) -> list[Segment]:
+def skirt_below(grown: float, start: Point, slope: float, hem: float, skirt: Skirt) -> list[Segment]:
     """The skirt from its start to the level of the hem."""
     rest = max(hem - start.y, 1.0)
     settled = 0.0 if skirt.pegged else skirt.slope

@@ -51,14 +51,14 @@ def elastic_drawn_in(elastic: Elastic, say: Say) -> SewStep:
     return SewStep("elastic", "Elastic", says)
 
 
-def tried_on(cloth: ClothFacts) -> SewStep:
-    """The skirt is tried on once it holds at the waist."""
-    says = "Put the skirt on over the hip. The waistband lies at the waist and does not slide down when you walk."
+def tried_on(cloth: ClothFacts, held: str = "waistband") -> SewStep:
+    """The skirt is tried on once it holds at the waist; `held` is what is there."""
+    says = f"Put the skirt on over the hip. The {held} lies at the waist and does not slide down when you walk."
     return SewStep("try_on", "Try it on", says + not_washed(cloth), tries_on=True)
 
 
-def waist_rows(elastic: Elastic | None, say: Say) -> list[TryOn]:
-    """What may be wrong at the waist, and what to change."""
+def waist_rows(elastic: Elastic | None, say: Say, held: str = "waistband") -> list[TryOn]:
+    """What may be wrong at the waist, and what to change; `held` is what holds the skirt there."""
     little = say(10.0)
     if elastic is None:
         slides = TryOn(
@@ -66,17 +66,18 @@ def waist_rows(elastic: Elastic | None, say: Say) -> list[TryOn]:
         )
         return [slides, TryOn("The waistband cuts in.", f"Cut a new one that is {little} longer.")]
     return [
-        TryOn("The waistband slides down.", f"Make the elastic {little} shorter."),
-        TryOn("The waistband cuts in.", f"Make the elastic {little} longer."),
+        TryOn(f"The {held} slides down.", f"Make the elastic {little} shorter."),
+        TryOn(f"The {held} cuts in.", f"Make the elastic {little} longer."),
     ]
 
 
-def hem_rises() -> TryOn:
-    """A belly or a seat takes up length."""
+def hem_rises(*, turned: bool = False) -> TryOn:
+    """A belly or a seat takes up length; `turned` says that the waist is a casing that is turned in."""
+    lower = "Turn the casing in deeper" if turned else "Sew the waistband lower"
     return TryOn(
         "The hem rises in front or behind.",
-        "The belly or the seat takes up length. Sew the waistband lower on the opposite side, by as much as the "
-        "hem rises, running to nothing at the sides.",
+        f"The belly or the seat takes up length. {lower} on the opposite side, by as much as the hem rises, running to "
+        "nothing at the sides.",
     )
 
 
@@ -95,9 +96,9 @@ def elastic_bought(elastic: Elastic) -> int:
     return (math.floor(100 * elastic.stretch / ELASTIC_STEP) + 1) * ELASTIC_STEP
 
 
-def elastic_to_buy(elastic: Elastic | None, say: Say) -> tuple[ToBuy, ...]:
-    """The elastic of the casing; nothing where there is none."""
+def elastic_to_buy(elastic: Elastic | None, say: Say, held: str = "waistband") -> tuple[ToBuy, ...]:
+    """The elastic that goes into what is `held` at the waist; nothing where there is none."""
     if elastic is None:
         return ()
-    what = f"elastic {say(elastic.wide)} wide that stretches by {elastic_bought(elastic)} % or more, for the waistband"
+    what = f"elastic {say(elastic.wide)} wide that stretches by {elastic_bought(elastic)} % or more, for the {held}"
     return (ToBuy(what, elastic.cut),)

@@ -10,7 +10,9 @@ ORDER = 21
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Stops a band that does not. Its length runs across its cloth, so the stretch across counts."""
+    """Stops a band that does not; nothing without a band. It runs across its cloth, so the stretch across counts."""
+    if "band_length" not in draft.facts:
+        return None
     limit = draft.facts["hip_needs"]
     value = min(draft.facts["band_length"], draft.facts["band_chalked"]) * passing_factor(draft.facts["band_stretch"])
     if value >= limit - 0.5:

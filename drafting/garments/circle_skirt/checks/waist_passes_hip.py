@@ -1,22 +1,10 @@
 """The waist seam, as it will be chalked, must pass over the hip by the smaller stretch of its cloth."""
 
-from drafting.cloth import passing_factor
-from drafting.contract.judging import Value, Way, Words
+from drafting.contract.judging import Value, Way
 from drafting.contract.set_out import SetOut
-from drafting.problems import Check
+from drafting.parts.checks.waist_passes_hip import ID, ORDER, judge
 
-ID = "waist_passes_hip"
-ORDER = 20
-
-
-def judge(draft: SetOut, words: Words) -> Check | None:
-    """Stops when it does not; the draft sets the waist by this, so only another tape can stop it."""
-    value = draft.facts["waist_seam_chalked"] * passing_factor(draft.facts["waist_stretch"])
-    limit = draft.facts["hip_needs"]
-    if value >= limit - 0.5:
-        return Check(ID, "pass", f"The waist seam opens to {words(value)}; the hip needs {words(limit)}.", value, limit)
-    says = f"The waist seam is {words(limit - value)} too narrow to go on over the hip."
-    return Check(ID, "stop", says, value, limit)
+__all__ = ["ID", "ORDER", "WAYS", "judge"]
 
 
 def _stretches(draft: SetOut) -> list[Value]:

@@ -1,0 +1,120 @@
+"""From the finished outline of `knit_skirt` to its pieces on the cloth: one half, cut twice, and the waistband."""
+
+from dataclasses import replace
+from itertools import pairwise
+from typing import Final
+
+from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
+from drafting.contract.pieces import AnchorKind, Level, Notch, Part, Piece, Slit, Stage
+from drafting.contract.seams import EdgeRun, Seam, plain_seam
+from drafting.garments.knit_skirt.outline import Outline
+from drafting.garments.knit_skirt.parts import Parts
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
+from drafting.parts.band import BandMark, band_end_seam, band_piece, band_seam
+
+PANEL: Final = "panel"
+#: The order is that of a hand at the table: what is ruled across first, then each edge between its corners (common
+#: practice, no source).
+STAGES: Final = (Stage("levels", "Levels"), Stage("widths", "Widths"), Stage("waist", "Waist"), Stage("side", "Side"),
+                 Stage("hem", "Hem"))  # fmt: skip
+PARTS: Final = (
+    Part("waist_fold", "waist_curve", "waist curve", "waist"),
+    Part("waist_corner", "side_curve", "side curve", "side"),
+    Part("hem_corner", "hem_curve", "hem curve", "hem"),
+)
+#: A notch of the side lies at least this far from the hem and from the top of a slit, mm. Our choice: these are marks
+#: themselves.
+CLEAR: Final = 20.0
+
+
+def band_marks(seam: float) -> tuple[BandMark, ...]:
+    """Where the waistband is pinned beside its seam and its fold: the side seams, at the quarters of the ring."""
+    return (BandMark("side_seam", "side seam", seam / 4),)
+
+
+def pieces(parts: Parts) -> tuple[Piece, ...]:
+    """The half skirt, and the waistband, read in the finest steps of the tape, since slips add up round the waist."""
+    band = () if parts.band is None else (replace(band_piece(parts.band, parts.cloth), fine=True),)
+    return (_panel(parts), *band)
+
+
+def seams(parts: Parts) -> tuple[Seam, ...]:
+    """Side to side, the waistband to the waist of front and back, and the waistband to itself."""
+    side = plain_seam((PANEL, "side"), (PANEL, "side"))
+    if parts.band is None:
+        return (side,)
+    return (side, band_seam(parts.band, [EdgeRun(PANEL, "waist", 4)]), band_end_seam(parts.band))
+
+
+def _panel(parts: Parts) -> Piece:
+    made, allow = parts.outline, parts.allowances
+    edges = (
+        FinishedEdge("waist", made.waist, allow["waist"], turned=parts.band is None),
+        FinishedEdge("side", made.side_path, allow["side"]),
+        FinishedEdge("hem", Path(made.hem.edge), allow["hem"], turned=True),
+    )
+    cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
+    waist, hip, hem = (cut.place(Point(0.0, level)).y for level in (0.0, made.depth, parts.choices.length))
+    notches = _notches(parts, cut)
+    return Piece(
+        PANEL,
+        "Skirt panel",
+        2,
+        True,
+        cut.edges,
+        cut.line,
+        (
+            Level("waist", "waist", waist, ruled=True),
+            Level("hip", "hip", hip, ruled=True, width=True),
+            Level("hem", "hem", hem, width=True, ends=True),
+        ),
+        anchors(cut.line, _anchors(parts, cut)),
+        notches,
+        slit=Slit("side", parts.slit * cut.down, "slit") if parts.slit > 0 else None,
+        stages=STAGES,
+        parts=PARTS,
+        zero=waist,
+        written=(0.5 * (hip + hem), 0.25 * hip + 0.75 * hem),
+    )
+
+
+def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
+    """The middle at the waist, and on the side the hip, one tick, and the top of a slit."""
+    made = parts.outline
+    found = [_at(cut, "waist", "middle", "centre front or back", Point(0.0, 0.0))]
+    top = made.hem.corner.y - parts.slit
+    if made.depth < top - CLEAR:
+        found.append(_at(cut, "side", "hip", "hip", Point(made.side.x(made.depth), made.depth)))
+    if parts.slit > 0:
+        found.append(_at(cut, "side", "slit", "top of the slit", Point(made.side.x(top), top)))
+    return tuple(found)
+
+
+def _at(cut: CutOut, name: str, id: str, label: str, finished: Point) -> Notch:
+    """A notch beside a finished point on an edge."""
+    edge = next(edge for edge in cut.edges if edge.name == name)
+    at, inner, tangent = edge.stitch.nearest(cut.place(finished))
+    return Notch(name, id, label, at, inner, inner + tangent.left() * edge.allowance)
+
+
+def _anchors(parts: Parts, cut: CutOut) -> list[tuple[str, str, AnchorKind, str, Point]]:
+    waist_corner, hem_corner = cut.corners
+    return [
+        ("waist_fold", "waist at the fold", "fold", "levels", cut.line[0]),
+        ("waist_corner", "waist at the side", "corner", "widths", waist_corner),
+        ("hip_side", "hip at the side", "level", "widths", _level_with(cut, parts.outline)),
+        ("hem_corner", "hem at the side", "corner", "widths", hem_corner),
+        ("hem_fold", "hem at the fold", "fold", "levels", cut.line[-1]),
+    ]
+
+
+def _level_with(cut: CutOut, made: Outline) -> Point:
+    """Where the cut line crosses the level of the hip, which is the place that is marked on it."""
+    place = cut.place(Point(made.hip, made.depth))
+    crossings = [
+        a.between(b, (place.y - a.y) / (b.y - a.y))
+        for a, b in pairwise(cut.line)
+        if a.y != b.y and min(a.y, b.y) <= place.y <= max(a.y, b.y)
+    ]
+    return min(crossings, key=place.distance)

@@ -1,0 +1,85 @@
+"""Setting out `knit_skirt`: from a body, choices and cloth to its pieces."""
+
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from drafting import sources
+from drafting.cloth import ClothFacts
+from drafting.contract.chalked_line import ChalkedLine
+from drafting.contract.cutting import EdgesDoNotMeetError
+from drafting.contract.set_out import SetOut
+from drafting.garments.knit_skirt.findings import asked, chalked_rings, figures, girths, points_of, record
+from drafting.garments.knit_skirt.lay_out import band_marks, pieces, seams
+from drafting.garments.knit_skirt.outline import Outline, outline_of
+from drafting.garments.knit_skirt.parts import Parts
+from drafting.garments.knit_skirt.sewing import after_cut
+from drafting.garments.knit_skirt.shaping import shapings
+from drafting.garments.knit_skirt.style import TURNED, Choices
+from drafting.garments.knit_skirt.worn import worn
+from drafting.parts.waistband import elastic_of, waistband, whole_height
+from drafting.parts.walking import slit_height
+from drafting.parts.widths import Levels
+from drafting.person.measures import Body
+from drafting.problems import Adjustment
+
+NAME: Final = "knit_skirt"
+
+
+def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
+    """Sets out the half skirt and what holds it. Lengths in mm; pure and deterministic."""
+    adjusted: list[Adjustment] = []
+    facts: dict[str, float] = {}
+    turned = whole_height(choices, cloth, choices.waist, chalked) if choices.waistband == TURNED else 0.0
+    made = outline_of(body, choices, cloth, chalked, turned, adjusted)
+    at = Levels(0.0, 0.0, 0.0, made.depth, choices.length)  # from the waist down, so no bust and no armpit
+    slit = slit_height(body, choices, cloth, at, made.side, made.hem, facts, adjusted)
+    parts = _held(body, choices, cloth, chalked, made, turned, slit, adjusted)
+    facts |= record(parts)
+    shaped = shapings(choices)
+    drafted = SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), shapings=shaped,
+                     from_shoulders=False)  # fmt: skip
+    try:
+        cut = pieces(parts)
+    except EdgesDoNotMeetError as error:
+        return replace(drafted, refused=("outline_simple",), crossed=error.edges)
+    return replace(
+        drafted,
+        pieces=cut,
+        seams=seams(parts),
+        girths=girths(parts),
+        figures=figures(parts),
+        points=points_of(parts),
+        after_cut=after_cut(parts, chalked.tape.unit),
+        asked=asked(parts),
+        worn=worn(parts),
+        chalked_facts=partial(chalked_rings, parts),
+    )
+
+
+def _held(
+    body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine, made: Outline, turned: float, slit: float,
+    adjusted: list[Adjustment],
+) -> Parts:  # fmt: skip
+    """The outline with what holds it: a waistband, or a casing of the height `turned` that is turned in."""
+    allow = _allowances(choices, made, adjusted)
+    if turned > 0:
+        elastic = elastic_of(body, turned, sources.SKIRT_ELASTIC_RATIO)
+        allow["waist"] += turned
+        return Parts(body, choices, cloth, chalked, made, None, elastic, turned, slit, allow)
+    held = waistband(body, choices, cloth, made.seam, allow["waist"], chalked, band_marks(made.seam),
+                     sources.SKIRT_ELASTIC_RATIO)  # fmt: skip
+    return Parts(body, choices, cloth, chalked, made, held, held.elastic, held.band.height, slit, allow)
+
+
+def _allowances(choices: Choices, made: Outline, adjusted: list[Adjustment]) -> dict[str, float]:
+    """The allowances, held to what a slanting hem takes; only what was asked for is told."""
+    found = {"waist": choices.waist, "side": choices.side, "hem": choices.hem}
+    slope = abs(made.side.slope(made.hem.corner.y))
+    most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / slope) if slope > 1e-6 else found["hem"]
+    if found["hem"] > most + 1e-6:
+        if "hem" in choices.allowances_given:
+            why = "on a slanting side a hem does not turn up flat with more"
+            adjusted.append(Adjustment("allowances.hem", "hem allowance", found["hem"], most, why))
+        found["hem"] = most
+    return found
