@@ -51,9 +51,11 @@ def elastic_drawn_in(elastic: Elastic, say: Say) -> SewStep:
     return SewStep("elastic", "Elastic", says)
 
 
-def tried_on(cloth: ClothFacts, held: str = "waistband") -> SewStep:
-    """The skirt is tried on once it holds at the waist; `held` is what is there."""
+def tried_on(cloth: ClothFacts, held: str = "waistband", then: str = "") -> SewStep:
+    """The skirt is tried on once it holds at the waist; `held` is what is there, `then` one more sentence."""
     says = f"Put the skirt on over the hip. The {held} lies at the waist and does not slide down when you walk."
+    if then:
+        says = f"{says} {then}"
     return SewStep("try_on", "Try it on", says + not_washed(cloth), tries_on=True)
 
 

@@ -23,6 +23,9 @@ PARTS: Final = (
     Part("waist_corner", "side_curve", "side curve", "side"),
     Part("hem_corner", "hem_curve", "hem curve", "hem"),
 )
+#: Where name and grain are written, as shares of the way from the hip to the hem. Our choice: the name above the grain.
+NAME_AT: Final = 0.3
+GRAIN_AT: Final = 0.35
 #: A notch of the side lies at least this far from the hem and from the top of a slit, mm. Our choice: these are marks
 #: themselves.
 CLEAR: Final = 20.0
@@ -59,13 +62,14 @@ def _panel(parts: Parts) -> Piece:
     notches = _notches(parts, cut)
     return Piece(
         PANEL,
-        "Skirt panel",
+        "Panel",
         2,
         True,
         cut.edges,
         cut.line,
         (
-            Level("waist", "waist", waist, ruled=True),
+            # Under a band nothing is marked on the level of the waist; a casing is folded in on it.
+            *((Level("waist", "waist", waist, ruled=True),) if parts.band is None else ()),
             Level("hip", "hip", hip, ruled=True, width=True),
             Level("hem", "hem", hem, width=True, ends=True),
         ),
@@ -75,7 +79,7 @@ def _panel(parts: Parts) -> Piece:
         stages=STAGES,
         parts=PARTS,
         zero=waist,
-        written=(0.5 * (hip + hem), 0.25 * hip + 0.75 * hem),
+        written=(hip + NAME_AT * (hem - hip), hip + GRAIN_AT * (hem - hip)),
     )
 
 

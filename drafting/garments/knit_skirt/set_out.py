@@ -30,7 +30,9 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     """Sets out the half skirt and what holds it. Lengths in mm; pure and deterministic."""
     adjusted: list[Adjustment] = []
     facts: dict[str, float] = {}
-    turned = whole_height(choices, cloth, choices.waist, chalked) if choices.waistband == TURNED else 0.0
+    turned = 0.0
+    if choices.waistband == TURNED:  # an allowance does not grow with what the cloth will lose
+        turned = whole_height(choices, replace(cloth, shrink_along=0.0), choices.waist, chalked)
     made = outline_of(body, choices, cloth, chalked, turned, adjusted)
     at = Levels(0.0, 0.0, 0.0, made.depth, choices.length)  # from the waist down, so no bust and no armpit
     slit = slit_height(body, choices, cloth, at, made.side, made.hem, facts, adjusted)

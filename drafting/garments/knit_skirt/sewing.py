@@ -56,7 +56,7 @@ def _order(parts: Parts, say: Say) -> list[SewStep]:
         _sides(parts),
         *_waist(parts, say),
         *([] if parts.elastic is None else [elastic_drawn_in(parts.elastic, say)]),
-        tried_on(parts.cloth, _held(parts)),
+        tried_on(parts.cloth, _held(parts), "Sit down in it, and take a long step."),
         hang(parts.cloth, long=True),
         _hem(parts, say),
     ]
@@ -65,8 +65,8 @@ def _order(parts: Parts, say: Say) -> list[SewStep]:
 def _sides(parts: Parts) -> SewStep:
     end = "to the hem"
     if parts.slit > 0:
-        end = "down to the notch at the top of the slit, and sew back a few stitches there"
-    says = f"Right sides together, sew both side seams from the waist {end}, notch on notch."
+        end = "down to the top of the slit, and sew back a few stitches there"
+    says = f"Right sides together and notch on notch, sew both side seams from the waist {end}."
     return SewStep("sides", "Side seams", says)
 
 
