@@ -12,6 +12,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.parts.band import band_end_seam, band_piece, band_seam
+from drafting.parts.notches import notch_at
 from drafting.parts.waistband import Waistband
 from drafting.person.measures import Body
 
@@ -114,9 +115,4 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
         ]
     if hip < ring.length - CLEAR_OF_HEM:
         wanted.append(("side", "hip", "hip", place(ring.radius + hip, ring.angle)))
-    found = []
-    for seam, name, label, finished in wanted:
-        edge = next(edge for edge in cut.edges if edge.name == seam)
-        at, inner, tangent = edge.stitch.nearest(cut.place(finished))
-        found.append(Notch(seam, name, label, at, inner, inner + tangent.left() * edge.allowance))
-    return tuple(found)
+    return tuple(notch_at(cut, *one) for one in wanted)

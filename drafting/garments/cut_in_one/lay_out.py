@@ -3,7 +3,6 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from drafting import sources
 from drafting.cloth import ClothFacts
@@ -29,6 +28,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.parts.band import Band, band_piece, mark_on_ring
 from drafting.parts.hem import Hem
+from drafting.parts.notches import level_with
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
 from drafting.person.measures import Body
@@ -298,7 +298,7 @@ def _anchor_points(
     }
     for notch in notches:
         if notch.id in names and notch.seam != "centre_back":
-            at = _level_with(cut, notch) if notch.id in {"waist", "hip"} else notch.outer
+            at = level_with(cut, notch.inner.y, notch.outer) if notch.id in {"waist", "hip"} else notch.outer
             found.append((notch.id, *names[notch.id], at))
     return found
 
@@ -315,17 +315,6 @@ def _on_straight_edges(parts: Parts, folded: FoldOver | None, cut: CutOut) -> li
     if parts.joint is not None:
         found.append(("sleeve_joint", "joint", "middle of the joint", parts.joint.edge[0].at(0.5)))
     return found
-
-
-def _level_with(cut: CutOut, notch: Notch) -> Point:
-    """Where the cut line is level with a notch on the side seam: the place that is marked on a ruled level."""
-    level = notch.inner.y
-    crossings = [
-        a.between(b, (level - a.y) / (b.y - a.y))
-        for a, b in pairwise(cut.line)
-        if a.y != b.y and min(a.y, b.y) <= level <= max(a.y, b.y)
-    ]
-    return min(crossings, key=notch.outer.distance, default=notch.outer)
 
 
 def _clips(parts: Parts, neck: Neck, cut: CutOut) -> tuple[tuple[Point, Point], ...]:

@@ -1,9 +1,7 @@
 """From the finished parts of `drop_shoulder` to its pieces on the cloth, with anchors and notches."""
 
-from itertools import pairwise
-
 from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
-from drafting.contract.pieces import AnchorKind, Edge, Level, Notch, Piece, Slit
+from drafting.contract.pieces import AnchorKind, Level, Notch, Piece, Slit
 from drafting.garments.drop_shoulder import rules
 from drafting.garments.drop_shoulder.chalking import PARTS, SLEEVE_PARTS, SLEEVE_STAGES, STAGES
 from drafting.garments.drop_shoulder.parts import Parts
@@ -12,6 +10,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.parts.band import band_piece, mark_on_ring
 from drafting.parts.neck import BACK_POINTS, FRONT_POINTS
+from drafting.parts.notches import level_with, notch_at
 
 #: A waist or hip nearer to the hem's corner than this has no notch of its own, mm. Our choice: the hem is its mark.
 LEVEL_CLEAR_OF_HEM = 20.0
@@ -93,39 +92,21 @@ def _levels(parts: Parts, cut: CutOut, *, front: bool) -> tuple[Level, ...]:
     return (*found, Level("hem", "hem", down(at.hem + dip), width=True, ends=True))
 
 
-def _edge(cut: CutOut, name: str) -> Edge:
-    return next(edge for edge in cut.edges if edge.name == name)
-
-
-def _notch(cut: CutOut, edge_name: str, id: str, label: str, at: float, where: str = "") -> Notch:
-    """A notch so far along the finished edge from its start, mm as cut."""
-    edge = _edge(cut, edge_name)
-    inner, tangent = edge.stitch.at_length(at)
-    return Notch(edge_name, id, label, at, inner, inner + tangent.left() * edge.allowance, where)
-
-
-def _at(cut: CutOut, edge_name: str, id: str, label: str, finished: Point, *, proven: bool = False) -> Notch:
-    """A notch beside a finished point on an edge."""
-    edge = _edge(cut, edge_name)
-    at, inner, tangent = edge.stitch.nearest(cut.place(finished))
-    return Notch(edge_name, id, label, at, inner, inner + tangent.left() * edge.allowance, proven=proven)
-
-
 def _notches(parts: Parts, cut: CutOut, *, front: bool) -> tuple[Notch, ...]:
     """Balance notches on the armhole, waist, hip and slit on the side, the quarter of a neck band in front."""
     from_shoulder = (1 - rules.NOTCH_AT) * parts.armhole.length
     curve = parts.armhole.curve
     label = "front of the sleeve" if front else "back of the sleeve"
-    found = [_at(cut, "armhole", "balance", label, curve.at_length(from_shoulder)[0])]
+    found = [notch_at(cut, "armhole", "balance", label, curve.at_length(from_shoulder)[0])]
     if not front:
         below = curve.at_length(from_shoulder + rules.NOTCH_APART)[0]
-        found.append(_at(cut, "armhole", "balance_second", "back of the sleeve, second", below))
+        found.append(notch_at(cut, "armhole", "balance_second", "back of the sleeve, second", below))
     at, hem = parts.at, parts.hem.corner.y
     levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
     levels = [one for one in levels if one[2] < hem - LEVEL_CLEAR_OF_HEM]
     if parts.slit > 0:
         levels.append(("slit", "top of the slit", hem - parts.slit))
-    found += [_at(cut, "side", name, label, Point(parts.side.x(y), y)) for name, label, y in levels]
+    found += [notch_at(cut, "side", name, label, Point(parts.side.x(y), y)) for name, label, y in levels]
     band = parts.bands.neck
     if front and band is not None:
         for mark in band.marks:
@@ -147,19 +128,9 @@ def _anchors(cut: CutOut, notches: tuple[Notch, ...]) -> Wanted:
     ]
     for notch in notches:
         if notch.seam == "side" and notch.id != "slit":
-            found.append((notch.id, f"{notch.label} at the side", "level", "widths", _level_with(cut, notch)))
+            place = level_with(cut, notch.inner.y, notch.outer)
+            found.append((notch.id, f"{notch.label} at the side", "level", "widths", place))
     return found
-
-
-def _level_with(cut: CutOut, notch: Notch) -> Point:
-    """Where the cut line is level with a notch on the side seam: the place that is marked on a ruled level."""
-    level = notch.inner.y
-    crossings = [
-        a.between(b, (level - a.y) / (b.y - a.y))
-        for a, b in pairwise(cut.line)
-        if a.y != b.y and min(a.y, b.y) <= level <= max(a.y, b.y)
-    ]
-    return min(crossings, key=notch.outer.distance, default=notch.outer)
 
 
 def _sleeve(parts: Parts) -> Piece:
@@ -174,8 +145,8 @@ def _sleeve(parts: Parts) -> Piece:
     from_top = (1 - rules.NOTCH_AT) * parts.armhole.length
     middle = Path((made.under,)).at_length(made.under.length() / 2)[0]
     notches = (
-        _at(cut, "cap", "balance", "front of the sleeve", Path((made.cap,)).at_length(from_top)[0]),
-        _at(cut, "under", "under", "middle of the under seam", middle),
+        notch_at(cut, "cap", "balance", "front of the sleeve", Path((made.cap,)).at_length(from_top)[0]),
+        notch_at(cut, "under", "under", "middle of the under seam", middle),
     )
     cap_corner, end_corner = cut.corners[:2]
     wanted: Wanted = [

@@ -1,17 +1,16 @@
 """From the finished outline of `knit_skirt` to its pieces on the cloth: one half, cut twice, and the waistband."""
 
 from dataclasses import replace
-from itertools import pairwise
 from typing import Final
 
 from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
 from drafting.contract.pieces import AnchorKind, Level, Notch, Part, Piece, Slit, Stage
 from drafting.contract.seams import EdgeRun, Seam, plain_seam
-from drafting.garments.knit_skirt.outline import Outline
 from drafting.garments.knit_skirt.parts import Parts
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.parts.band import BandMark, band_end_seam, band_piece, band_seam
+from drafting.parts.notches import level_with, notch_at
 
 PANEL: Final = "panel"
 #: The order is that of a hand at the table: what is ruled across first, then each edge between its corners (common
@@ -86,39 +85,22 @@ def _panel(parts: Parts) -> Piece:
 def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
     """The middle at the waist, and on the side the hip, one tick, and the top of a slit."""
     made = parts.outline
-    found = [_at(cut, "waist", "middle", "centre front or back", Point(0.0, 0.0))]
+    found = [notch_at(cut, "waist", "middle", "centre front or back", Point(0.0, 0.0))]
     top = made.hem.corner.y - parts.slit
     if made.depth < top - CLEAR:
-        found.append(_at(cut, "side", "hip", "hip", Point(made.side.x(made.depth), made.depth)))
+        found.append(notch_at(cut, "side", "hip", "hip", Point(made.side.x(made.depth), made.depth)))
     if parts.slit > 0:
-        found.append(_at(cut, "side", "slit", "top of the slit", Point(made.side.x(top), top)))
+        found.append(notch_at(cut, "side", "slit", "top of the slit", Point(made.side.x(top), top)))
     return tuple(found)
-
-
-def _at(cut: CutOut, name: str, id: str, label: str, finished: Point) -> Notch:
-    """A notch beside a finished point on an edge."""
-    edge = next(edge for edge in cut.edges if edge.name == name)
-    at, inner, tangent = edge.stitch.nearest(cut.place(finished))
-    return Notch(name, id, label, at, inner, inner + tangent.left() * edge.allowance)
 
 
 def _anchors(parts: Parts, cut: CutOut) -> list[tuple[str, str, AnchorKind, str, Point]]:
     waist_corner, hem_corner = cut.corners
+    hip = cut.place(Point(parts.outline.hip, parts.outline.depth))
     return [
         ("waist_fold", "waist at the fold", "fold", "levels", cut.line[0]),
         ("waist_corner", "waist at the side", "corner", "widths", waist_corner),
-        ("hip_side", "hip at the side", "level", "widths", _level_with(cut, parts.outline)),
+        ("hip_side", "hip at the side", "level", "widths", level_with(cut, hip.y, hip)),
         ("hem_corner", "hem at the side", "corner", "widths", hem_corner),
         ("hem_fold", "hem at the fold", "fold", "levels", cut.line[-1]),
     ]
-
-
-def _level_with(cut: CutOut, made: Outline) -> Point:
-    """Where the cut line crosses the level of the hip, which is the place that is marked on it."""
-    place = cut.place(Point(made.hip, made.depth))
-    crossings = [
-        a.between(b, (place.y - a.y) / (b.y - a.y))
-        for a, b in pairwise(cut.line)
-        if a.y != b.y and min(a.y, b.y) <= place.y <= max(a.y, b.y)
-    ]
-    return min(crossings, key=place.distance)

@@ -8,6 +8,7 @@ from drafting.contract.seams import Seam, plain_seam
 from drafting.garments.poncho.outline import Parts
 from drafting.geometry.point import Point
 from drafting.parts.neck import BACK_POINTS, FRONT_POINTS
+from drafting.parts.notches import notch_at
 
 #: The order is that of a hand at the table (common practice, no source).
 STAGES: Final = (Stage("levels", "Levels"), Stage("neck", "Neck and seam"), Stage("hem", "Hem"))
@@ -73,10 +74,7 @@ def _levels(side_neck: float, hem: float, top: float) -> tuple[Level, ...]:
 
 def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
     """The shoulder point on the seam, so that front and back cannot slip along each other."""
-    edge = next(edge for edge in cut.edges if edge.name == "shoulder")
-    at, inner, tangent = edge.stitch.nearest(cut.place(parts.shoulder_point))
-    outer = inner + tangent.left() * edge.allowance
-    return (Notch("shoulder", "shoulder_point", "shoulder point", at, inner, outer),)
+    return (notch_at(cut, "shoulder", "shoulder_point", "shoulder point", parts.shoulder_point),)
 
 
 def _anchors(cut: CutOut) -> list[tuple[str, str, AnchorKind, str, Point]]:
