@@ -439,6 +439,43 @@ def test_a_hem_too_narrow_to_walk_in_is_offered_slits_an_a_line_and_a_wider_hem(
     assert any(key == "style.hem_girth" for way in offered(found) for key, _ in way)
 
 
+@pytest.mark.parametrize(
+    ("style", "cautioned"),
+    [({}, False), ({"silhouette": "a_line", "length": "mid_calf"}, True), ({"length": "mid_calf"}, True),
+     ({"silhouette": "a_line", "length": "70 cm"}, False)],
+)  # fmt: skip
+def test_a_hem_near_the_floor_or_narrower_than_a_step_is_cautioned(style: Data, cautioned: bool) -> None:
+    """Near is under 0.17 of the stature, 27.7; mid-calf lies 26.7 above the floor, 70 cm leave 35.7."""
+    found = draft(WOMAN, style)
+    assert any(check.id == "long_hem" for check in found.checks) == cautioned
+    assert found.draft.facts["hem_above_floor"] == pytest.approx(1057.0 - found.draft.choices.length)
+
+
+def test_what_makes_it_go_on_its_cloth_does_what_it_says() -> None:
+    before = set_out(WOMAN, {"silhouette": "a_line"})
+    done = set()
+    for change in (*GARMENT.to_fit, *GARMENT.to_save, *(GARMENT.ways["cloth_long_enough"])):
+        if hasattr(change, "key"):
+            tried = [((change.key, value),) for value in change.values(before)]
+            said = change.says(tried[0][0][1], CM)
+        else:
+            tried = list(change.changes(before))
+            said = change.says(tried[0], CM)
+        style = {"silhouette": "a_line", **{key.removeprefix("style."): value for key, value in tried[0]}}
+        after = set_out(WOMAN, style)
+        if said.startswith("Turn a casing in"):
+            assert [piece.name for piece in after.pieces] == ["panel"]
+        elif said == "Choose the close fit.":
+            assert girth(after, "hip") == pytest.approx(96.7)
+        elif said == "Cut it straight.":
+            assert girth(after, "hem") == pytest.approx(girth(before, "hip"), abs=0.01)
+        else:
+            assert said == f"Make it {CM(after.choices.length)} long from the waist seam to the hem."
+            assert after.choices.length < before.choices.length
+        done.add(said)
+    assert len(done) == 4
+
+
 # ---- slits -----------------------------------------------------------------------------------------------------------
 
 
