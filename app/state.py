@@ -160,8 +160,8 @@ class GarmentRecord:
 
     `measured` is which measures of the person it is made for; empty for the newest. `state` says how far it is beyond
     the chalk, `made_on` when it was begun. `cut_notes` is what was changed with the scissors. `of_cloth` is the
-    kept cloth that it is made of; empty for one that is not kept. `sheet_measures` has the code on its chalk sheet hold
-    the measures too.
+    kept cloth that it is made of; empty for one that is not kept. `taken` is what its cutting took off that cloth, with
+    its unit; empty where nothing was taken off. `sheet_measures` has the code on its chalk sheet hold the measures too.
     """
 
     id: str
@@ -188,6 +188,7 @@ class GarmentRecord:
     notes: str = ""
     cut_notes: str = ""
     of_cloth: str = ""
+    taken: str = ""
     sheet_measures: bool = False
 
     @property

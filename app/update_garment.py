@@ -92,9 +92,8 @@ def _add_demo(state: State, action: act.AddDemo) -> Step:
 
 def _begun_anew(state: State, garment: GarmentRecord) -> GarmentRecord:
     """The garment as one that is only planned."""
-    return replace(
-        garment.unchalked(), id=state.new_id("g"), sewn=(), state="", made_on=state.today, notes="", cut_notes=""
-    )
+    new = replace(garment.unchalked(), id=state.new_id("g"), made_on=state.today)
+    return replace(new, sewn=(), state="", notes="", cut_notes="", taken="")
 
 
 def _same_for(state: State, action: act.SameForAnother) -> Step:

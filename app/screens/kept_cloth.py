@@ -7,7 +7,7 @@ from app import parts
 from app.screens.scene import Scene
 from app.state import ClothRecord, GarmentRecord
 from app.text import words
-from app.update_cloth import facts_of
+from app.update_cloth import as_used, facts_of
 
 
 def from_kept(scene: Scene, garment: GarmentRecord) -> list[ft.Control]:
@@ -25,7 +25,11 @@ def from_kept(scene: Scene, garment: GarmentRecord) -> list[ft.Control]:
 def cloth_words(cloth: ClothRecord) -> str:
     """The name of a kept cloth and how much of it is left."""
     name, left = cloth.name.strip() or words("cloths.unnamed"), cloth.facts.get("length", "").strip()
-    return words("cloths.left", name=name, left=f"{left} {cloth.unit}" if left.replace(".", "").isdecimal() else left) if left else name
+    return (
+        words("cloths.left", name=name, left=f"{left} {cloth.unit}" if left.replace(".", "").isdecimal() else left)
+        if left
+        else name
+    )
 
 
 def keeping(scene: Scene, garment: GarmentRecord) -> ft.Control:
@@ -49,7 +53,7 @@ def keeping(scene: Scene, garment: GarmentRecord) -> ft.Control:
             on_choose=lambda value: scene.send(act.SetWashed(key, value == "yes")),
         ),
     ]  # fmt: skip
-    if cloth.facts != facts_of(garment):
+    if as_used(cloth) != facts_of(garment):
         children.append(parts.quiet_button(
             look, words("cloths.renew"), scene.doing(act.KeepCloth(garment.id)), identifier="keep-cloth", wide=True
         ))  # fmt: skip

@@ -1,15 +1,18 @@
 """Cloths that are kept by name: used again, washed or not, and shorter by what was cut from them."""
 
+import json
 from dataclasses import replace
 
 import pytest
 
 from app import actions as act
 from app.screens.kept_cloth import cloth_words
-from app.state import ClothRecord, Drafted, Place, State
+from app.state import ClothRecord, Drafted, FrozenDraft, Place, State
+from app.text import words
 from app.typed import order_of
 from app.update import update
 from drafting.order import make, read_order
+from drafting.record.documents import draft_json
 from drafting.units import read_length
 from tests.app.records import again
 from tests.app.test_shown import after, demo, screen
@@ -72,6 +75,52 @@ def test_what_is_cut_is_taken_off_and_can_be_put_back(kept):
     assert (back.book.cloths, back.garment.state) == (kept.book.cloths, "")
     short = after(kept, act.SetCloth("g1", "length", "10"), act.KeepCloth("g1"), act.SetState("g1", "cut"))
     assert read_length(short.book.cloths[0].facts["length"], "cm") == 0, "less than nothing is not left"
+
+
+def test_what_was_not_cut_after_all_is_given_back_and_taken_off_once(kept):
+    left = kept.book.cloths[0].facts["length"]
+    cut = after(kept, act.SetState("g1", "cut"))
+    taken = cut.garment.taken
+    back = after(cut, act.SetState("g1", ""))
+    assert read_length(back.book.cloths[0].facts["length"], "cm") == read_length(left, "cm")
+    assert back.garment.taken == ""
+    twice = after(back, act.SetState("g1", "cut"))
+    assert (twice.book.cloths, twice.garment.taken) == (cut.book.cloths, taken), "to and fro takes no more cloth"
+    other = after(twice, act.KeepCloth("g1"), act.DeleteCloth(kept.book.cloths[0].id), act.SetState("g1", ""))
+    assert (other.garment.state, other.garment.taken, other.book.cloths) == ("", "", ())
+    assert after(cut, act.CopyGarment("g1")).book.garments[0].taken == "", "nothing was cut for the copy"
+
+
+def test_what_was_chalked_is_taken_off_whatever_is_chosen_since(kept):
+    result = kept.drafted.result
+    draft = json.loads(draft_json(result))
+    draft["layout"]["length"] = 1234.0  # as it was drafted when the chalking began
+    garment = replace(kept.garment, chalking=True)
+    chalked = replace(
+        kept, book=replace(kept.book, garments=(garment,)), frozen={"g1": FrozenDraft("{}", json.dumps(draft))}
+    )
+    for drafted in (kept.drafted, None):  # nor does it matter whether anything was drafted yet
+        cut = after(replace(chalked, drafted=drafted), act.SetState("g1", "cut"))
+        assert read_length(cut.book.cloths[0].facts["length"], "cm") == 3000 - 1234
+    for frozen in ({}, {"g1": FrozenDraft("{}", "{}")}, {"g1": FrozenDraft("{}", "{")}):
+        unknown = after(replace(chalked, frozen=frozen), act.SetState("g1", "cut"))
+        assert "is not known" in unknown.notice.words, "what is drafted now is not what was cut"
+
+
+def test_washing_a_cloth_holds_for_what_is_planned_of_it_and_loses_nothing(kept):
+    key = kept.book.cloths[0].id
+    state = after(kept, act.SetCloth("g1", "shrink_along", "5"), act.KeepCloth("g1"))
+    washed = after(state, act.SetWashed(key, True))
+    assert order_of(washed.garment, washed.person)[0]["cloth"]["shrink_along"] == 0
+    assert washed.garment.cloth["width"] == state.garment.cloth["width"]
+    fold = screen(after(washed, act.Go(Place("cloth", "g1"))))
+    assert words("cloths.renew") not in fold, "it is as the cloth says"
+    renewed = after(washed, act.SetCloth("g1", "width", "150"), act.KeepCloth("g1"))
+    assert (renewed.book.cloths[0].facts["width"], renewed.book.cloths[0].facts["shrink_along"]) == ("150", "5")
+    assert after(renewed, act.SetWashed(key, False)).garment.cloth["shrink_along"] == "5"
+    begun = replace(state, book=replace(state.book, garments=(replace(state.garment, chalking=True),)))
+    for further in (begun, after(state, act.SetState("g1", "cut"))):
+        assert after(further, act.SetWashed(key, True)).garment == further.garment, "its marks are what they were"
 
 
 def test_where_it_is_not_known_how_much_is_left_that_is_said(kept):
