@@ -603,7 +603,8 @@ class Effects:
                 self._take(key, None)
 
     async def _read_room(self) -> None:
-        room = await self._store.room()
+        async with self._lock:
+            room = await self._store.room()
         self._send(act.RoomCame(None, None) if room is None else act.RoomCame(room.used, room.left))
 
     # ---- Drafts -----------------------------------------------------------------------------------------------------

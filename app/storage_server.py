@@ -72,6 +72,9 @@ class ServerStore:
                 return None
             found = await self._slot(key, slot)
             self._lengths[key] = len(found.text) if found else 0
+            if found is not None and found.revision != revision:  # a pointer that was cut off; the slot is whole
+                await self._preferences.set(f"{self.PREFIX}pointer.{key}", f"{slot} {found.revision}")
+                newest[key] = found.revision
             return found or SaveFailed.because("damaged", f"slot {slot} of {revision}")
         except Exception as trouble:
             return _failure(trouble)
@@ -121,8 +124,14 @@ class ServerStore:
             return _failure(trouble)
 
     async def room(self) -> Room | None:
-        """See Store; counted from what was read and written."""
-        used = 2 * sum(self._lengths.values())
+        """See Store; counted from what was read and written, so what was not read yet is read first."""
+        keys = await self.keys()
+        if isinstance(keys, SaveFailed):
+            return None
+        for key in keys:
+            if key not in self._lengths:
+                await self.load(key)
+        used = 2 * sum(self._lengths.get(key, 0) for key in keys)
         return Room(used, max(self.ROOM - used, 0))
 
     async def erase(self) -> SaveFailed | None:

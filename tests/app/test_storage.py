@@ -156,6 +156,88 @@ def test_a_text_that_does_not_read_back_is_not_taken(lost: str) -> None:
     run(work())
 
 
+class GoneError(BaseException):
+    """The page is closed in the middle of what it did."""
+
+
+class Cut(Tab):
+    """A tab that is closed at one of its writes: before it, half-way, but for the last letter, or after it."""
+
+    def __init__(self, browser: Browser, left: int, when: str) -> None:
+        super().__init__(browser)
+        self.left, self.when = left, when
+
+    async def set(self, key: str, value: Any) -> bool:
+        self.left -= 1
+        if self.left == 0 and self.when == "before":
+            raise GoneError
+        if self.left == 0 and self.when in ("half", "nearly"):
+            self.browser.kept[key] = value[: len(value) // 2] if self.when == "half" else value[:-1]
+            raise GoneError
+        done = await super().set(key, value)
+        if self.left == 0:
+            raise GoneError
+        return done
+
+    async def remove(self, key: str) -> bool:
+        self.left -= 1
+        if self.left == 0 and self.when != "after":
+            raise GoneError
+        done = await super().remove(key)
+        if self.left == 0:
+            raise GoneError
+        return done
+
+
+@pytest.mark.parametrize("when", ["before", "half", "nearly", "after"])
+@pytest.mark.parametrize("left", range(1, 5))
+@pytest.mark.parametrize("text", ["new and longer", None])
+@pytest.mark.parametrize("saves", [1, 2, 11])
+def test_a_save_that_is_cut_off_leaves_the_record_whole(
+    monkeypatch: pytest.MonkeyPatch, saves: int, text: str | None, left: int, when: str
+) -> None:
+    """At every write of a change. What was confirmed stands, or what was to replace it; a broken pointer is said."""
+    monkeypatch.setattr(ServerStore, "_browsers", {})
+    monkeypatch.setattr(ServerStore, "_tabs", {})
+    browser = Browser()
+
+    async def before() -> None:
+        store = ServerStore(Tab(browser))
+        for number in range(saves):
+            assert await store.save("a", f"text {number}", number) == number + 1
+        ServerStore._browsers.clear()  # what follows is after the server was started anew, too
+        ServerStore._tabs.clear()
+        await (store := ServerStore(Cut(browser, left, when))).load("a")
+        change = store.remove("a", saves) if text is None else store.save("a", text, saves)
+        assert not isinstance(await change, SaveFailed)
+
+    try:
+        asyncio.run(before())
+        cut = False
+    except GoneError:
+        cut = True
+    assert cut or left > (2 if text else 3), "a change has so many writes"
+    ServerStore._browsers.clear()
+    ServerStore._tabs.clear()
+
+    async def after() -> None:
+        store = ServerStore(Tab(browser))
+        found = await store.load("a")
+        if isinstance(found, SaveFailed):
+            assert (found.reason, left) == ("damaged", 2 if text else 1)
+            assert when in ("half", "nearly")
+            assert await store.keys() == ("a",), "it is there, and left alone"
+            refused = await store.save("a", "over it", saves)
+            assert isinstance(refused, SaveFailed)
+            return
+        was, new = Record(f"text {saves - 1}", saves), None if text is None else Record(text, saves + 1)
+        assert found in (was, new)
+        assert cut or found == new
+        assert isinstance(await store.save("a", "next", found.revision if found else 0), int), "it can be saved again"
+
+    asyncio.run(after())
+
+
 def test_a_broken_slot_is_never_taken_for_good() -> None:
     async def work() -> None:
         browser = Browser()
@@ -318,6 +400,14 @@ def test_the_room_that_is_left_grows_less_with_what_is_kept() -> None:
         assert after.used - before.used == 2000, "each record has two slots"
         assert before.left is not None
         assert after.left == before.left - 2000
+        browser = Browser()
+        await ServerStore(Tab(browser)).save("frozen.g1", "x" * 500, 0)
+        fresh, other = ServerStore(Tab(browser)), ServerStore(Tab(browser))
+        assert (found := await fresh.room()) is not None
+        assert found.used == 1000, "what nobody has looked at yet takes room, too"
+        assert await other.remove("frozen.g1", 1) is None
+        assert (found := await fresh.room()) is not None
+        assert found.used == 0, "what another tab has deleted takes none"
         memory = MemoryStore(room=50)
         await memory.save("a", "x" * 20, 0)
         assert await memory.room() == Room(20, 30)
