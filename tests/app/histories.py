@@ -60,8 +60,14 @@ class Killed(BaseException):
 class Flaky:
     """One tab's way to the store: late, refused, cut off, told late of what others did. Draws from `chance`."""
 
-    def __init__(self, store: Store, chance: random.Random, confirmed: Callable[[Change], None]) -> None:
-        self._store, self._chance, self._confirmed = store, chance, confirmed
+    def __init__(
+        self,
+        store: Store,
+        chance: random.Random,
+        confirmed: Callable[[Change], None],
+        written: Callable[[Change, int], None],
+    ) -> None:
+        self._store, self._chance, self._confirmed, self._written = store, chance, confirmed, written
         self.calm = False
         self.die: Callable[[], None] = lambda: None
         self.erasing: Callable[[Awaitable[SaveFailed | None]], Awaitable[SaveFailed | None]] = lambda work: work
@@ -110,6 +116,9 @@ class Flaky:
         if (failed := await self._before(writes=True)) is not None:
             return {each.key: failed for each in changes}
         answers = await self._store.save_all(changes)
+        for each in changes:
+            if isinstance(revision := answers[each.key], int):
+                self._written(each, revision)
         if await self._after():
             return {each.key: SaveFailed.because("silent") for each in changes}
         for each in changes:
@@ -208,6 +217,8 @@ class History:
         self.log: list[str] = []
         self.was_full = False
         self.newer: dict[str, str] = {}
+        self.written: dict[tuple[str, int], set[str | None]] = {}
+        self.untrue: list[str] = []
         self.browser.kept["foldmark.browser"] = "known"
         ServerStore._browsers.clear()
         ServerStore._tabs.clear()
@@ -225,6 +236,18 @@ class History:
         self.log.append(f"    saved {change.key} after {change.revision}: {said}")
         if change.key.startswith((PERSON, GARMENT)):
             self.known.confirmed |= {(change.key.partition(".")[2], word) for word in words}
+
+    def _write(self, change: Change, revision: int) -> None:
+        """The store holds it, whether its answer comes or not."""
+        self.written.setdefault((change.key, revision), set()).add(change.text)
+
+    def _shown_as_saved(self, tab: Tab, revisions: Mapping[str, int]) -> None:
+        """A tab says that all it shows is saved: of each record the store has held that text, at that revision."""
+        for key, of in all_kept(tab.state):
+            if key.startswith((PERSON, GARMENT)):
+                held = self.written.get((key, revisions.get(key, 0)), set())
+                if text_of_all(of) not in held:
+                    self.untrue.append(f"{tab.effects._mark[:3]} {key} at {revisions.get(key)}: {held}")
 
     async def _standing(self) -> dict[str, str]:
         """What is kept of people and garments, by key."""
@@ -246,8 +269,9 @@ class History:
     async def open(self) -> None:
         place = object()
         store: Store = self.shared.seen_by(place) if self.kind == "memory" else ServerStore(Client(self.browser))
-        flaky = Flaky(store, self.chance, self._confirm)
+        flaky = Flaky(store, self.chance, self._confirm, self._write)
         tab = Tab(flaky)
+        tab.effects.on_kept = lambda revisions: self._shown_as_saved(tab, revisions)
         tab.effects._mark = f"{self.chance.getrandbits(32):08x}"
 
         def die() -> None:
@@ -441,6 +465,7 @@ class History:
         assert set(fresh.state.left) == set(self.newer), "what a newer app wrote is left alone, and nothing else"
         for key, text in self.newer.items():
             assert kept.records[key].text == text
+        assert not self.untrue, f"shown as saved, and never was: {self.untrue}"
         lost = self.known.confirmed - self.known.over - words_kept(await self._standing())
         assert not lost, f"confirmed and lost: {sorted(lost)}"
         for tab, _ in self.tabs:
