@@ -258,6 +258,7 @@ WORDS: Final[dict[str, str]] = {
     "person.deleted": "{name} is deleted.",
     "person.deleted.unnamed": "A person without a name is deleted.",
     "person.facts": "{kind} · {taken} of {asked} measures",
+    "person.facts.due": "{kind} · {taken} of {asked} measures · measure again",
     "person.who": "Who is it for?",
     "person.name": "Name",
     "person.kind": "Drafted as",

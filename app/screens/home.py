@@ -9,6 +9,7 @@ from app import parts
 from app.asked import asked_of
 from app.chalking import read_chalking
 from app.found import garments_found, people_found
+from app.measured import due
 from app.names import garment_name
 from app.other_garment import several
 from app.pictured import picture_of
@@ -233,11 +234,17 @@ def next_words(state: State, garment: GarmentRecord) -> str:
     return words("garment.next.proof" if known else "garment.next.cloth")
 
 
-def person_facts(person: PersonRecord, garment: GarmentRecord | None = None) -> str:
-    """One line on a person: kind and how many of the measures are there that are asked, for a garment or usually."""
+def person_facts(person: PersonRecord, garment: GarmentRecord | None = None, today: str = "") -> str:
+    """One line on a person: kind and how many of the measures are there that are asked, for a garment or usually.
+
+    With the day of today it says of a child whether it is to be measured again.
+    """
     asked = asked_of(person, garment).asked
     taken = sum(1 for name in asked if person.measures.get(name, "").strip())
-    return words("person.facts", kind=words(f"kind.{person.kind}"), taken=taken, asked=len(asked))
+    kind = words(f"kind.{person.kind}")
+    if due(person, today):
+        return words("person.facts.due", kind=kind, taken=taken, asked=len(asked))
+    return words("person.facts", kind=kind, taken=taken, asked=len(asked))
 
 
 def _person(scene: Scene, person: PersonRecord) -> ft.Control:
@@ -246,7 +253,7 @@ def _person(scene: Scene, person: PersonRecord) -> ft.Control:
         scene.paper,
         identifier=f"person-{person.id}",
         name=name,
-        facts=person_facts(person),
+        facts=person_facts(person, today=scene.state.today),
         on_open=lambda: scene.send(act.Go(Place("person", person=person.id))),
         open_words=words("open"),
         more=_more(

@@ -63,7 +63,7 @@ def _choose(scene: Scene) -> ft.Control:
             look,
             identifier=f"person-{each.id}",
             name=each.name.strip() or words("person.unnamed"),
-            facts=person_facts(each, scene.state.garment),
+            facts=person_facts(each, scene.state.garment, scene.state.today),
             on_open=scene.doing(act.ChoosePerson(garment, each.id)),
             open_words=words("choose"),
         )

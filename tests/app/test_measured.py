@@ -1,6 +1,6 @@
 """Measures of several days: what is kept of them, what changed, and which ones a garment stays with."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
@@ -8,7 +8,8 @@ from app import actions as act
 from app.asked import asked_of
 from app.measured import before_words, changes_since, due, grown, next_set, two_tapes
 from app.parts import curve_places
-from app.state import Book, MeasureSet, PersonRecord, Place, State
+from app.state import Book, GarmentRecord, MeasureSet, PersonRecord, Place, State
+from app.text import words
 from app.typed import order_of
 from app.update import update
 from tests.app.records import again
@@ -167,6 +168,59 @@ def test_the_page_of_a_person_says_it():
     assert "Measure it a second time" in page
     twice = after(state, act.Go(Place("person", "g1", step=at)), act.FocusMeasure("again.bust_girth"))
     assert "Bust girth, second tape" in screen(twice)
+
+
+def test_a_child_is_reminded_on_every_way_and_its_growth_is_drawn():
+    measured = after(
+        begun(), act.ChooseKind("p2", "child"), act.TypeMeasure("p2", "stature", "121"), act.MeasureAgain("p2"),
+        act.TypeMeasure("p2", "stature", "124"), act.Go(Place("person", "g1")),
+    )  # fmt: skip
+    page = screen(measured)
+    ends = {"121 cm on 2026-10-18", "124 cm on 2026-11-27"}
+    assert ends <= set(page), "they stand below the ends of the curve"
+    places = [Place("person", "g1"), Place("person", person="p2")]
+    for today, due_now in (("2027-02-25", False), ("2027-02-26", True)):
+        later = replace(measured, today=today)
+        for place in places:
+            assert (words("set.due") in screen(after(later, act.Go(place)))) is due_now
+        for home in (after(later, act.Go(Place())), after(later, act.ChoosePerson("g1", ""))):
+            assert bool([each for each in screen(home) if each.endswith(" · measure again")]) is due_now
+    grown_up = after(measured, act.ChooseKind("p2", "woman"))
+    assert not ends & set(screen(grown_up))
+
+
+def test_where_two_tapes_differ_it_is_said_at_the_second():
+    state = begun()
+    at = asked_of(state.newest, state.garment).page_of("bust_girth")
+    there = after(state, act.Go(Place("person", "g1", step=at)), act.TypeAgain("p2", "bust_girth", "95"))
+    assert not [each for each in screen(there) if each.startswith("The two tapes differ")]
+    told = screen(after(there, act.TypeAgain("p2", "bust_girth", "95.5")))
+    assert words("set.apart", by="1.5 cm") in told
+
+
+CARRIED = {
+    "style", "cloth", "aside", "tape", "tape_length", "line", "paper", "garment", "of_cloth",
+}  # fmt: skip
+"""What a garment for another person has of the first one's; a new field of the record is hers unless it is put here."""
+
+
+def test_the_same_for_another_person_has_nothing_else_of_the_first_garment():
+    first = begun().garment
+    odd = {
+        str: "hers", bool: True, tuple[str, ...]: ("hers",), dict[str, str]: {"hers": "hers"},
+        dict[str, dict[str, str]]: {"poncho": {"style.hem": "hers"}},
+    }  # fmt: skip
+    every = {each.name: odd.get(each.type, "hers") for each in fields(GarmentRecord) if each.name not in CARRIED}
+    state = begun()
+    full = replace(first, **(every | {"id": "g1", "person": "p2"}))
+    full_of_it = replace(state, book=replace(state.book, garments=(full,), pictures={"g1": "1,2 3,4"}))
+    after_it = after(full_of_it, act.SameForAnother("g1"))
+    new = after_it.book.garments[0]
+    assert "hers" not in repr(new)
+    assert new == replace(GarmentRecord(new.id, made_on="2026-11-27"), **{name: getattr(new, name) for name in CARRIED})
+    assert {getattr(new, name) == getattr(full, name) for name in CARRIED - {"cloth", "style"}} == {True}
+    assert new.id not in after_it.book.pictures
+    assert new.id not in after_it.frozen
 
 
 def test_the_same_for_another_person_carries_nothing_that_is_hers():

@@ -595,6 +595,12 @@ def test_the_backup_screen_asks_how_much_room_is_left_and_says_it() -> None:
     assert came.used > 1000
 
 
+def test_who_has_something_to_lose_is_told_to_save_a_backup_before_installing() -> None:
+    at = act.Go(Place("backup"))
+    assert words("backup.install") in shown(after(full(), at))[0]
+    assert words("backup.install") not in shown(after(State(), loaded(State(), "/"), at))[0]
+
+
 # ---- The code of a chalk sheet --------------------------------------------------------------------------------------
 
 PNG = b"\x89PNG\r\n\x1a\nand so on"
