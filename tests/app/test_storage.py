@@ -6,13 +6,18 @@ import asyncio
 import re
 from collections.abc import Callable, Coroutine
 from typing import Any
+from unittest.mock import MagicMock
 
+import flet as ft
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app import actions as act
+from app.main import main
 from app.storage import Change, Found, MemoryStore, Record, Room, SaveFailed, Store
 from app.storage_server import ServerStore
+from tests.app.records import loaded
 
 
 class Browser:
@@ -323,6 +328,29 @@ def test_a_server_remembers_few_browsers_that_are_gone_and_every_open_one(monkey
         assert await open_all_along.save("a", "mine", 0) == 1
         ServerStore(Tab(first)).close()  # one that was never known
         assert len(ServerStore._browsers) == 3 + 2
+
+    run(work())
+
+
+def test_the_end_of_a_session_saves_what_waits_and_forgets_its_tab(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The page of a session is a stand-in, with a browser's storage behind it; the session is the app's own."""
+    browser = Browser()
+    monkeypatch.setattr(ServerStore, "_browsers", {})
+    monkeypatch.setattr(ServerStore, "_tabs", {})
+    monkeypatch.setattr(ft, "SharedPreferences", lambda: Tab(browser))
+
+    async def work() -> None:
+        page: Any = MagicMock()
+        await main(page)
+        desk = page.render_views.call_args.args[1]
+        desk.send(loaded())
+        desk.effects._loading.cancel()
+        desk.send(act.AddPerson())
+        await desk.effects._store.load("book")
+        assert len(ServerStore._tabs) == 1
+        await page.on_close()
+        assert ServerStore._tabs == {}, "nothing of it stays in the server's memory"
+        assert "foldmark.pointer.person.p1" in browser.kept, "what was to be saved is"
 
     run(work())
 
