@@ -128,6 +128,17 @@ def test_a_picture_of_a_sheet_brings_its_garment(
     assert "not from a server" in b.spoken(served, "notice")
 
 
+def test_a_picture_is_read_without_a_network(site: Path, playwright: Playwright, tmp_path: Path) -> None:
+    photo = picture_of_the_code(tmp_path)
+    with b.static_server(site, tmp_path / "log") as server, b.browser_at(playwright, tmp_path / "profile") as context:
+        page = b.open_app(context, server.address)
+        b.offline_ready(page)
+        server.kill()
+        b.reload(page)
+        pick(page, photo)
+        b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
+
+
 _FILES = """([text, name]) => {
     const files = new DataTransfer();
     files.items.add(new File([text], name, { type: "application/json" }));

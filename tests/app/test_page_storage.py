@@ -210,6 +210,45 @@ def test_a_clock_that_jumps_ahead_takes_nothing_that_was_confirmed(page: Page) -
     assert ask(page, "get('a')") == {"text": "newer", "revision": 3}
 
 
+def test_a_clock_that_jumps_in_the_middle_of_a_save_is_no_save(
+    page: Page, static: b.Server, phone: BrowserContext
+) -> None:
+    """Another page, whose clock is far ahead, clears up what is not proven yet: then nothing is said to be saved."""
+    ask(page, "put('a', 'old', 0)")
+    page.evaluate("""() => {
+        let puts = 0;
+        const real = IDBObjectStore.prototype.get;
+        IDBObjectStore.prototype.get = function (...given) {
+            try { return real.apply(this, given); } finally {
+                if (this.name === "proving" && !puts++) dispatchEvent(new Event("pagehide"));
+            }
+        };
+        globalThis.answered = null;
+        store.put("a", "new", 1).then((found) => (globalThis.answered = found));
+    }""")
+    other = bare(static, phone)
+    other.evaluate("() => { const now = Date.now; Date.now = () => now() + 1e9; }")
+    assert ask(other, "put('b', 'of a page that is ahead', 0)") == {"revision": 1}
+    other.wait_for_timeout(500)  # nobody waits for the clearing up
+    assert page.evaluate("answered") is None
+    page.evaluate("dispatchEvent(new Event('pageshow'))")
+    b.wait_true(page, "answered !== null")
+    assert page.evaluate("answered")["failed"] == "unproven"
+    assert ask(other, "get('a')") == {"text": "old", "revision": 1}
+    assert ask(page, "put('a', 'new', 1)") == {"revision": 2}, "tried again, it is done"
+
+
+def test_the_browser_is_asked_to_keep_the_storage(static: b.Server, phone: BrowserContext) -> None:
+    phone.add_init_script("""
+        globalThis.persisting = 0;
+        const real = navigator.storage.persist;
+        navigator.storage.persist = function () { persisting += 1; return real.call(this); };
+    """)
+    page = b.open_app(phone, static.address)
+    b.offline_ready(page)
+    b.wait_true(page, "persisting === 1")
+
+
 def test_the_browser_says_how_much_room_there_is(page: Page) -> None:
     found = ask(page, "room()")
     assert found["quota"] > found["used"] >= 0

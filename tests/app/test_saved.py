@@ -13,9 +13,11 @@ from app import actions as act
 from app import asks
 from app.chalking import read_chalking
 from app.saved import (
+    _KINDS,
     FROZEN,
     GARMENT,
     PERSON,
+    VERSION,
     KeptGarment,
     Migrated,
     ReadBook,
@@ -230,6 +232,38 @@ def test_a_book_of_an_earlier_release_opens_with_all_that_was_in_it(release):
     again, same = opened(kept)
     assert (again.book, again.frozen) == (book, state.frozen)
     assert same == kept, "what is of today is written no more"
+
+
+@pytest.mark.parametrize("version", range(2, VERSION + 1))
+def test_records_of_every_version_since_they_stand_by_themselves_are_read_for_ever(version):
+    """Every kind of record, as the app wrote it when that version was the newest; they are left as they are."""
+    records = json.loads((BOOKS.parent / "records_kept" / f"version_{version}.json").read_text("utf-8"))
+    assert {key.partition(".")[0] for key in records} == {"book", "place", *_KINDS}
+    state, kept = opened(records)
+    assert (state.locked, state.left, state.unread) == (False, {}, frozenset())
+    assert kept == records, "nothing of it is written anew"
+    book = state.book
+    (person,), (cloth,), (copied, garment) = book.people, book.cloths, book.garments
+    assert (person.name, person.notes, person.measures["bust_girth"], person.again["bust_girth"]) == (
+        "Ilse", "in the morning", "96", "96.5",
+    )  # fmt: skip
+    assert [(each.id, each.measures["bust_girth"]) for each in person.earlier] == [(garment.measured, "94")]
+    assert (cloth.name, cloth.washed, cloth.facts["length"], garment.of_cloth) == (
+        "Blue jersey", True, "3 m", cloth.id,
+    )  # fmt: skip
+    assert (garment.title, garment.chalking, garment.chalk_at) == ("Ferry pullover", True, "front.neck_top")
+    assert (copied.state, copied.cut_notes, copied.chalking) == ("sewn", "hem 2 cm shorter", True)
+    assert book.settings.light == "dark"
+    assert book.gone is not None
+    assert book.gone.person is not None
+    assert book.gone.person.name == "Jonte"
+    assert state.place == Place("chalk", garment.id)
+    for each, papers in ((garment, True), (copied, False)):
+        assert bool(state.frozen[each.id].papers) is papers, "with what papers are made of, and as before that was kept"
+        chalking = chalking_of(state, each)
+        assert chalking is not None
+        assert len(chalking.items) > 20
+    assert item_at(garment, chalking_of(state, garment)) == "front.neck_top"
 
 
 @pytest.mark.parametrize("release", RELEASES)
