@@ -5,6 +5,7 @@ import gc
 import warnings
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -12,13 +13,16 @@ from app import actions as act
 from app import asks
 from app.actions import Action, LoadFailed
 from app.effects import Effects
-from app.saved import place_text, read_place
-from app.state import Book, PersonRecord, Place, State
+from app.saved import GARMENT, KeptGarment, place_text, read, read_place
+from app.state import Book, FrozenDraft, PersonRecord, Place, State
 from app.storage import WORDS, MemoryStore, Reason, Record, SaveFailed
 from app.text import words
+from app.typed import order_of, order_text
 from tests.app.records import texts
 from tests.app.session import Tab, fill
 from tests.app.session import run as session_run
+
+DEMO = (Path(__file__).resolve().parents[2] / "assets" / "demo" / "order.json").read_text("utf-8")
 
 
 def run(store: MemoryStore, now: Callable[[], State], *asked: asks.Ask, finish: bool = False) -> list[Action]:
@@ -115,5 +119,40 @@ def test_an_undo_is_let_go_only_after_what_it_put_back_is_saved() -> None:
         await tab.quiet()
         await asyncio.sleep(10)
         assert {key for key in await store.keys() if "p1" in key} == {"person.p1"}
+
+    session_run(job())
+
+
+def test_a_garment_is_not_kept_as_chalked_where_there_is_no_room_for_its_frozen_draft() -> None:
+    async def job() -> None:
+        store = MemoryStore()
+        tab = await Tab(store).open()
+        for action in (act.AddDemo(DEMO), act.SetLight("dark")):
+            tab.put(action)
+        await tab.quiet()
+        await asyncio.sleep(10)
+        garment = tab.state.garment
+        assert garment is not None
+        typed = order_of(garment, tab.state.person)[0]
+        assert typed is not None
+        store.room_in_all = store._used() + 1000
+        tab.put(act.Go(Place("proof", garment.id)))
+        tab.put(act.Froze(garment.id, FrozenDraft(order_text(typed), "x" * 200_000 + str(list(range(2000))))))
+        await tab.quiet()
+        await asyncio.sleep(10)
+        assert tab.state.notice is not None
+        assert tab.state.notice.tone == "stop"
+        key = GARMENT + garment.id
+        found = read(key, (await store.load(key)).text)  # type: ignore[union-attr]
+        assert isinstance(found, KeptGarment)
+        assert not found.garment.chalking
+        store.room_in_all = None
+        tab.put(act.SetLight("light"))
+        await tab.quiet()
+        await asyncio.sleep(10)
+        again = await Tab(store).open()
+        assert again.state.garment is not None
+        assert again.state.garment.chalking
+        assert set(again.state.frozen) == {garment.id}
 
     session_run(job())

@@ -316,6 +316,37 @@ def test_a_move_that_is_cut_off_loses_nothing_and_is_done_again(release):
 
 
 @pytest.mark.parametrize("release", RELEASES)
+def test_a_move_in_which_one_record_finds_no_room_loses_nothing_and_is_done_again(release):
+    """The old book is let go only when all that was in it stands under its new names."""
+    records = book_of(release)
+    whole = opened(records)[0]
+
+    class Refusing(MemoryStore):
+        refused, wrote = -1, 0
+
+        def _change(self, change):
+            self.wrote += 1
+            return SaveFailed.because("full") if self.wrote == self.refused else super()._change(change)
+
+    async def work(refused: int) -> int:
+        store = Refusing()
+        await fill(store, records)
+        store.wrote, store.refused = 0, refused
+        await Tab(store).open()
+        wrote = store.wrote
+        store.refused = -1
+        tab = await Tab(store).open()
+        assert tab.state.book == whole.book, f"the {refused}. of {wrote}"
+        assert {each.order for each in tab.state.frozen.values()} == {each.order for each in whole.frozen.values()}
+        return wrote
+
+    many = run(work(-1))
+    assert many >= len(records) + 4
+    for refused in range(1, many + 1):
+        run(work(refused))
+
+
+@pytest.mark.parametrize("release", RELEASES)
 def test_the_chalking_of_an_earlier_release_goes_on_at_its_mark_with_its_readings_and_its_cloth(release):
     state, _ = opened(book_of(release))
     garment = state.book.garments[-1]

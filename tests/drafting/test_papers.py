@@ -2,15 +2,17 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import fields, is_dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
+from pydantic import TypeAdapter
 
 from drafting.garments import garments
 from drafting.order import glance, make, read_order
 from drafting.record import documents, papers
+from drafting.record.packed import unpacked
 from drafting.record.papers import FARTHEST, VERSION, Papers, kept_papers, papers_of, papers_text, read_papers
 from tests.drafting.bodies import BODIES, Data, order
 from tests.drafting.pdf_reading import words_of
@@ -157,6 +159,50 @@ def test_papers_of_every_version_are_still_printed(version: int) -> None:
     for piece in json.loads(draft)["pieces"]:
         for mark in piece["marks"]:
             assert {mark["across"], mark["down"]} <= set(told), mark["id"]
+
+
+def texts_of(version: int) -> list[tuple[str, str]]:
+    """The papers that were kept by a version, each with its draft.json."""
+    first = ((KEPT / f"version_{version}.json").read_text("utf-8"), (KEPT / f"draft_{version}.json").read_text("utf-8"))
+    more = json.loads((KEPT / f"more_{version}.json").read_text("utf-8"))
+    return [first, *((unpacked(each["papers"]) or "", unpacked(each["draft"]) or "") for each in more.values())]
+
+
+def lost(held: Any, again: Any, at: str = "") -> list[str]:
+    """The places of what was held and is not the same again."""
+    if isinstance(held, dict) and isinstance(again, dict):
+        return [each for key in held for each in lost(held[key], again.get(key, "not there"), f"{at}.{key}")]
+    if isinstance(held, list) and isinstance(again, list) and len(held) == len(again):
+        return [each for one, other in zip(held, again, strict=True) for each in lost(one, other, at)]
+    return [] if held == again else [at]
+
+
+@pytest.mark.parametrize("version", range(1, VERSION + 1))
+def test_nothing_that_a_version_kept_is_passed_over(version: int) -> None:
+    """A field that is called otherwise now would be read as its default, and its paper would lack it unsaid."""
+    for text, draft in texts_of(version):
+        read = kept_papers(text, draft)
+        assert read is not None
+        assert lost(json.loads(text)["papers"], json.loads(papers_text(read))["papers"]) == []
+        assert set(documents.printed(read)) >= {"chalk-sheet.pdf", "pattern.pdf", "pattern.svg"}
+
+
+def records_in(value: Any) -> set[str]:
+    """The names of all records that a value is made of."""
+    if is_dataclass(value) and not isinstance(value, type):
+        inner = {name for each in fields(value) for name in records_in(getattr(value, each.name))}
+        return {type(value).__name__, *inner}
+    if isinstance(value, dict):
+        return {name for each in value.values() for name in records_in(each)}
+    return (
+        {name for each in value for name in records_in(each)} if isinstance(value, (tuple, list, frozenset)) else set()
+    )
+
+
+def test_every_kind_of_record_stands_in_what_is_kept_of_this_version() -> None:
+    known = set(TypeAdapter(Papers).json_schema(mode="serialization")["$defs"])
+    kept = {name for text, _ in texts_of(VERSION) for name in records_in(read_papers(text))}
+    assert known - kept == set(), "papers that hold one belong into the texts that are kept"
 
 
 def test_every_garment_has_papers() -> None:
