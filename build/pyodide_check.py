@@ -28,7 +28,7 @@ CACHE, HERE, THERE = ".cache/drafts", "here.json", "there.json"
 PACKAGES = "/packages"  # inside Pyodide
 FOR_THE_SCREEN = {"flet", "msgpack", "repath", "six"}  # locked for the site; the core does without
 NOT_DRAFTED, TESTS_FAILED = 1, 2
-SAMPLE = 12
+SAMPLE = 24
 """All of them take many minutes of one core, and a difference between the Pythons shows in many tests at once."""
 
 
@@ -90,6 +90,7 @@ def go_there(orders: list[str], one_of: int) -> int:
     What fails is said by its exit code (a sum).
     """
     options = ["tests/drafting", "-c", "pyproject.toml", "-p", "no:cacheprovider", "-q", f"--one-of={one_of}"]
+    options += ["-m", "not long"] * (one_of == 1)
     return in_pyodide(f"""
 import os, sys, time, traceback
 os.chdir("/project")

@@ -3,6 +3,7 @@
 import ast
 import sys
 import zlib
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -102,7 +103,22 @@ def pytest_ignore_collect(collection_path: Path) -> bool | None:
     return None
 
 
+def leave_out(items: list[pytest.Item]) -> None:
+    """Of what a test marked `sampled(n)` is tried with, marks all but every nth for the long proof; always the same."""
+    met: Counter[str] = Counter()
+    for item in items:
+        sampled = item.get_closest_marker("sampled")
+        if sampled is None:
+            continue
+        of = item.nodeid.partition("[")[0]
+        if met[of] % sampled.args[0]:
+            item.add_marker(pytest.mark.left_out)
+        met[of] += 1
+
+
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    leave_out(items)
     one_of: int = config.getoption("--one-of")
     left = [item for item in items if not in_sample(item.nodeid, one_of)]
     if left:

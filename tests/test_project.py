@@ -8,13 +8,14 @@ import re
 import subprocess
 import sys
 import tokenize
+import tomllib
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 from fontTools.ttLib import TTFont
 
-from tests.conftest import outside_imports
+from tests.conftest import leave_out, outside_imports
 
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {
@@ -379,3 +380,25 @@ def test_files_that_need_the_outside_are_passed_over_in_the_browser(path):
 def test_this_python_is_one_we_promise():
     assert sys.version_info >= (3, 11)
     assert 'requires-python = ">=3.11"' in (ROOT / "pyproject.toml").read_text()
+
+
+def test_of_a_sampled_test_every_nth_is_tried_each_time_and_the_rest_by_the_long_proof(request: pytest.FixtureRequest):
+    """What build/test leaves out, build/test --long tries: the two select by opposite marks."""
+
+    class Tried(pytest.Item):
+        def runtest(self) -> None: ...
+
+    def tried(name: str, number: int, every: int) -> list[pytest.Item]:
+        made = [Tried.from_parent(request.session, name=f"{name}[{k}]") for k in range(number)]
+        for each in made:
+            each.add_marker(pytest.mark.sampled(every))
+        return list(made)
+
+    one, other = tried("one", 7, 3), tried("other", 3, 2)
+    alone = Tried.from_parent(request.session, name="alone")
+    leave_out([*one, *other, alone])
+    left = [each.name for each in (*one, *other, alone) if each.get_closest_marker("left_out")]
+    assert left == ["one[1]", "one[2]", "one[4]", "one[5]", "other[1]"]
+    chosen = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["pytest"]["ini_options"]["addopts"]
+    assert chosen[-1] == "not long and not left_out"
+    assert '"-m", "long or left_out"' in (ROOT / "build" / "test.py").read_text("utf-8")
