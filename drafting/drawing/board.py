@@ -124,30 +124,43 @@ class Board:
             out = away.turned(spot[1])
             return at + out * (spot[0] * self.scale + half_wide * abs(out.x) + half_tall * abs(out.y))
 
+        def lead_to(spot: tuple[float, float]) -> tuple[Point, Point] | None:
+            if not lead or spot[0] <= lead_from:
+                return None
+            centre = centre_of(spot)
+            near = Point(
+                min(max(at.x, centre.x - half_wide), centre.x + half_wide),
+                min(max(at.y, centre.y - half_tall), centre.y + half_tall),
+            )
+            return at.between(near, 0.18), at.between(near, 0.88)
+
         best, fewest = _SPOTS[0], -1
         for spot in _SPOTS:
             middle = centre_of(spot)
             room = half_wide + _APART * self.scale
             box = (middle.x - room, middle.y - half_tall, middle.x + room, middle.y + half_tall)
-            struck = self.struck(box)
+            struck = self.struck(box) + self._run_through(lead_to(spot), at)
             if fewest < 0 or struck < fewest:
                 best, fewest = spot, struck
             if struck == 0:
                 break
-        centre = centre_of(best)
-        if lead and best[0] > lead_from:
-            near = Point(
-                min(max(at.x, centre.x - half_wide), centre.x + half_wide),
-                min(max(at.y, centre.y - half_tall), centre.y + half_tall),
-            )
-            self.stroke((at.between(near, 0.18), at.between(near, 0.88)), "dimension")
+        centre, line = centre_of(best), lead_to(best)
+        if line is not None:
+            self.stroke(line, "dimension", wall=True)
         for index, text in enumerate(texts):
             y = centre.y + (index - (len(texts) - 1) / 2) * size * 1.15 * self.scale
             self.label(Point(centre.x, y), text, size, "middle", role=role, strong=strong)
 
+    def _run_through(self, line: tuple[Point, Point] | None, of: Point) -> int:
+        """How much a thin line to a place touches: the words and dots it runs through, but for those at that place."""
+        if line is None:
+            return 0
+        others = (box for box in self.taken if not (box[0] <= of.x <= box[2] and box[1] <= of.y <= box[3]))
+        return 5 * sum(1 for box in others if crosses_box(*line, box))
+
     def struck(self, box: Box) -> int:
         """How much of what is taken a box touches; words on words weigh more than words on a line."""
-        return 3 * self.covered(box) + sum(1 for a, b in self.walls if crosses_box(a, b, box))
+        return 10 * self.covered(box) + sum(1 for a, b in self.walls if crosses_box(a, b, box))
 
     def covered(self, box: Box) -> int:
         """How many words a box touches."""

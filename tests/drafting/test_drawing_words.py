@@ -15,6 +15,7 @@ from drafting.order import Result
 from drafting.render.sheet_marks import fitted_drawing
 from drafting.units import Tape, Unit, say_length
 from tests.drafting.bodies import BODIES, Data, draft, set_out
+from tests.drafting.test_every_garment_made import SOME, made
 
 pytestmark = pytest.mark.outside
 
@@ -45,19 +46,36 @@ def drawings(case: str, unit: Unit, tall: float) -> list[tuple[int, Drawing]]:
     ]
 
 
+def on_each_other(drawing: Drawing) -> list[tuple[str, str]]:
+    """Words that lie on others, and words that a line runs through with its role; a hair is passed over."""
+    boxes = [(item.text, label_box(item, drawing.scale)) for item in drawing.items if isinstance(item, Label)]
+    found = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if overlap(one, two)]
+    strokes = [s for s in drawing.items if isinstance(s, Stroke) and s.role != "piece_fill"]
+    little = 0.15 * drawing.scale
+    for text, box in boxes:
+        inner = (box[0] + little, box[1] + little, box[2] - little, box[3] - little)
+        for stroke in strokes:
+            points = [*stroke.points, stroke.points[0]] if stroke.closed else stroke.points
+            if any(crosses_box(a, b, inner) for a, b in pairwise(points)):
+                found.append((text, stroke.role))
+    return found
+
+
 @pytest.mark.parametrize("case", CASES)
 @pytest.mark.parametrize(("unit", "tall"), [("cm", 150.0), ("in", 105.0)])
 def test_no_words_lie_on_each_other_or_on_a_line(case: str, unit: Unit, tall: float):
     for _, drawing in drawings(case, unit, tall):
-        boxes = [(item.text, label_box(item, drawing.scale)) for item in drawing.items if isinstance(item, Label)]
-        assert [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if overlap(one, two)] == []
-        strokes = [s for s in drawing.items if isinstance(s, Stroke) and s.role not in {"piece_fill", "dimension"}]
-        little = 0.15 * drawing.scale
-        for text, box in boxes:
-            inner = (box[0] + little, box[1] + little, box[2] - little, box[3] - little)
-            for stroke in strokes:
-                points = [*stroke.points, stroke.points[0]] if stroke.closed else stroke.points
-                assert not any(crosses_box(a, b, inner) for a, b in pairwise(points)), (text, stroke.role)
+        assert on_each_other(drawing) == []
+
+
+@pytest.mark.parametrize(("garment", "case"), SOME)
+def test_no_words_of_any_garment_lie_on_each_other_or_on_a_line(garment: str, case: str):
+    result = made(garment, case)
+    assert result.plan is not None
+    for piece, marked in zip(result.draft.pieces, result.plan.pieces, strict=True):
+        whole = piece.name in (result.layout.laid_whole if result.layout else ())
+        drawing = fitted_drawing(piece, marked, result.ready.tape, 102.0, 150.0, whole=whole, unit="cm")
+        assert on_each_other(drawing) == [], piece.name
 
 
 @pytest.mark.parametrize("case", CASES)
