@@ -284,6 +284,7 @@ def _with_record(state: State, kept: PersonRecord | GarmentRecord | ClothRecord,
 
 def _record_came(state: State, action: act.RecordCame) -> Step:
     key, kept = action.key, action.kept
+    state, _ = _settled(state, key)  # what was held back of it is gone with what is here
     after = _without(state, key)
     match kept:
         case PersonRecord() | ClothRecord():

@@ -292,6 +292,15 @@ def test_two_changes_of_one_garment_at_once_keep_what_is_chalked(chalking, froze
     assert (taken.frozen, taken.garment.title) == ({}, "Theirs")
 
 
+def test_what_everything_was_deleted_with_is_asked_about_no_more(demo):
+    """Kept both afterwards, a person that no store holds would come back from what was held back of her."""
+    held = after(demo, act.Clashed("person.p2", replace(demo.person, name="Theirs")), act.Clashed("garment.g1", None))
+    gone = after(held, act.RecordCame("person.p2", None))
+    assert [each.key for each in gone.clashes] == ["garment.g1"]
+    assert gone.book.person("p2") is None
+    assert after(gone, act.KeepBoth("person.p2")).book.people == gone.book.people
+
+
 def test_what_was_deleted_there_and_changed_here_is_kept_or_let_go(demo):
     held = after(demo, act.Clashed("garment.g1", None))
     kept = after(held, act.KeepBoth("garment.g1"))
