@@ -60,8 +60,8 @@ def names_stand_on_their_pieces(drawing: Drawing, layout: Layout, pieces: tuple[
         area = box(*label_box(begins[0], drawing.scale))
         if outline.contains(area):
             continue
-        near = [line for line in leads.geoms if line.distance(outline) < 3 * drawing.scale]
-        assert any(line.distance(area) < 3 * drawing.scale for line in near), (number, begins[0].text)
+        near = [line for line in leads.geoms if line.distance(outline) < 5 * drawing.scale]
+        assert any(line.distance(area) < 5 * drawing.scale for line in near), (number, begins[0].text)
         led += 1
     for label in labels:
         if label.role == "cut":
