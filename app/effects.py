@@ -479,6 +479,9 @@ class Effects:
         if theirs is not None and change.key.startswith(GONE) and change.text is not None:
             name = change.key.removeprefix(GONE)
             still = [await self._store.load(kind + name) for kind in (PERSON, GARMENT)]
+            for each in still:
+                if isinstance(each, SaveFailed):
+                    return each  # what is not known is not written over
             if not any(still):
                 return NOT_OURS  # deleted in both, and what the other has put aside is the newer
         own = change.key in self._tried and text == self._tried[change.key]
@@ -515,6 +518,12 @@ class Effects:
         if revision > self._revisions.get(key, 0) and key != PLACE and not key.startswith(GONE):
             self._begin(self._fetch(key))
 
+    def _is_kept_here(self, key: str) -> bool:
+        """Whether a record was changed here and is not saved yet, or waits until a person has chosen."""
+        state = self._now()
+        of = dict(all_kept(state)).get(key)
+        return any(each.key == key for each in state.clashes) or (of is not None and not _same(self._kept.get(key), of))
+
     async def _fetch(self, key: str) -> None:
         """Read what another tab has saved, unless it was changed here too: then its saving here will tell."""
         for wait in READ_AGAIN:
@@ -529,6 +538,10 @@ class Effects:
                 if isinstance(record, SaveFailed):
                     continue
                 self._revisions[key] = 0 if record is None else record.revision
+                if key.startswith(FROZEN) and self._is_kept_here(GARMENT + key.removeprefix(FROZEN)):
+                    if record is None:
+                        self._kept.pop(key, None)  # saved again with its garment, if a person keeps that
+                    return
                 kept = None if record is None else read(key, record.text)
                 if held and not isinstance(kept, Unreadable):
                     self._clash(key, kept)

@@ -1,5 +1,6 @@
 """What was deleted comes back whole for as long as its undo is offered, and only then goes for good."""
 
+import asyncio
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -7,14 +8,15 @@ import pytest
 
 from app import actions as act
 from app import asks
-from app.state import Notice, Place, State
+from app.saved import read, text_of
+from app.state import Gone, Notice, Place, State
 from app.storage import Change, MemoryStore, Record, SaveFailed
 from app.text import words
 from app.update import update
 from app.update_garment import chalking_of
 from tests.app.records import loaded, texts
 from tests.app.session import Tab, fill, run
-from tests.app.test_shown import after, being_chalked
+from tests.app.test_shown import after, being_chalked, demo
 
 
 @pytest.fixture(scope="module")
@@ -189,3 +191,60 @@ def test_a_frozen_draft_that_is_read_late_is_chalked_from_as_if_nothing_had_been
     state = run(work())
     assert state.frozen == chalked.frozen
     assert state.book.garments == chalked.book.garments
+
+
+def test_what_is_chalked_and_changed_here_keeps_its_draft_when_another_tab_deletes_everything(chalked: State) -> None:
+    """Kept by a person, it is saved with the draft that its marks are from, although that was deleted there."""
+
+    async def work() -> None:
+        store = MemoryStore()
+        await fill(store, texts(chalked))
+        here, there = await Tab(store).open("/garment/g1/chalk"), await Tab(store).open()
+        there.put(act.EraseAll())
+        here.put(act.TypeTitle("g1", "Changed here"))
+        await asyncio.sleep(60)
+        await here.quiet()
+        assert [each.key for each in here.state.clashes] == ["garment.g1"]
+        assert here.state.frozen == chalked.frozen
+        here.put(act.KeepBoth("garment.g1"))
+        await here.quiet()
+        assert isinstance(await store.load("garment.g1"), Record)
+        kept = await store.load("frozen.g1")
+        assert isinstance(kept, Record)
+        assert read("frozen.g1", kept.text) == chalked.frozen["g1"]
+
+    run(work())
+
+
+class Unsure(MemoryStore):
+    """A store that does not say whether a person is there."""
+
+    unsure = False
+
+    async def load(self, key: str) -> Record | SaveFailed | None:
+        if self.unsure and key.startswith("person."):
+            return SaveFailed.because("closed")
+        return await super().load(key)
+
+
+def test_what_another_tab_put_aside_is_not_written_over_where_nobody_knows_whether_the_person_is_there() -> None:
+    state = demo()
+    person = state.book.people[0]
+
+    async def work() -> None:
+        store = Unsure()
+        await fill(store, texts(state))
+        tab = await Tab(store).open()
+        key = f"gone.{person.id}"
+        theirs = text_of(Gone("Theirs is deleted.", person=replace(person, name="Theirs, the newer")))
+        assert await store.save(key, theirs, 0) == 1
+        revision = (await store.load(f"person.{person.id}")).revision  # type: ignore[union-attr]
+        await store.remove(f"person.{person.id}", revision)
+        store.unsure = True
+        tab.put(act.DeletePerson(person.id))
+        await tab.quiet()
+        kept = await store.load(key)
+        assert isinstance(kept, Record)
+        assert kept.text == theirs
+
+    run(work())
