@@ -682,6 +682,22 @@ class RoomCame(Action):
     left: int | None
 
 
+Installs = Literal["no", "asks", "by_hand"]
+"""Whether the browser can be asked to install the page; "by_hand" where only its own menu can."""
+
+
+@dataclass(frozen=True, slots=True)
+class InstallCame(Action):
+    """Whether the page can be installed on this device."""
+
+    can: Installs
+
+
+@dataclass(frozen=True, slots=True)
+class AskInstall(Action):
+    """Install the page on this device."""
+
+
 @dataclass(frozen=True, slots=True)
 class FilePicked(Action):
     """A file was chosen to be opened: its bytes, None where the browser did not give them, and how many they are."""

@@ -36,6 +36,16 @@ class ReadRoom(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class ReadInstall(Ask):
+    """Ask whether the browser lets the page be installed on the device."""
+
+
+@dataclass(frozen=True, slots=True)
+class InstallHere(Ask):
+    """Have the browser ask the person whether the page is to be installed."""
+
+
+@dataclass(frozen=True, slots=True)
 class SaveBook(Ask):
     """Save what was changed in the book, a moment later so that fast typing is saved once."""
 

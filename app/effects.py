@@ -117,6 +117,10 @@ class Device(Protocol):
         """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
         ...
 
+    async def installs(self, *, now: bool) -> act.Installs:
+        """Whether the page can be installed on the device; with `now` the person is asked first."""
+        ...
+
     async def read_camera(self) -> str | None:
         """What the code before the camera says, "" where it was closed; None where there is none that may be used."""
         ...
@@ -196,6 +200,8 @@ class Effects:
                 return self._make_backup(asked)
             case asks.ReadBackup() | asks.ReadCamera():
                 return self._open(asked)
+            case asks.ReadInstall() | asks.InstallHere():
+                return self._install(now=isinstance(asked, asks.InstallHere))
             case asks.Speak():
                 return self._speak(asked.text)
             case asks.StayAwake():
@@ -619,6 +625,9 @@ class Effects:
         async with self._lock:
             room = await self._store.room()
         self._send(act.RoomCame(None, None) if room is None else act.RoomCame(room.used, room.left))
+
+    async def _install(self, *, now: bool) -> None:
+        self._send(act.InstallCame(await self._device.installs(now=now)))
 
     # ---- Drafts -----------------------------------------------------------------------------------------------------
 

@@ -19,7 +19,7 @@ from app.glimpse import glimpse_of
 from app.page_files import watch_files
 from app.page_glimpse import arrived_in_page, glimpse_in_page
 from app.page_picture import camera_in_page, read_in_page
-from app.page_table import Heard, awake_in_page, speak_in_page
+from app.page_table import Heard, awake_in_page, installs_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
@@ -316,6 +316,10 @@ class Desk:
     async def read_camera(self) -> str | None:
         """Read a code with the camera; only a page that has our own scripts can."""
         return await camera_in_page(words("camera.open"), words("camera.close")) if IN_BROWSER else None
+
+    async def installs(self, *, now: bool) -> act.Installs:
+        """Whether the page can be installed, and with `now` have it installed; only a site of our own can."""
+        return await installs_in_page(now) if IN_BROWSER else "no"
 
     async def speak(self, text: str) -> Heard:
         """Read a text aloud; only a page that has our own scripts can."""

@@ -1,6 +1,8 @@
-"""What the chalk screen asks of the page on the static site: a voice, and a screen that stays awake (table.js)."""
+"""What only the page can do for the static site: a voice, a screen that stays awake, a place on the device."""
 
 from typing import Any, Literal
+
+from app.actions import Installs
 
 Heard = Literal["spoken", "no_voice", "not_here"]
 """What became of something to be read aloud; "not_here" where no script of ours runs."""
@@ -14,6 +16,12 @@ async def speak_in_page(text: str) -> Heard:
 async def awake_in_page(on: bool) -> bool:
     """Keep the screen awake or let it sleep again; False where the browser refuses."""
     return bool(await ask("stayAwake", on))
+
+
+async def installs_in_page(now: bool) -> Installs:
+    """Whether the browser lets the page be installed; with `now` the person is asked by the browser first."""
+    answer = await ask("installs", now)
+    return answer if answer in ("asks", "by_hand") else "no"
 
 
 async def ask(name: str, *given: object) -> Any:

@@ -477,6 +477,7 @@ class State:
     flat_piece: int = 0
     full_view: bool = False
     room: tuple[int | None, int | None] | None = None
+    installs: str = "no"
     busy: str = ""
     notice: Notice | None = None
     trouble: Trouble | None = None

@@ -154,6 +154,8 @@ WORDS: Final[dict[str, str]] = {
     "backup.offer.do": "Save one",
     "backup.install": "Save a backup before you install Foldmark on this device: an installed app may start empty, and "
     "then you open the backup in it.",
+    "backup.install.do": "Install Foldmark on this device",
+    "backup.install.by_hand": "To install it, open the share menu of the browser and choose Add to Home Screen.",
     "backup.saved": "The backup {name} is saved.",
     "backup.saved.without": "The backup {name} is saved, but without the marks of {names}: they cannot be read just "
     "now.",

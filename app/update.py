@@ -9,7 +9,20 @@ from app import update_backup as backup
 from app import update_cloth as cloth
 from app import update_garment as garment
 from app import update_person as person
-from app.asks import Ask, Draft, GoTo, Load, LoadFrozen, ReadRoom, RemoveFrozen, SaveBook, SaveNow, SavePlace, Speak
+from app.asks import (
+    Ask,
+    Draft,
+    GoTo,
+    Load,
+    LoadFrozen,
+    ReadInstall,
+    ReadRoom,
+    RemoveFrozen,
+    SaveBook,
+    SaveNow,
+    SavePlace,
+    Speak,
+)
 from app.at_the_table import at_table, said, table_asks
 from app.names import garment_name
 from app.pictured import with_picture
@@ -72,7 +85,7 @@ def _follow(state: State, action: act.Action) -> Step:
         moved = after.place != state.place
         asks = (*asks, SaveBook()) if after.book != state.book and not after.locked else asks
         asks = (*asks, SavePlace()) if moved else asks
-        asks = (*asks, ReadRoom()) if moved and after.place.screen == "backup" else asks
+        asks = (*asks, ReadRoom(), ReadInstall()) if moved and after.place.screen == "backup" else asks
         wanted = _to_read(after)
         asks = (*asks, LoadFrozen(wanted)) if wanted and wanted != _to_read(state) else asks
         if after.place.garment and (_about(after) != _about(state) or moved):
@@ -201,7 +214,7 @@ def _loaded(state: State, action: act.Loaded) -> Step:
     if wanted := _to_read(after):
         asks = (*asks, LoadFrozen(wanted))
     if place.screen == "backup":
-        asks = (*asks, ReadRoom())
+        asks = (*asks, ReadRoom(), ReadInstall())
     if place.garment:
         asks = (*asks, Draft(place.garment, place.screen in ("proof", "paper")))
     return after, asks

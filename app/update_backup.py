@@ -5,7 +5,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from app import actions as act
-from app.asks import Ask, EraseAll, GoTo, MakeBackup, ReadBackup, ReadCamera, RemoveFrozen, SaveNow
+from app.asks import Ask, EraseAll, GoTo, InstallHere, MakeBackup, ReadBackup, ReadCamera, RemoveFrozen, SaveNow
 from app.backup import lists
 from app.merging import Opened, entries_of, merge
 from app.names import garment_name
@@ -151,6 +151,14 @@ def _room(state: State, action: act.RoomCame) -> Step:
     return replace(state, room=(action.used, action.left)), ()
 
 
+def _installs(state: State, action: act.InstallCame) -> Step:
+    return replace(state, installs=action.can), ()
+
+
+def _install(state: State, action: act.AskInstall) -> Step:
+    return state, (InstallHere(),)
+
+
 HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.AskBackup: _ask,
     act.BackupSaved: _saved,
@@ -165,4 +173,6 @@ HANDLERS: dict[type[act.Action], Callable[[State, Any], Step]] = {
     act.Erased: _erased,
     act.NotErased: _not_erased,
     act.RoomCame: _room,
+    act.InstallCame: _installs,
+    act.AskInstall: _install,
 }

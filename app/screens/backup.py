@@ -40,12 +40,28 @@ def _start(scene: Scene) -> ft.Control:
         ),
         parts.say(look, words("backup.open.says"), soft=True, size=SMALL),
         *([parts.say(look, words("backup.install"), soft=True, size=SMALL)] if there else []),
+        *_install(scene),
         *_kept_here(scene),
     ]
     save = parts.primary_button(
         look, words("backup.save"), scene.doing(act.AskBackup()), identifier="save-backup", enabled=there, busy=busy
     )
     return frame(scene, look, title=words("backup.title"), children=children, on_back=scene.go_home, foot=[save])
+
+
+def _install(scene: Scene) -> list[ft.Control]:
+    """The way to install it, under the word that a backup comes first; none where the browser has none."""
+    match scene.state.installs:
+        case "asks":
+            return [
+                parts.quiet_button(
+                    scene.paper, words("backup.install.do"), scene.doing(act.AskInstall()), identifier="install",
+                    icon="save", enabled=not scene.state.busy, wide=True,
+                )
+            ]  # fmt: skip
+        case "by_hand":
+            return [parts.say(scene.paper, words("backup.install.by_hand"), soft=True, size=SMALL)]
+    return []
 
 
 def _kept_here(scene: Scene) -> list[ft.Control]:

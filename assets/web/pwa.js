@@ -56,6 +56,24 @@
         else offer("Another tab changed to a new version. Tap to load it here too; your work stays.", () => location.reload());
     });
 
+    // The browser may offer to install the page. It is asked from the app's page of backups, where a backup comes first,
+    // because what is installed may begin empty.
+    let offered = null;
+    addEventListener("beforeinstallprompt", (event) => {
+        event.preventDefault();
+        offered = event;
+    });
+    addEventListener("appinstalled", () => (offered = null));
+    (globalThis.pageDoes ??= {}).installs = async (now) => {
+        const asking = offered;
+        if (now && asking) {
+            offered = null;         // it can be asked once; the browser offers another
+            await asking.prompt();
+            await asking.userChoice;
+        }
+        return offered ? "asks" : navigator.standalone === false ? "by_hand" : "no";
+    };
+
     // The first visit fetches the files for the screen first; the service worker then finds them in the browser's cache.
     let begun = false;
     const begin = () => {

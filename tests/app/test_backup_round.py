@@ -268,3 +268,22 @@ def test_the_camera_is_closed_by_its_button_and_by_escape(
             b.still(page)
             assert not b.at(page, "notice").count()
             assert not b.at(page, "take-over").count()
+
+
+def test_the_browsers_offer_to_install_waits_on_the_page_of_backups(static: b.Server, phone: BrowserContext) -> None:
+    """The event and its two answers are those of the manifest's incubations (W3C WICG, from memory)."""
+    page = b.open_app(phone, static.address)
+    held = page.evaluate(
+        """() => {
+            const offer = new Event("beforeinstallprompt", { cancelable: true });
+            offer.prompt = async () => { document.documentElement.dataset.prompted = "yes"; };
+            offer.userChoice = Promise.resolve({ outcome: "dismissed" });
+            dispatchEvent(offer);
+            return offer.defaultPrevented;
+        }"""
+    )
+    assert held, "the browser's own strip would offer it before a backup is made"
+    to_backup(page)
+    b.tap(page, "install")
+    b.at(page, "install").wait_for(state="detached", timeout=30_000)
+    assert page.evaluate("document.documentElement.dataset.prompted") == "yes"

@@ -53,6 +53,10 @@ class Paper:
         self.handed.append(("share", name, content))
         return self.shares
 
+    async def installs(self, *, now: bool) -> act.Installs:
+        self.handed.append(("install", str(now), b""))
+        return "no" if now else "asks"
+
     async def read_picture(self, content: bytes) -> str | None:
         return self.code
 

@@ -763,3 +763,25 @@ def test_the_sheet_and_the_order_hold_the_measures_where_that_is_chosen() -> Non
         assert typed.get("sheet_measures", False) is each.book.garments[-1].sheet_measures
     shown_now = screen(replace(state, place=Place("paper", garment.id)))
     assert words("paper.code") in shown_now
+
+
+# ---- Installing -----------------------------------------------------------------------------------------------------
+
+
+def test_it_is_installed_from_where_a_backup_comes_first() -> None:
+    """The button stands under the word that an installed app may start empty, and only where the browser has a way."""
+    state, asked_for = update(full(), act.Go(Place("backup")))
+    assert asks.ReadInstall() in asked_for
+    assert asks.ReadInstall() in update(State(), loaded(full(), "/backup"))[1]
+    assert asks.ReadInstall() not in update(full(), act.Go(Place("erase")))[1]
+    do, by_hand = words("backup.install.do"), words("backup.install.by_hand")
+    for can, there in (("no", []), ("asks", [do]), ("by_hand", [by_hand])):
+        told = shown(after(state, act.InstallCame(can)))[0]
+        assert [each for each in told if each in (do, by_hand)] == there
+        assert words("backup.install") in told
+        assert all(told.index(words("backup.install")) < told.index(each) for each in there)
+    assert asked(state, act.AskInstall()) == (asks.InstallHere(),)
+    for ask, now, can in ((asks.ReadInstall(), "False", "asks"), (asks.InstallHere(), "True", "no")):
+        sent, device = work(state, ask)
+        assert sent == [act.InstallCame(can)]
+        assert device.handed == [("install", now, b"")]
