@@ -3,6 +3,8 @@
 A strip this small is drafted at what the tape reads, so that it is chalked as it is drafted. Its length lies across the
 cloth, on the fold, with an allowance at its end; its height lies along the cloth, double, with an allowance at each
 edge.
+
+What says nothing else is our choice.
 """
 
 from typing import Final
@@ -25,6 +27,18 @@ NECK_RATIO: Final = 0.85
 NECK_RATIO_RIB: Final = 0.78
 NECK_BAND_HEIGHT: Final = 22.0
 NECK_BAND_HEIGHTS: Final = (15.0, 40.0)
+#: Length of the neck band of a V as a share of its seam; otherwise as above. Common practice, from memory.
+NECK_RATIO_V: Final = 0.92
+#: Heights of a roll collar, finished. Common practice, from memory.
+ROLL_HEIGHT: Final = 200.0
+ROLL_HEIGHTS: Final = (120.0, 220.0)
+#: A roll collar stands where it is at most this longer than the neck.
+ROLL_STANDS: Final = 60.0
+#: Where the taper leaves a sleeve wider than its cuff takes up it is gathered, at most this.
+CUFF_GATHERED_MOST: Final = 1.5
+#: Length of a hem band as a share of the hem, and its height × scale. Common practice, from memory.
+HEM_BAND_RATIO: Final = 0.90
+HEM_BAND_HEIGHT: Final = 60.0
 
 
 def band_length(wanted: float, needed: float, most: float, cloth: ClothFacts, chalked: ChalkedLine) -> float:

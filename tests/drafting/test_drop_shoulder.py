@@ -15,13 +15,14 @@ from drafting import sources
 from drafting.chalk.plan import marked
 from drafting.chalk.words.joining import stage_joins
 from drafting.garments import garments
-from drafting.garments.drop_shoulder.checks import hand_passes_sleeve
-from drafting.garments.drop_shoulder.rules import ARM_ROOM, NOTCH_AT
+from drafting.garments.drop_shoulder.rules import ARM_ROOM
 from drafting.garments.drop_shoulder.set_out import full_bust
 from drafting.garments.drop_shoulder.upper import armhole_curve, cap_curve, shoulder
 from drafting.geometry.point import Point, direction
 from drafting.layout import at_table
 from drafting.order import Result, glance, make, read_order
+from drafting.parts.checks import hand_passes_sleeve
+from drafting.parts.top_body import NOTCH_AT
 from drafting.units import Tape
 from tests.drafting.bodies import BODIES, KNIT, bdims, order
 

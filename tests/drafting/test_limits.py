@@ -17,10 +17,10 @@ from drafting.garments.cut_in_one.checks import hand_passes_sleeve as hand
 from drafting.garments.cut_in_one.checks import head_passes_neck as head
 from drafting.garments.cut_in_one.checks import sleeve_gap as gap
 from drafting.garments.cut_in_one.checks import underarm_radius as radius
-from drafting.garments.drop_shoulder.upper import BodyAsked
 from drafting.parts.checks import hem_passes as hem
 from drafting.parts.checks import stride
 from drafting.parts.checks import waist_passes as waist
+from drafting.parts.top import BodyAsked
 from drafting.parts.widths import through_hem
 from drafting.problems import Check
 from drafting.units import Unit

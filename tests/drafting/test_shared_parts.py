@@ -13,8 +13,8 @@ from drafting.cloth import ClothFacts
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.sewing import pulled_at_waist
-from drafting.garments.drop_shoulder.checks import cut_radius
 from drafting.order import make
+from drafting.parts.checks import cut_radius
 from drafting.parts.judged import MORE_ALONG, NECK_BEND, head_passes
 from drafting.parts.sewing import Say, bought, needle, small_child
 from drafting.parts.skirt import waist_to

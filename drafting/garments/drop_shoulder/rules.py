@@ -28,8 +28,6 @@ ARMHOLE_SPARE: Final = 15.0
 FULL_BUST_FROM, FULL_BUST, FULL_BUST_SHARE, FULL_BUST_MOST = 40.0, 13.0, 0.5, 25.0
 #: Handles of a hem that falls to the front, as a share of its width.
 DIP_HANDLE: Final = 0.35
-#: A cropped one ends this × scale below the shortest.
-CROPPED_BELOW_SHORTEST: Final = 10.0
 
 # --- Sleeve ------------------------------------------------------------------------------------------------------
 #: Height of the cap × scale, and the most.
@@ -49,37 +47,6 @@ UNDER_HANDLE_MOST: Final = 0.6
 END_TURN_SPARE: Final = 10.0
 #: The under seam is at least this × scale long.
 UNDER_LEAST: Final = 40.0
-#: Where along the arm its girths are taken, as shares of its length.
-ARM_AT: Final = (0.3, 0.56, 1.0)
-#: Room at the sleeve's end × scale: of a short sleeve, and at the wrist.
-END_ROOM: Final = ((0.33, 80.0), (1.0, 60.0))
 SHORT_SLEEVE_SHARE: Final = 0.33
 #: The under seam slants on average by at most this; with a cuff more, since that is gathered.
 TAPER_MOST, TAPER_MOST_CUFF = math.radians(15), math.radians(18)
-#: Balance notches this share of the armhole from the underarm; the second of a double one so far below. Common
-#: practice, from memory.
-NOTCH_AT: Final = 0.45
-NOTCH_APART: Final = 10.0
-
-# --- Bands -------------------------------------------------------------------------------------------------------
-#: Length of the neck band of a V as a share of its seam; otherwise as in parts/band_size.py. Common practice, from
-#: memory.
-NECK_RATIO_V: Final = 0.92
-#: Heights of a roll collar, finished. Common practice, from memory.
-ROLL_HEIGHT: Final = 200.0
-ROLL_HEIGHTS: Final = (120.0, 220.0)
-#: A roll collar stands where it is at most this longer than the neck.
-ROLL_STANDS: Final = 60.0
-#: Where the taper leaves a sleeve wider than its cuff takes up it is gathered, at most this.
-CUFF_GATHERED_MOST: Final = 1.5
-#: Length of a hem band as a share of the hem, and its height × scale. Common practice, from memory.
-HEM_BAND_RATIO: Final = 0.90
-HEM_BAND_HEIGHT: Final = 60.0
-
-#: Limits of what may be asked are told in whole half centimetres.
-LIMIT_STEP: Final = 5.0
-
-
-def rounded_up(limit: float) -> float:
-    """A limit of what may be asked, mm, in whole steps that a person reads: 5.994 cm is 6."""
-    return math.ceil(limit / LIMIT_STEP - 1e-6) * LIMIT_STEP

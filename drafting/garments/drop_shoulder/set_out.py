@@ -8,20 +8,12 @@ from functools import partial
 from typing import Final
 
 from drafting import sources
-from drafting.cloth import ClothFacts, passing_factor
+from drafting.cloth import ClothFacts
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.cutting import EdgesDoNotMeetError
 from drafting.contract.set_out import SetOut
 from drafting.garments.drop_shoulder import rules
 from drafting.garments.drop_shoulder.asked import asked
-from drafting.garments.drop_shoulder.bands import (
-    Bands,
-    as_read,
-    cuff_band,
-    hem_band,
-    neck_band,
-    neck_ratio,
-)
 from drafting.garments.drop_shoulder.findings import chalked_rings, figures, girths, points_of, record
 from drafting.garments.drop_shoulder.lay_out import pieces
 from drafting.garments.drop_shoulder.parts import Parts
@@ -30,14 +22,20 @@ from drafting.garments.drop_shoulder.sewing import after_cut
 from drafting.garments.drop_shoulder.shaping import shapings
 from drafting.garments.drop_shoulder.sleeve import sleeve
 from drafting.garments.drop_shoulder.style import Choices
-from drafting.garments.drop_shoulder.upper import BodyAsked, armhole, shoulder
+from drafting.garments.drop_shoulder.upper import armhole, shoulder
 from drafting.garments.drop_shoulder.worn import worn
 from drafting.parts import neck as necks
-from drafting.parts.hem import Hem, hem_of_body
-from drafting.parts.rib import band_stretch
-from drafting.parts.side import Side, Skirt, body_slope
-from drafting.parts.walking import slit_height
-from drafting.parts.widths import Levels, levels, through_hem
+from drafting.parts.hem import hem_of_body
+from drafting.parts.side import Skirt, body_slope
+from drafting.parts.top import BodyAsked, allowances_of, neck_of, slit_of
+from drafting.parts.top_bands import (
+    Bands,
+    as_read,
+    cuff_band,
+    hem_band,
+    neck_band,
+)
+from drafting.parts.widths import levels, through_hem
 from drafting.person.measures import Body
 from drafting.person.passing import head_needs
 from drafting.problems import Adjustment
@@ -55,6 +53,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         return SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
 
     grown = sources.scale(body.stature)
+    # Waist and hip keep the regular ease whatever the fit: it is wide at the bust, and its side runs in one line.
     to_hem = BodyAsked(
         choices.straight,
         choices.body,
@@ -68,7 +67,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     base = necks.NeckBase(
         body.neck_base_girth * sources.NECK_BASE_SHARE, choices.slope, grown, at.bust, choices.neck_depth
     )
-    neck = _neck(body, choices, cloth, base, adjusted)
+    neck = neck_of(body, choices, cloth, base, adjusted)
     run = body.shoulder_width / 2 - neck.end.x
     facts |= {"shoulder_run": run, "shoulder_run_least": necks.least_shoulder(grown), "neck_ring": neck.ring}
     if run < necks.least_shoulder(grown) - 1e-6:
@@ -78,17 +77,35 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     skirt = Skirt(at.hip, body_slope(made.wide, at)) if choices.straight and choices.body == "straight" else None
     side, hem = hem_of_body(body, to_hem, cloth, at, made.wide, 0.0, chalked, choices.side, adjusted, skirt)
     made_sleeve = sleeve(body, choices, cloth, over, made, chalked, choices.side, adjusted)
-    allowances = _allowances(choices, neck, made.radius, side.slope(hem.corner.y), adjusted)
+    allowances = allowances_of(
+        choices, neck, max(6.0, made.radius - rules.ARMHOLE_SPARE), side.slope(hem.corner.y), adjusted
+    )
     passing = through_hem(body, to_hem) + sources.PASSING_EASE * grown
     bands = Bands(
         neck_band(choices, cloth, neck, allowances["neck"], head_needs(body), chalked),
         cuff_band(choices, made_sleeve.end_girth, made_sleeve.cuff),
         hem_band(choices, cloth, 4 * hem.quarter, passing, chalked),
     )
-    slit = _slit(body, choices, cloth, at, side, hem, facts, adjusted)
+    slit = slit_of(body, choices, cloth, at, side, hem, facts, adjusted)
     dip = full_bust(body) if choices.hem_band is None else 0.0
-    parts = Parts(body, choices, cloth, chalked, base, neck, over, at, made, side, hem, dip, made_sleeve, bands,
-                  allowances, slit)  # fmt: skip
+    parts = Parts(
+        body=body,
+        choices=choices,
+        cloth=cloth,
+        chalked=chalked,
+        base=base,
+        neck=neck,
+        over=over,
+        at=at,
+        armhole=made,
+        side=side,
+        hem=hem,
+        dip=dip,
+        sleeve=made_sleeve,
+        bands=bands,
+        allowances=allowances,
+        slit=slit,
+    )
     shaped = shapings(choices)
     try:
         cut = pieces(parts)
@@ -122,64 +139,3 @@ def full_bust(body: Body) -> float:
         return 0.0
     over = body.bust_girth - body.upper_chest_girth - rules.FULL_BUST_FROM
     return min(rules.FULL_BUST + rules.FULL_BUST_SHARE * over, rules.FULL_BUST_MOST) if over > 0 else 0.0
-
-
-def _neck(
-    body: Body, choices: Choices, cloth: ClothFacts, base: necks.NeckBase, adjusted: list[Adjustment]
-) -> necks.Neckline:
-    """The smallest neck that the head passes, through its seam and through its band."""
-    head = head_needs(body)
-    ring = head / passing_factor(cloth.across)
-    if choices.finish != "turned":
-        ring = max(ring, head / passing_factor(band_stretch(choices.rib, cloth)) / neck_ratio(choices))
-    found = necks.solved(choices.neck, base, ring, body.shoulder_width / 2 - 1.0)
-    depth = found.front.start.y
-    if choices.neck_depth is not None and abs(depth - choices.neck_depth) > 1e-6:
-        why = "the head must pass"
-        adjusted.append(Adjustment("neck_depth", "depth of the neck in front", choices.neck_depth, depth, why))
-    return found
-
-
-def _slit(
-    body: Body,
-    choices: Choices,
-    cloth: ClothFacts,
-    at: Levels,
-    side: Side,
-    hem: Hem,
-    facts: dict[str, float],
-    adjusted: list[Adjustment],
-) -> float:
-    """The height of the slits; a hem that a band closes has none, whatever a step needs."""
-    found = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
-    if choices.hem_band is not None:
-        facts["slit"] = found = 0.0
-    return found
-
-
-def _allowances(
-    choices: Choices, neck: necks.Neckline, radius: float, hem_slope: float, adjusted: list[Adjustment]
-) -> dict[str, float]:
-    """Allowances, limited where a curve or a slanting hem would not take them; only what was asked is told."""
-    found = {
-        "shoulder": choices.shoulder,
-        "armhole": choices.armhole,
-        "side": choices.side,
-        "hem": choices.hem,
-        "sleeve_end": choices.sleeve_end,
-        "neck": choices.neck_allowance,
-    }
-
-    def limit(key: str, most: float, why: str) -> None:
-        if found[key] > most + 1e-6:
-            if key in choices.allowances_given:
-                what = f"{key.replace('_', ' ')} allowance"
-                adjusted.append(Adjustment(f"allowances.{key}", what, found[key], most, why))
-            found[key] = most
-
-    limit("neck", necks.edge_allowance(neck, found["neck"]), "the curve of the neck is too tight for more")
-    limit("armhole", max(6.0, radius - rules.ARMHOLE_SPARE), "the curve of the armhole is too tight for more")
-    if abs(hem_slope) > 1e-6 and choices.hem_band is None:
-        most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
-        limit("hem", most, "on a slanting side a hem does not turn up flat with more")
-    return found

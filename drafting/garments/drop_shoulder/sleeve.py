@@ -6,18 +6,18 @@ Its own axes, finished: x across from the fold, y down along the arm from the to
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import pairwise
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.drop_shoulder import rules
-from drafting.garments.drop_shoulder.bands import cuff_girth
 from drafting.garments.drop_shoulder.style import Choices
 from drafting.garments.drop_shoulder.upper import Armhole, Shoulder, cap_curve
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic
+from drafting.parts.arm import arm_girth, end_room
 from drafting.parts.band_size import CUFF_FULLNESS, CUFF_ROOM
+from drafting.parts.top_bands import cuff_girth
 from drafting.parts.widths import kept_open
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs
@@ -47,25 +47,6 @@ class Sleeve:
     def narrowest(self) -> float:
         """The ring that the hand goes through, mm."""
         return self.cuff or self.end_girth
-
-
-def arm_girth(body: Body, share: float) -> float:
-    """The girth of the arm at a share of its length, straight between upper arm, elbow and wrist, mm."""
-    upper, elbow, wrist = rules.ARM_AT
-    knots = ((upper, body.upper_arm_girth), (elbow, body.elbow_girth), (wrist, body.wrist_girth))
-    if share <= upper:
-        return body.upper_arm_girth
-    for (low, start), (high, end) in pairwise(knots):
-        if share <= high:
-            return start + (end - start) * (share - low) / (high - low)
-    return body.wrist_girth
-
-
-def end_room(share: float, grown: float) -> float:
-    """Room at the end of a sleeve that ends at this share of the arm, mm."""
-    (short, wide), (whole, narrow) = rules.END_ROOM
-    at = min(max((share - short) / (whole - short), 0.0), 1.0)
-    return (wide + (narrow - wide) * at) * grown
 
 
 def sleeve(

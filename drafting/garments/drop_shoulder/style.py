@@ -1,78 +1,26 @@
 """The choices for `drop_shoulder`: what may be asked, its defaults and its limits."""
 
-import math
 from dataclasses import dataclass
-from typing import Final, Literal
-
-from pydantic import BaseModel, ConfigDict, Field
+from typing import Final
 
 from drafting import sources
-from drafting.cloth import Fit
 from drafting.garments.drop_shoulder import rules
-from drafting.parts.band_size import (
-    BAND_ALLOWANCE,
-    CUFF_HEIGHT,
-    CUFF_HEIGHTS,
-    NECK_BAND_HEIGHT,
-    NECK_BAND_HEIGHTS,
-)
-from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
-from drafting.parts.reading import Length, StyleReader, side_neck_to
-from drafting.parts.rib import BandCloth, read_rib
+from drafting.parts.reading import Length, StyleReader
+from drafting.parts.top_style import TopChoices, TopStyle, or_usual, read_top, rounded_up
 from drafting.person.measures import Body
 from drafting.problems import Problem
-from drafting.units import CM, Unit
-
-Finish = Literal["band", "roll", "turned"]
+from drafting.units import Unit
 
 
-class Allowances(BaseModel):
-    """Allowance outside each edge of the stitch line; null keeps the default."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-    shoulder: Length | None = None
-    armhole: Length | None = None
-    side: Length | None = None
-    hem: Length | None = None
-    sleeve_end: Length | None = None
-    neck: Length | None = None
-
-
-class Style(BaseModel):
+class Style(TopStyle):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
-    fit: Literal["regular", "close", "loose"] = "regular"
-    length: Length = "hip"
-    neck: NeckKind = "round"
-    neck_finish: Literal["auto", "band", "roll", "turned"] = "auto"
-    neck_depth: Length = "auto"
-    band_height: Length = "auto"
-    band_cloth: BandCloth = "own"
-    band_stretch: float | None = Field(default=None, allow_inf_nan=False)
-    shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     extension: Length = "auto"
     cap_height: Length = "auto"
-    sleeve_length: Length = "wrist"
-    sleeve_finish: Literal["hem", "cuff"] = "hem"
-    sleeve_end_girth: Length = "auto"
-    cuff_height: Length = "auto"
-    waist: Literal["straight", "shaped"] = "straight"
-    body: Literal["straight", "flared", "pegged"] = "straight"
-    hem_finish: Literal["turned", "band"] = "turned"
-    hem_girth: Length = "auto"
-    hem_band_height: Length = "auto"
-    slit: Length = "auto"
-    ease_bust: Length = "auto"
-    ease_waist: Length = "auto"
-    ease_hip: Length = "auto"
-    allowances: Allowances = Allowances()
 
 
 #: What somebody who begins chooses, in this order: what is seen from across a room. Our choice.
 FIRST = ("length", "neck", "neck_finish", "sleeve_length", "sleeve_finish", "fit")
-LENGTH_WORDS = ("hip", "cropped", "mid_thigh", "knee", "mid_calf", "ankle")
-SLEEVE_WORDS = ("wrist", "elbow", "short")
 #: Allowances when none are given. Common practice, no source.
 ALLOWANCES: Final = {
     "shoulder": 10.0,
@@ -82,156 +30,31 @@ ALLOWANCES: Final = {
     "sleeve_end": 20.0,
     "neck": 10.0,
 }
+#: The words for the length of a sleeve, each with the share of the arm that it covers.
+SLEEVES: Final = {"wrist": 1.0, "elbow": sources.ELBOW_LENGTH_SHARE, "short": rules.SHORT_SLEEVE_SHARE}
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices(TopChoices):
     """A style read for one body: millimetres and radians. None means: to be worked out."""
 
-    fit: Fit
-    length: float
-    neck: NeckKind
-    finish: Finish
-    neck_depth: float | None
-    band_height: float
-    rib: float | None
-    slope: float
     extension: float | None
     cap_height: float
-    sleeve_length: float
-    cuff: float | None
-    sleeve_end_girth: float | None
-    straight: bool
-    body: str
-    hem_band: float | None
-    hem_girth: float | None
-    slit: float | None
-    ease_bust: float | None
-    ease_waist: float | None
-    ease_hip: float | None
-    shoulder: float
-    armhole: float
-    side: float
-    hem: float
-    sleeve_end: float
-    neck_allowance: float
-    given: frozenset[str] = frozenset()
-    allowances_given: frozenset[str] = frozenset()
-
-
-def usual_finish(neck: str) -> Finish:
-    """How the edge of a neck is finished where nothing is chosen: a boat comes to a point, so it takes no band."""
-    return "turned" if neck == "boat" else "band"
 
 
 def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
     """Reads a style for one body: choices in mm and radians, or every problem with its field."""
     read = StyleReader(unit)
     grown = sources.scale(body.stature)
-    finish = usual_finish(style.neck) if style.neck_finish == "auto" else style.neck_finish
-    if style.neck == "boat" and finish != "turned":
-        read.refuse("neck_finish", "a boat neck ends in a point, where no band can be sewn on", "choose turned")
-    if style.neck == "v" and finish == "roll":
-        read.refuse("neck_finish", "a roll collar needs a round neck", "choose a band, or a round neck")
-    rib = read_rib(read, style.band_cloth, style.band_stretch)
-    length = _length(read, style, body, grown)
-    hem_band = None
-    if style.hem_finish == "band":
-        hem_band = _or(read, "hem_band_height", style.hem_band_height, 20.0, 120.0, rules.HEM_BAND_HEIGHT * grown)
-        if length - hem_band < _shortest(body, grown):
-            read.refuse("length", "with its hem band it would end above the waist", "choose a longer one, or no band")
-        if style.slit not in ("auto", "none"):
-            read.refuse("slit", "a hem band closes the sides", "choose a turned hem, or no slit")
-    cuff = None
-    if style.sleeve_finish == "cuff":
-        cuff = _or(read, "cuff_height", style.cuff_height, *CUFF_HEIGHTS, CUFF_HEIGHT * grown)
-    sleeve = _sleeve_length(read, style, body)
-    hip = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
-    if style.hem_girth != "auto" and length - (hem_band or 0.0) < hip + 30.0:
-        read.refuse("hem_girth", "a hem above the hip follows the body", "choose a longer length, or leave it to auto")
-    if style.neck_depth != "auto" and style.neck != "v":
-        wrong = "this counts only for a V neck"
-        read.problems.append(Problem("style", "style.neck_depth", "warn", wrong, "choose it, or leave this out"))
-    usual_height = {"band": NECK_BAND_HEIGHT, "roll": rules.ROLL_HEIGHT, "turned": 0.0}[finish]
-    heights = rules.ROLL_HEIGHTS if finish == "roll" else NECK_BAND_HEIGHTS
-    usual_height = max(heights[0], usual_height * min(1.0, grown)) if finish == "roll" else usual_height
-    allowances = dict(ALLOWANCES)
-    if cuff is not None:
-        allowances["sleeve_end"] = BAND_ALLOWANCE
-    if hem_band is not None:
-        allowances["hem"] = BAND_ALLOWANCE
-    given = frozenset(key for key in allowances if getattr(style.allowances, key) is not None)
-    for key in sorted(given):
-        allowances[key] = read.length(f"allowances.{key}", getattr(style.allowances, key), 3.0, 60.0)
-    slope, highest_cap = style.shoulder_slope, rules.rounded_up(rules.CAP_MOST * grown)
+    found = read_top(read, style, body, ALLOWANCES, SLEEVES)
+    if style.cap_height != "auto":
+        found["given"] |= {"cap_height"}
     choices = Choices(
-        fit=style.fit,
-        length=length,
-        neck=style.neck,
-        finish=finish,
-        neck_depth=read.maybe("neck_depth", style.neck_depth, V_LEAST * grown, rules.rounded_up(V_MOST * grown))
-        if style.neck == "v"
-        else None,
-        band_height=_or(read, "band_height", style.band_height, *heights, usual_height) if finish != "turned" else 0.0,
-        rib=rib,
-        slope=sources.SHOULDER_SLOPE
-        if slope is None
-        else read.degrees("shoulder_slope", slope, *map(math.degrees, sources.SHOULDER_SLOPE_LIMITS)),
-        extension=read.maybe("extension", style.extension, 0.0, rules.rounded_up(rules.EXTENSION_MOST * grown)),
-        cap_height=_or(read, "cap_height", style.cap_height, 0.0, highest_cap, rules.CAP_HEIGHT * grown),
-        sleeve_length=sleeve,
-        cuff=cuff,
-        sleeve_end_girth=read.maybe("sleeve_end_girth", style.sleeve_end_girth, 80.0, 900.0),
-        straight=style.waist == "straight",
-        body=style.body,
-        hem_band=hem_band,
-        hem_girth=read.maybe("hem_girth", style.hem_girth, 300.0, 4000.0),
-        slit=0.0 if style.slit == "none" or hem_band is not None else read.maybe("slit", style.slit, 10.0, 900.0),
-        ease_bust=read.ease("ease_bust", style.ease_bust),
-        ease_waist=read.ease("ease_waist", style.ease_waist),
-        ease_hip=read.ease("ease_hip", style.ease_hip),
-        shoulder=allowances["shoulder"],
-        armhole=allowances["armhole"],
-        side=allowances["side"],
-        hem=allowances["hem"],
-        sleeve_end=allowances["sleeve_end"],
-        neck_allowance=allowances["neck"],
-        given=frozenset(
-            key
-            for key in ("band_height", "cuff_height", "hem_band_height", "cap_height")
-            if getattr(style, key) != "auto"
+        **found,
+        extension=read.maybe("extension", style.extension, 0.0, rounded_up(rules.EXTENSION_MOST * grown)),
+        cap_height=or_usual(
+            read, "cap_height", style.cap_height, 0.0, rounded_up(rules.CAP_MOST * grown), rules.CAP_HEIGHT * grown
         ),
-        allowances_given=given,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
     return (None if refused else choices), tuple(read.problems)
-
-
-def _or(read: StyleReader, key: str, given: Length, low: float, high: float, usual: float) -> float:
-    found = read.maybe(key, given, low, high)
-    return usual if found is None else found
-
-
-def _shortest(body: Body, grown: float) -> float:
-    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
-    return waist + sources.SHORTEST_BELOW_WAIST * grown
-
-
-def _length(read: StyleReader, style: Style, body: Body, grown: float) -> float:
-    shortest = _shortest(body, grown)
-    if style.length == "cropped":
-        return shortest + rules.CROPPED_BELOW_SHORTEST * grown
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        found = side_neck_to(body, style.length)
-        if found < shortest - 1e-6:
-            wrong = "by these measures the hem would lie at the waist or above it"
-            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
-        return max(found, shortest)
-    return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
-
-
-def _sleeve_length(read: StyleReader, style: Style, body: Body) -> float:
-    shares = {"wrist": 1.0, "elbow": sources.ELBOW_LENGTH_SHARE, "short": rules.SHORT_SLEEVE_SHARE}
-    if isinstance(style.sleeve_length, str) and style.sleeve_length in shares:
-        return body.arm_length * shares[style.sleeve_length]
-    return read.length("sleeve_length", style.sleeve_length, 8 * CM, body.arm_length + 4 * CM)

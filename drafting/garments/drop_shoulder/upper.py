@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from drafting import sources
-from drafting.cloth import ClothFacts, Fit, ease_share
+from drafting.cloth import ClothFacts, ease_share
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.drop_shoulder import rules
 from drafting.garments.drop_shoulder.style import Choices
@@ -18,6 +18,7 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Cubic, Line
 from drafting.geometry.solve import crossing_value, least_enough
 from drafting.parts.side import body_slope
+from drafting.parts.top import BodyAsked
 from drafting.parts.widths import Levels, Widths, widths
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
@@ -28,24 +29,6 @@ ACCURACY = 1e-3
 STRAIGHT_END = 1.0
 #: So often the side and the depth of the armhole are solved after each other. Our choice: they settle in three.
 ROUNDS = 12
-
-
-@dataclass(frozen=True, slots=True)
-class BodyAsked:
-    """What the body of the garment is asked to be, as drafting.parts.widths reads it, mm.
-
-    Waist and hip keep the regular ease whatever the fit: a drop shoulder is wide at the bust, and its side runs in one
-    line.
-    """
-
-    straight: bool
-    body: str
-    length: float
-    hem_girth: float | None
-    ease_bust: float | None
-    ease_waist: float | None
-    ease_hip: float | None
-    fit: Fit = "regular"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,10 @@ from typing import Final
 from drafting.contract.front_view import ROUND, TRUNK, Worn, trunk_half
 from drafting.garments.drop_shoulder.lay_out import hem_edge
 from drafting.garments.drop_shoulder.parts import Parts
-from drafting.garments.drop_shoulder.sleeve import arm_girth
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import flatten
+from drafting.parts.arm import arm_girth
 from drafting.parts.band import Band
 from drafting.parts.neck import inner_edge
 

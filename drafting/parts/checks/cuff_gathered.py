@@ -2,8 +2,7 @@
 
 from drafting.contract.judging import Words, fixed
 from drafting.contract.set_out import SetOut
-from drafting.garments.drop_shoulder.rules import CUFF_GATHERED_MOST
-from drafting.parts.band_size import CUFF_FULLNESS
+from drafting.parts.band_size import CUFF_FULLNESS, CUFF_GATHERED_MOST
 from drafting.problems import Check
 
 ID = "cuff_gathered"

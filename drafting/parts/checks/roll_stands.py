@@ -2,7 +2,7 @@
 
 from drafting.contract.judging import Value, Way, Words, fixed
 from drafting.contract.set_out import SetOut
-from drafting.garments.drop_shoulder.rules import ROLL_STANDS
+from drafting.parts.band_size import ROLL_STANDS
 from drafting.problems import Check
 
 ID = "roll_stands"

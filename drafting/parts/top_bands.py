@@ -1,16 +1,27 @@
-"""The bands of `drop_shoulder`: neck band or roll collar, cuffs, hem band; each is cut of the cloth or of a rib."""
+"""The bands of a top: neck band or roll collar, cuffs, hem band; each is cut of the cloth or of a rib. Finished mm."""
 
 import math
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.garments.drop_shoulder import rules
-from drafting.garments.drop_shoulder.style import Choices
 from drafting.parts.band import Band, quarter_marks
-from drafting.parts.band_size import BAND_ALLOWANCE, NECK_RATIO, NECK_RATIO_RIB, band_height, band_length
+from drafting.parts.band_size import (
+    BAND_ALLOWANCE,
+    HEM_BAND_RATIO,
+    NECK_RATIO,
+    NECK_RATIO_RIB,
+    NECK_RATIO_V,
+    band_height,
+    band_length,
+)
 from drafting.parts.neck import Neckline
 from drafting.parts.rib import band_stretch, other_cloth
+from drafting.parts.top_style import TopChoices
+
+#: The choices of one garment, which are given back as that garment's.
+AnyTop = TypeVar("AnyTop", bound=TopChoices)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,14 +38,14 @@ class Bands:
         return tuple(band for band in (self.neck, self.cuff, self.hem) if band is not None)
 
 
-def neck_ratio(choices: Choices) -> float:
+def neck_ratio(choices: TopChoices) -> float:
     """Length of the neck band as a share of the neck."""
     if choices.neck == "v":
-        return rules.NECK_RATIO_V
+        return NECK_RATIO_V
     return NECK_RATIO if choices.rib is None else NECK_RATIO_RIB
 
 
-def as_read(choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> Choices:
+def as_read(choices: AnyTop, cloth: ClothFacts, chalked: ChalkedLine) -> AnyTop:
     """The choices with cuff and hem band as high as the tape reads them, since sleeve and body are shorter by that."""
     cuff, hem = choices.cuff, choices.hem_band
     if cuff is not None:
@@ -45,7 +56,7 @@ def as_read(choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> Choice
 
 
 def neck_band(
-    choices: Choices, cloth: ClothFacts, neck: Neckline, allowance: float, head: float, chalked: ChalkedLine
+    choices: TopChoices, cloth: ClothFacts, neck: Neckline, allowance: float, head: float, chalked: ChalkedLine
 ) -> Band | None:
     """The band of the neck; its length passes `head` mm as it will be chalked."""
     if choices.finish == "turned":
@@ -70,7 +81,7 @@ def neck_band(
     )
 
 
-def cuff_band(choices: Choices, end_girth: float, cuff: float) -> Band | None:
+def cuff_band(choices: TopChoices, end_girth: float, cuff: float) -> Band | None:
     """The cuffs, sewn to sleeves that end with `end_girth`; `cuff` is their girth."""
     if choices.cuff is None:
         return None
@@ -81,17 +92,17 @@ def cuff_band(choices: Choices, end_girth: float, cuff: float) -> Band | None:
     )  # fmt: skip
 
 
-def cuff_girth(choices: Choices, cloth: ClothFacts, wanted: float, hand: float, chalked: ChalkedLine) -> float:
+def cuff_girth(choices: TopChoices, cloth: ClothFacts, wanted: float, hand: float, chalked: ChalkedLine) -> float:
     """The girth of a cuff of about `wanted` that lets a hand of `hand` mm through."""
     return band_length(wanted, hand / passing_factor(band_stretch(choices.rib, cloth)), math.inf, cloth, chalked)
 
 
-def hem_band(choices: Choices, cloth: ClothFacts, sweep: float, passing: float, chalked: ChalkedLine) -> Band | None:
+def hem_band(choices: TopChoices, cloth: ClothFacts, sweep: float, passing: float, chalked: ChalkedLine) -> Band | None:
     """The band of a hem of this sweep; it opens to `passing` mm as it will be chalked, where the hem itself does."""
     if choices.hem_band is None:
         return None
     needed = min(passing / passing_factor(band_stretch(choices.rib, cloth)), sweep)
-    length = band_length(max(rules.HEM_BAND_RATIO * sweep, needed), needed, sweep, cloth, chalked)
+    length = band_length(max(HEM_BAND_RATIO * sweep, needed), needed, sweep, cloth, chalked)
     return Band(
         "hem_band", "Hem band", "the hem", sweep,  length / sweep, choices.hem_band, choices.hem, BAND_ALLOWANCE,
         quarter_marks(sweep), other_cloth=other_cloth(choices.rib),
@@ -99,7 +110,7 @@ def hem_band(choices: Choices, cloth: ClothFacts, sweep: float, passing: float, 
 
 
 def _height(
-    choices: Choices, cloth: ClothFacts, key: str, height: float, allowance: float, chalked: ChalkedLine
+    choices: TopChoices, cloth: ClothFacts, key: str, height: float, allowance: float, chalked: ChalkedLine
 ) -> float:
     """The finished height of a band, mm: as asked, or as the tape reads its cut height."""
     if key in choices.given:
