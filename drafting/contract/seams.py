@@ -17,11 +17,16 @@ AS_CUT: Scale = (1.0, 1.0)
 
 @dataclass(frozen=True, slots=True)
 class EdgeRun:
-    """An edge of a piece as a part of one side of a seam; `times` counts the copies and halves that follow another."""
+    """An edge of a piece as a part of one side of a seam; `times` counts the copies and halves that follow another.
+
+    One that is sewn `backwards` begins at the end of its edge: an outline runs down one side of a whole piece and up
+    the other.
+    """
 
     piece: str
     edge: str
     times: int = 1
+    backwards: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +69,13 @@ def measured(side: tuple[EdgeRun, ...], pieces: Mapping[str, Piece], scale: Scal
     for run in side:
         piece = pieces[run.piece]
         stitch = piece.edge(run.edge).stitch
-        own = [notch for notch in piece.notches if notch.seam == run.edge]
-        if scale == AS_CUT:
-            notches += [(notch, length + notch.at) for notch in own]
-        else:
+        own = [(notch, notch.at) for notch in piece.notches if notch.seam == run.edge]
+        if scale != AS_CUT:
             stitch = stitch.scaled(*scale, Point(0.0, 0.0))
-            notches += [(notch, length + stitch.nearest(notch.inner.scaled(*scale))[0]) for notch in own]
-        length += run.times * stitch.length()
+            own = [(notch, stitch.nearest(notch.inner.scaled(*scale))[0]) for notch, _ in own]
+        long = stitch.length()
+        notches += [(notch, length + (long - at if run.backwards else at)) for notch, at in own]
+        length += run.times * long
     return Measured(length, tuple(notches))
 
 

@@ -104,8 +104,9 @@ def skirt_as_chosen(choices: BodyChoices, at: Levels, wide: Widths) -> Skirt:
 def side_seam(grown: float, at: Levels, wide: Widths, skirt: Skirt, bust_out: float = 0.0) -> Side:
     """The line through bust, waist, hip and skirt. `bust_out` widens the bust knot; `grown` is the body's scale.
 
-    Shaped: cubic Hermite, without slope at the bust and at a waist that is the narrowest. A natural spline bulges past
-    the hip and a shape-keeping one makes a barrel of a flared skirt, so neither is used.
+    Shaped: cubic Hermite, without slope at the bust, but for what comes in there, and without slope at a waist that is
+    the narrowest. A natural spline bulges past the hip and a shape-keeping one makes a barrel of a flared skirt, so
+    neither is used.
     """
     bust, low = Point(wide.bust + bust_out, wide.knot), Point(wide.low, at.low)
     if wide.straight:
@@ -127,8 +128,8 @@ def side_seam(grown: float, at: Levels, wide: Widths, skirt: Skirt, bust_out: fl
             wanted = 0.0 if skirt.pegged or skirt.start < at.hip else min(skirt.slope, sources.SKIRT_FLARE)
             at_low = min(wanted, max(0.0, 3 * out_of))
         upper = [
-            Line(bust - Point(0.0, 1000.0), bust),
-            hermite(bust, 0.0, waist, at_waist),
+            Line(bust - Point(-wide.comes_in, 1.0) * 1000.0, bust),
+            hermite(bust, -wide.comes_in, waist, at_waist),
             hermite(waist, at_waist, low, at_low),
         ]
     if not at.reaches_hip:

@@ -76,7 +76,8 @@ class Levels:
 class Widths:
     """Finished quarters at bust, waist and the lowest fitted level; `knot` is the level where the side starts to shape.
 
-    `straight` says that one straight line runs from the bust to the lowest level, with no waist of its own.
+    `straight` says that one straight line runs from the bust to the lowest level, with no waist of its own. `comes_in`
+    is by how much a shaped side comes in for each mm down where it meets the knot, straight from above it.
     """
 
     bust: float
@@ -84,6 +85,7 @@ class Widths:
     low: float
     knot: float
     straight: bool
+    comes_in: float = 0.0
 
 
 def levels(body: Body, choices: BodyChoices, adjusted: list[Adjustment]) -> Levels:

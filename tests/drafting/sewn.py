@@ -103,13 +103,15 @@ class Sewn:
         for seam in self.draft.seams:
             alike = halves(seam)
             one, other = (tuple(replace(run, times=run.times // alike) for run in side) for side in seam.sides)
-            found.append((self.laid(one), self.laid(other)))
+            told = any(run.backwards for side in seam.sides for run in side)
+            found.append((self.laid(one, told=told), self.laid(other, told=told)))
         return tuple(found)
 
-    def laid(self, side: tuple[EdgeRun, ...]) -> tuple[Laid, ...]:
+    def laid(self, side: tuple[EdgeRun, ...], *, told: bool = False) -> tuple[Laid, ...]:
         """The edges of a side one after the other.
 
-        An edge may be sewn backwards; it is where only so it ends at what the next one begins at.
+        An edge may be sewn backwards; it is where only so it ends at what the next one begins at, or where a seam says
+        so (`told`).
         """
         runs = [run for run in side for _ in range(run.times)]
         best: dict[bool, tuple[int, tuple[bool, ...]]] = {True: (0, (True,)), False: (1, (False,))}
@@ -122,7 +124,7 @@ class Sewn:
                 ]
                 found[forward] = min(ways)
             best = found
-        _, directions = min(best.values())
+        directions = tuple(not run.backwards for run in runs) if told else min(best.values())[1]
         laid, at = list[Laid](), 0.0
         for run, forward in zip(runs, directions, strict=True):
             long = self.length(run.piece, run.edge)
