@@ -232,7 +232,7 @@ class _AtTable:
 
         levels = sorted((one.down, one.words) for one in self.piece.levels if one.ruled and one.down < last.point.y)
         found = [ruled(words.replace(" ", "_"), words, down) for down, words in levels]
-        found.append(ruled("end", self._end_words(last), last.point.y, last))
+        found.append(ruled("end", self._end_words(last), last.point.y, last if last.kind == "fold" else None))
         folds = tuple(mark.id for mark in marks if mark.kind == "fold")
         return RuleLevels(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(found), folds)
 

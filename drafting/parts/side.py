@@ -92,6 +92,11 @@ def body_slope(wide: Widths, at: Levels) -> float:
     return (wide.low - wide.bust) / (at.low - wide.knot) if wide.straight else 0.0
 
 
+def sides_are_straight(waist: str, kind: str) -> bool:
+    """Whether the sides run straight past the waist: where that is chosen, and for men and children by themselves."""
+    return waist == "straight" or (waist == "auto" and kind != "woman")
+
+
 def skirt_as_chosen(choices: BodyChoices, at: Levels, wide: Widths) -> Skirt:
     """The skirt that `body` asks for; it begins at the hip."""
     if choices.body == "flared":

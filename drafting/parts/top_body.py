@@ -48,8 +48,9 @@ Wanted = list[tuple[str, str, AnchorKind, str, Point]]
 class Half:
     """What front and back may differ in: the end of the shoulder, the armhole down from there, the hem, the dip.
 
-    `apart` is how far below the single notch the second of the back lies; `notch` how far the notch lies from the
-    shoulder along the armhole; `dip` how much longer it is at its fold, all mm.
+    `notch` is how far the balance notch lies from the shoulder along the armhole, `apart` how far below it the second
+    of the back; `dip` how much longer it is at its fold; `bust` the level of the bust where the side is measured there,
+    all mm.
     """
 
     shoulder_end: Point
@@ -58,6 +59,8 @@ class Half:
     notch: float
     apart: float = NOTCH_APART
     dip: float = 0.0
+    notch_id: str = "balance"
+    bust: float | None = None
 
 
 def body_piece(parts: TopParts, half: Half, *, front: bool) -> Piece:
@@ -117,6 +120,8 @@ def _levels(parts: TopParts, half: Half, cut: CutOut) -> tuple[Level, ...]:
     ]
     if at.reaches_hip:
         found.append(Level("hip", "hip", down(at.hip), ruled=True, width=True))
+    if half.bust is not None:
+        found.insert(2, Level("bust", "bust", down(half.bust), width=True))
     return (*found, Level("hem", "hem", down(at.hem + dip), width=True, ends=True))
 
 
@@ -125,21 +130,21 @@ def edge_of(cut: CutOut, name: str) -> Edge:
     return next(edge for edge in cut.edges if edge.name == name)
 
 
-def notch_beside(cut: CutOut, edge_name: str, id: str, label: str, finished: Point, *, proven: bool = False) -> Notch:
+def notch_beside(cut: CutOut, edge_name: str, id: str, label: str, finished: Point, where: str = "") -> Notch:
     """A notch beside a finished point on an edge."""
     edge = edge_of(cut, edge_name)
     at, inner, tangent = edge.stitch.nearest(cut.place(finished))
-    return Notch(edge_name, id, label, at, inner, inner + tangent.left() * edge.allowance, proven=proven)
+    return Notch(edge_name, id, label, at, inner, inner + tangent.left() * edge.allowance, where)
 
 
 def _notches(parts: TopParts, half: Half, cut: CutOut, *, front: bool) -> tuple[Notch, ...]:
     """Balance notches on the armhole, waist, hip and slit on the side, the quarter of a neck band in front."""
     from_shoulder, curve = half.notch, half.armhole
     label = "front of the sleeve" if front else "back of the sleeve"
-    found = [notch_beside(cut, "armhole", "balance", label, curve.at_length(from_shoulder)[0])]
+    found = [notch_beside(cut, "armhole", half.notch_id, label, curve.at_length(from_shoulder)[0])]
     if not front:
         below = curve.at_length(from_shoulder + half.apart)[0]
-        found.append(notch_beside(cut, "armhole", "balance_second", "back of the sleeve, second", below))
+        found.append(notch_beside(cut, "armhole", f"{half.notch_id}_second", "back of the sleeve, second", below))
     at, hem = parts.at, parts.hem.corner.y
     levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
     levels = [one for one in levels if one[2] < hem - LEVEL_CLEAR_OF_HEM]

@@ -25,6 +25,7 @@ from drafting.parts.band_size import (
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
+from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import CM
@@ -70,7 +71,7 @@ class TopStyle(BaseModel):
     sleeve_finish: Literal["hem", "cuff"] = "hem"
     sleeve_end_girth: Length = "auto"
     cuff_height: Length = "auto"
-    waist: Literal["straight", "shaped"] = "straight"
+    waist: Literal["auto", "shaped", "straight"] = "auto"
     body: Literal["straight", "flared", "pegged"] = "straight"
     hem_finish: Literal["turned", "band"] = "turned"
     hem_girth: Length = "auto"
@@ -191,7 +192,7 @@ def read_top(
         "sleeve_length": sleeve,
         "cuff": cuff,
         "sleeve_end_girth": read.maybe("sleeve_end_girth", style.sleeve_end_girth, 80.0, 900.0),
-        "straight": style.waist == "straight",
+        "straight": sides_are_straight(style.waist, body.kind),
         "body": style.body,
         "hem_band": hem_band,
         "hem_girth": read.maybe("hem_girth", style.hem_girth, 300.0, 4000.0),

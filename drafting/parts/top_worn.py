@@ -16,7 +16,6 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
 from drafting.parts.arm import arm_girth
 from drafting.parts.band import Band
-from drafting.parts.arm import arm_girth
 from drafting.parts.neck import inner_edge
 from drafting.parts.top import TopParts
 

@@ -27,7 +27,7 @@ def fold_and_begin(task: FoldAndBegin, tape: Tape) -> Said:
         if task.again:
             end, fold = f"Square the end of the {cloth} again.", "Fold it as before."
     if task.lying.kind == "half":
-        lay = f"Lay {the(task.label)} away from the fold, its straight edge along the grain: {base}."
+        lay = f"Lay {the(task.label)} away from the fold, {base} along the grain."
         zero = f"Chalk 0 at the top of {base}. Measure every mark from there: across from it, down from 0."
         fold = f"{fold} {lay}"
     else:

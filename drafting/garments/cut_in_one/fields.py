@@ -10,10 +10,10 @@ from drafting.garments.cut_in_one.style import (
     ALLOWANCES,
     FLARE_WORDS,
     SLEEVE_WORDS,
-    sides_are_straight,
     usual_overarm,
 )
 from drafting.parts.rib import rib_fields
+from drafting.parts.side import sides_are_straight
 from drafting.units import CM, read_length
 
 

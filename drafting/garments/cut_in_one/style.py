@@ -17,6 +17,7 @@ from drafting.parts.band_size import (
 )
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
+from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import CM, Unit, read_length, say_length
@@ -145,11 +146,6 @@ CUFF_SLEEVE_LEAST: Final = 0.45
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
 SLEEVE_WORDS = ("wrist", "elbow")
 FLARE_WORDS = ("none", "slight", "bell", "wide")
-
-
-def sides_are_straight(waist: str, kind: str) -> bool:
-    """Whether the sides run straight past the waist: where that is chosen, and for men and children by themselves."""
-    return waist == "straight" or (waist == "auto" and kind != "woman")
 
 
 def usual_overarm(*, straight: bool) -> float:

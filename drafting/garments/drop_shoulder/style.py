@@ -1,7 +1,7 @@
 """The choices for `drop_shoulder`: what may be asked, its defaults and its limits."""
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from drafting import sources
 from drafting.garments.drop_shoulder import rules
@@ -15,6 +15,7 @@ from drafting.units import Unit
 class Style(TopStyle):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
+    waist: Literal["straight", "shaped"] = "straight"
     extension: Length = "auto"
     cap_height: Length = "auto"
 

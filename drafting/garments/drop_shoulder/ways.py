@@ -1,59 +1,13 @@
-"""Ways out of the shared checks that change the style of `drop_shoulder`, and what makes it go on its cloth."""
+"""What makes `drop_shoulder` go on its cloth, or on less of it; ways out of shared checks are those of every top."""
 
-import math
-from collections.abc import Mapping
 from typing import Final
 
-from drafting.cloth import SPARE
-from drafting.contract.judging import (
-    Change,
-    Changes,
-    Value,
-    Way,
-    Words,
-    each,
-    fixed,
-    fixed_change,
-    length_of,
-    millimetres,
-)
-from drafting.contract.pieces import of_the_cloth
-from drafting.contract.set_out import SetOut
-from drafting.parts.ways import EASE_WITHIN_STRETCH, SHORTER
+from drafting.parts.top_ways import CLOSE, ELBOW, RIB, STRAIGHT, WAYS, less_ease
 
+__all__ = ["TO_FIT", "TO_SAVE", "WAYS"]
 
-def _narrower(draft: SetOut) -> list[Value]:
-    """Eases at the bust with which the widest piece comes within half the cloth; never less than none."""
-    over = max(piece.width for piece in of_the_cloth(draft.pieces)) - (draft.cloth.usable_width - SPARE) / 2
-    ease = 4 * draft.points["underarm"].x - draft.body.bust_girth - 4 * math.ceil(over)
-    return [millimetres(value) for value in (ease - 2, ease - 20) if value > 0]
-
-
-def _ease_words(changes: Changes, words: Words) -> str:
-    return f"Take {words(length_of(str(changes[0][1])))} of ease at the bust."
-
-
-WAYS: Final[Mapping[str, tuple[Way, ...]]] = {
-    "cloth_long_enough": (
-        SHORTER,
-        fixed("style.sleeve_length", "elbow", "Let the sleeve end at the elbow.", rank=2),
-        fixed("style.sleeve_length", "short", "Choose short sleeves.", rank=3),
-        fixed("style.length", "hip", "Make it hip length.", rank=3),
-        fixed("style.length", "cropped", "Make it cropped.", rank=4),
-    ),
-    "ease_within_stretch": EASE_WITHIN_STRETCH,
-}
-
-_LESS_EASE = Change(
-    each("style.ease_bust", _narrower), _ease_words, "The garment is narrower at the bust, and its armhole lower."
-)
-_CLOSE = fixed_change("Choose the close fit.", "The garment is narrower all round.", ("style.fit", "close"))
-_STRAIGHT = fixed_change("Choose a straight skirt.", "The hem is narrower.", ("style.body", "straight"))
-_RIB = fixed_change("Cut the bands of a rib.", "The bands look different from the rest.", ("style.band_cloth", "rib"))
-_ELBOW = fixed_change(
-    "Let the sleeve end at the elbow.", "The sleeve covers half the arm.", ("style.sleeve_length", "elbow"), rank=2
-)
+_LESS_EASE = less_ease("The garment is narrower at the bust, and its armhole lower.")
 
 #: Best first: what a person sees least comes first. Our choice.
-TO_FIT: Final = (_LESS_EASE, _CLOSE, _STRAIGHT)
-TO_SAVE: Final = (_RIB, _STRAIGHT, _ELBOW)
+TO_FIT: Final = (_LESS_EASE, CLOSE, STRAIGHT)
+TO_SAVE: Final = (RIB, STRAIGHT, ELBOW)

@@ -1,0 +1,19 @@
+"""What the bands of a top are sewn to."""
+
+from drafting.contract.seams import EdgeRun, Seam
+from drafting.parts.band import band_end_seam, band_seam
+from drafting.parts.top_bands import Bands
+
+
+def band_seams(bands: Bands, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...]:
+    """Each band to its ring, and to itself; `sleeve_end` is the ring of the cuff."""
+    rings = (
+        (bands.neck, (EdgeRun("front", "neck_edge", 2), EdgeRun("back", "neck_edge", 2))),
+        (bands.cuff, sleeve_end),
+        (bands.hem, (EdgeRun("front", "hem", 2), EdgeRun("back", "hem", 2))),
+    )
+    found: list[Seam] = []
+    for band, ring in rings:
+        if band is not None:
+            found += [band_seam(band, ring), band_end_seam(band)]
+    return tuple(found)
