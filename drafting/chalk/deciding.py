@@ -223,7 +223,7 @@ class _AtTable:
             on_fold = sorted((mark for mark in self.marked.marks if mark.kind == "fold"), key=lambda mark: mark.order)
             return MarkFold(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(on_fold))
         marks, outline, whole = self.marked.marks, self.outline, self.lying.kind == "whole"
-        last = marks[-1]
+        last = next(mark for mark in reversed(marks) if mark.kind != "curve")
 
         def ruled(key: str, words: str, down: float, mark: Mark | None = None) -> RuledLevel:
             out = outline.across(down)

@@ -14,18 +14,16 @@ def legs(marks: Sequence[Mark], *, closed: bool = False) -> tuple[Leg, ...]:
     """The legs of an outline once round; `marks` go round it. No leg runs past a mark without naming it.
 
     A curve runs on through curve points, and through levels and guides where it is curved on both sides of them. Of a
-    `closed` piece the last leg runs back to the first mark, straight. A leg that is swung stands alone.
+    `closed` piece the last leg runs back to the first mark, as that says. A leg that is swung stands alone.
     """
     found: list[Leg] = []
-    for before, mark in pairwise(marks):
+    for before, mark in pairwise((*marks, marks[0]) if closed and len(marks) > 1 else marks):
         joins = _drawn(before, mark)
         last = found[-1] if found else None
         if last is not None and joins == last.joins == "curve" and before.kind in {"curve", "level", "guide"}:
             found[-1] = Leg(last.start, (*last.through, before.id), mark.id, "curve")
         else:
             found.append(Leg(before.id, (), mark.id, joins, mark.swung))
-    if closed and len(marks) > 1:
-        found.append(Leg(marks[-1].id, (), marks[0].id, "straight"))
     return tuple(found)
 
 

@@ -53,7 +53,7 @@ class Mark:
     `point` is exact, `across` and `down` are what the tape says. `order` is its number in chalking, from 1.
     `joins` says how the outline runs to it from the mark before it round the piece: "straight" when it keeps
     within a millimetre of the straight join, "swing" when the tape is swung as `swung` says, else "curve". For the
-    first mark that way is along the fold.
+    first mark that way is along the fold, or back to it where the piece has none.
     `stage` is the key of the stage of the work in which it is chalked. `seen` says that a slip of it shows to the eye.
     """
 

@@ -28,6 +28,7 @@ from drafting.geometry.polyline import (
     nearest_on,
     point_along,
 )
+from drafting.geometry.segments import Line
 from drafting.layout import Layout
 from drafting.stepwise import Steps, finished
 from drafting.units import Tape
@@ -259,7 +260,8 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> S
     anchors = _anchors(piece, points, line)
     if len(anchors) < 2:
         raise ValueError(f"the piece {piece.name} has fewer than two anchors")
-    run = Run.of(points)
+    bent = _closes_bent(piece)
+    run = Run.of((*points, points[0]) if bent else points)
     begins = {part.begins: part for part in piece.parts}
     part: Part | None = None
     places: list[_Place] = []
@@ -283,6 +285,13 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> S
                 seen=anchor.seen,
             )
         )  # fmt: skip
+    if bent:
+        gap = run.part(anchors[-1].at, run.length)
+        for away in (yield from choosing(gap, join_within)):
+            if part is None:
+                raise ValueError(f"the piece {piece.name} names no part of its outline at its end")
+            loose.append((part, anchors[-1].at + away, gap.at(away)))
+        yield None
     places.extend(_curve_places(loose, {place.id for place in places}))
     places.sort(key=lambda place: (place.at, place.kind == "curve"))
     stages = [stage.key for stage in piece.stages]
@@ -292,6 +301,8 @@ def marks_of(piece: Piece, tape: Tape, join_within: float, line: ChalkLine) -> S
     for index, place in enumerate(places):
         joins: Joins = "straight"
         if index > 0 and run.strays(places[index - 1].at, place.at) >= STRAIGHT_WITHIN:
+            joins = "curve"
+        if index == 0 and bent and run.strays(places[-1].at, run.length) >= STRAIGHT_WITHIN:
             joins = "curve"
         if place.id in swung:
             joins = "swing"
@@ -390,7 +401,7 @@ def _anchors(piece: Piece, points: Sequence[Point], line: ChalkLine) -> list[Anc
     moved: list[Anchor] = []
     ordered = sorted(piece.anchors, key=lambda anchor: anchor.at)
     for index, anchor in enumerate(ordered):
-        if index == 0 or index == len(ordered) - 1:
+        if index == 0 or (index == len(ordered) - 1 and not _closes_bent(piece)):
             at = 0.0 if index == 0 else along[-1]
         elif anchor.kind == "corner" and (joint := _joint(piece.edges, anchor.point)) is not None:
             at = starts[joint]
@@ -401,6 +412,12 @@ def _anchors(piece: Piece, points: Sequence[Point], line: ChalkLine) -> list[Anc
         at = max(at, moved[-1].at if moved else 0.0)
         moved.append(replace(anchor, at=at, point=point_along(points, along, at)))
     return moved
+
+
+def _closes_bent(piece: Piece) -> bool:
+    """Whether a piece without a fold runs back to its beginning in another line than a straight one."""
+    last = piece.edges[-1].stitch.segments
+    return not piece.on_fold and not (len(last) == 1 and isinstance(last[0], Line))
 
 
 def _joint(edges: Sequence[Edge], corner: Point) -> int | None:

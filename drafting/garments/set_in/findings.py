@@ -113,5 +113,5 @@ def chalked_rings(parts: Parts, chalked: ChalkedLine) -> dict[str, float]:
 
     Both marks of the sleeve's end may be read half a step too near.
     """
-    end = parts.sleeve.end_girth - chalked.tape.size * (1 - parts.cloth.shrink_across)
+    end = parts.sleeve.end_girth - chalked.tape.finest.size * (1 - parts.cloth.shrink_across)
     return rings_as_chalked(parts, chalked, end)

@@ -83,6 +83,7 @@ def _sleeve(parts: Parts) -> Piece:
     return Piece(
         "sleeve", "Sleeve", 2, False, cut.edges, cut.line, levels, anchors(cut.line, wanted), notches,
         stages=SLEEVE_STAGES, parts=SLEEVE_PARTS, guides=(_grain(cut, top),), straight=BESIDE,
+        fine=True,
     )  # fmt: skip
 
 

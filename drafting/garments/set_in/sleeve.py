@@ -127,7 +127,7 @@ def plan(body: Body, choices: TopChoices, cloth: ClothFacts, inset: float, width
         round_arm = arm_girth(body, share) + CUFF_ROOM[choices.fit]
         cuff = cuff_girth(choices, cloth, round_arm, hand_needs(body), chalked)
     # Both marks of the end may be read half a step too near.
-    passing = hand_needs(body) / passing_factor(cloth.across) + chalked.tape.size
+    passing = hand_needs(body) / passing_factor(cloth.across) + chalked.tape.finest.size
     return Plan(
         body, choices, width, length, least, body.arm_length + inset, share, choices.sleeve_end_girth, cuff, passing
     )
