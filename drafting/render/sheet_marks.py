@@ -173,7 +173,7 @@ def _level_rows(sheet: ChalkSheet, piece: Piece) -> list[_Row]:
     """The levels to be ruled across before anything else is marked (where the piece ends is a mark of its own)."""
     tape, found = sheet.plan.tape.finest if piece.fine else sheet.plan.tape, []
     for level in piece.levels:
-        if not level.ends:
+        if level.ruled and not level.ends:
             reading = tape.reading(level.down)
             zero, reads = tape.from_zero(reading)
             found.append(_Row("", f"{_level_name(level.words)}{_from_which(zero)}", None, reads, reading.mm))

@@ -6,10 +6,13 @@ What says nothing else is our choice, tried on 453 people of the 1988 survey.
 from typing import Final
 
 # --- Body and armhole ------------------------------------------------------------------------------------------------
-#: Half the garment across the back is half the back width and this; it lies at least and at most so far inside the
-#: shoulder point × scale.
+#: Half the garment across the back is half the back width and this; it lies at most so far inside the shoulder point
+#: × scale.
 ACROSS_BACK: Final = 3.0
-ACROSS_INSIDE: Final = (6.0, 22.0)
+ACROSS_INSIDE_MOST: Final = 22.0
+#: The armhole leaves the shoulder square with a handle of at least this × scale, and turns upright without coming back
+#: out: so far inside the end of the shoulder it runs at the least.
+SHOULDER_HANDLE_LEAST: Final = 20.0
 #: The front is narrower across by this × scale. Common practice, from memory.
 FRONT_NARROWER: Final = 8.0
 #: The quarter at the bust is wider than the back across by at least this share of the bust, so that the armhole has

@@ -31,13 +31,14 @@ class Upper:
 def upper(body: Body, base: NeckBase, quarter: float, adjusted: list[Adjustment]) -> Upper:
     """Across back, across front and shoulder of a body; `quarter` is that at the bust, mm."""
     grown, half = base.grown, body.shoulder_width / 2
-    near, far = rules.ACROSS_INSIDE
-    wanted = min(max(body.back_width / 2 + rules.ACROSS_BACK, half - far * grown), half - near * grown)
+    usual = half - rules.SHOULDER_INSIDE * grown
+    turned = rules.SHOULDER_HANDLE_LEAST * grown * math.sin(base.slope)
+    wanted = max(body.back_width / 2 + rules.ACROSS_BACK, half - rules.ACROSS_INSIDE_MOST * grown)
+    wanted = min(wanted, usual - turned)
     back = min(wanted, quarter - rules.TURNS_WITHIN * body.bust_girth)
     if wanted - back > rules.TOLD_FROM:
         why = "the armhole needs room to turn under the arm"
         adjusted.append(Adjustment("across_back", "across the back", 2 * wanted, 2 * back, why))
-    usual = half - rules.SHOULDER_INSIDE * grown
     across = min(usual, back + rules.SHOULDER_OVER_ACROSS * grown)
     if usual - across > rules.TOLD_FROM:
         why = "the shoulders are so much broader than the back that they would stand off as wings"
@@ -56,9 +57,10 @@ def armhole(over: Upper, underarm: Point, base: NeckBase, side_slope: float, *, 
     drop = min((1 - rules.UPRIGHT_AT[side]) * deep, max(room * room / rules.TURNS_WITH, room))
     upright = Point(across, underarm.y - drop)
     chord, (first, second) = end.distance(upright), rules.UPPER_HANDLES
+    square = min(first * chord, (end.x - across) / math.sin(base.slope))
     above = Cubic(
         end,
-        end + direction(base.slope + math.pi / 2) * (first * chord),
+        end + direction(base.slope + math.pi / 2) * square,
         upright - Point(0.0, second * chord),
         upright,
     )
