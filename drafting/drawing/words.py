@@ -31,8 +31,14 @@ _UP = -math.pi / 2
 
 
 def reach_at(piece: Piece, y: float) -> float | None:
-    """Half width of the cut line at a level: the first crossing outward from the fold, mm. None when there is none."""
-    return min((x for x in crossings(piece.cut_line, y) if x > 1.0), default=None)
+    """Half width of the cut line at a level: the first crossing outward from the fold, mm. None when there is none.
+
+    Of a piece without a fold it is the second one, since the first is its own edge on the near side.
+    """
+    if piece.on_fold:
+        return min((x for x in crossings(piece.cut_line, y) if x > 1.0), default=None)
+    found = sorted({round(x, 6) for x in crossings((*piece.cut_line, piece.cut_line[0]), y)})
+    return found[1] if len(found) > 1 else None
 
 
 def crossings(points: Sequence[Point], y: float) -> list[float]:
