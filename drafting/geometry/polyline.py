@@ -103,9 +103,15 @@ def crossing(first: Sequence[Point], second: Sequence[Point]) -> tuple[int, int,
     The last crossing along `first` is taken; indices name the joined pair that begins there. None without one.
     """
     boxes = [(j, *_box(second[j], second[j + 1], _APART)) for j in range(len(second) - 1)]
+    if not boxes:
+        return None
+    far_left, far_right = min(box[1] for box in boxes), max(box[2] for box in boxes)
+    far_top, far_bottom = min(box[3] for box in boxes), max(box[4] for box in boxes)
     for i in range(len(first) - 2, -1, -1):
         a, b = first[i], first[i + 1]
         left, right, top, bottom = _box(a, b, 0.0)
+        if left > far_right or right < far_left or top > far_bottom or bottom < far_top:
+            continue
         for j, other_left, other_right, other_top, other_bottom in boxes:
             if left > other_right or right < other_left or top > other_bottom or bottom < other_top:
                 continue

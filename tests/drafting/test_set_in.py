@@ -11,6 +11,7 @@ import pytest
 from drafting import sources
 from drafting.chalk.joins import legs
 from drafting.chalk.plan import marked, plan
+from drafting.contract.girths import MarkedPiece, Run
 from drafting.contract.seams import EdgeRun, Seam, measured, off
 from drafting.garments import garments
 from drafting.garments.set_in import rules
@@ -566,3 +567,28 @@ def test_a_short_sleeve_is_seen_to_end_above_the_elbow() -> None:
         assert worn is not None
         reach[words] = max(point.distance(worn.shoulder) for point in worn.outline if point.x > worn.shoulder.x)
     assert reach["short"] < 0.45 * reach["wrist"] < reach["elbow"] < 0.8 * reach["wrist"]
+
+
+def test_both_under_seams_are_sewn_down_from_the_cap() -> None:
+    draft = plain("woman").draft
+    (seam,) = (one for one in draft.seams if one.one[0].edge == "under_front")
+    sleeve = piece(plain("woman"), "sleeve")
+    assert (seam.one[0].backwards, seam.other[0].backwards) == (False, True)
+    front, back = (sleeve.edge(name).stitch for name in ("under_front", "under_back"))
+    assert front.start.y == pytest.approx(back.end.y)
+    assert front.end.y == pytest.approx(back.start.y)
+
+
+@pytest.mark.parametrize("corner", ["front_corner", "back_corner"])
+def test_the_sleeve_under_the_arm_grows_with_either_of_its_corners(corner: str) -> None:
+    result = plain("woman")
+    sleeve = piece(result, "sleeve")
+    ids, exact = (tuple(anchor.id for anchor in sleeve.anchors), tuple(anchor.point for anchor in sleeve.anchors))
+    out = 4.0 if corner == "front_corner" else -4.0
+    chalked = tuple(
+        replace(place, x=place.x + out) if name == corner else place for name, place in zip(ids, exact, strict=True)
+    )
+    upper = next(one for one in result.draft.girths if one.at == "upper_arm").chalked
+    assert upper is not None
+    change = upper.change({"sleeve": MarkedPiece(sleeve, Run(ids, exact, chalked), (1.0, 1.0))})
+    assert change == pytest.approx(4.0, abs=0.6)

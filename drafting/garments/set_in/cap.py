@@ -18,7 +18,9 @@ ACCURACY = 1e-3
 #: The least half width that is looked for, mm.
 NARROWEST = 0.5
 #: In so many places it is looked how far a cap lies off its armhole.
-PLACES = 8
+PLACES = 3
+#: Where a cap is only compared with others it is solved to this, mm.
+ROUGHLY = 0.5
 
 #: How far the under seam comes in for each mm down, for a cap so high.
 Taper = Callable[[float], float]
@@ -84,7 +86,9 @@ def _half(width: float, height: float, taper: float, hollow: float, *, front: bo
     return Cubic(Point(0.0, 0.0), top, corner - square * (shape * width), last), Line(last, corner)
 
 
-def widths(armholes: Armholes, height: float, taper: float, hollow: float) -> tuple[float, float]:
+def widths(
+    armholes: Armholes, height: float, taper: float, hollow: float, accuracy: float = ACCURACY
+) -> tuple[float, float]:
     """The widths of front and back with which a cap of this height is as long as its armholes and its ease, mm.
 
     A half is longer the wider it is (CALC).
@@ -96,7 +100,7 @@ def widths(armholes: Armholes, height: float, taper: float, hollow: float) -> tu
         def short_by(width: float) -> float:
             return sum(segment.length() for segment in _half(width, height, taper, hollow, front=front)) - long
 
-        return crossing_value(short_by, max(NARROWEST, long - height), long, ACCURACY)
+        return crossing_value(short_by, max(NARROWEST, long - height), long, accuracy)
 
     return of(front=True), of(front=False)
 
@@ -107,21 +111,21 @@ def reaches(armholes: Armholes, share: float, taper: Taper, hollow: float) -> fl
     return sum(widths(armholes, height, taper(height), hollow))
 
 
-def solved(armholes: Armholes, width: float, taper: Taper, hollow: float) -> Cap:
+def solved(armholes: Armholes, width: float, taper: Taper, hollow: float, accuracy: float = ACCURACY) -> Cap:
     """The cap of a sleeve so wide under the arm: the lower it is the wider, so its height is bracketed (CALC)."""
 
     def over(height: float) -> float:
-        return sum(widths(armholes, height, taper(height), hollow)) - width
+        return sum(widths(armholes, height, taper(height), hollow, accuracy)) - width
 
     low, high = 0.05 * armholes.whole, 0.45 * armholes.whole
-    height = crossing_value(over, low, high, ACCURACY)
-    front, back = widths(armholes, height, taper(height), hollow)
+    height = crossing_value(over, low, high, accuracy)
+    front, back = widths(armholes, height, taper(height), hollow, accuracy)
     return Cap(height, front, back, taper(height), hollow)
 
 
 def tightest(path: Path) -> float:
     """The smallest radius of the curves of a path, mm."""
-    sharpest = max(abs(segment.curvature(step / 60)) for segment in path.segments for step in range(61))
+    sharpest = max(abs(segment.curvature(step / 12)) for segment in path.segments for step in range(13))
     return 1 / sharpest
 
 
@@ -148,7 +152,7 @@ def _off(cap: Cap, armholes: Armholes, *, front: bool) -> float:
 def hollowed(armholes: Armholes, width: float, taper: Taper) -> Cap:
     """The cap with the hollow with which it lies nearest to its armholes, and turns no more tightly than they do."""
     first, last = rules.HOLLOW
-    middle = solved(armholes, width, taper, (first + last) / 2)
+    middle = solved(armholes, width, taper, (first + last) / 2, ROUGHLY)
     radius = min(tightest(armholes.front), tightest(armholes.back))
 
     def off(hollow: float) -> tuple[float, float]:

@@ -217,9 +217,10 @@ class _Solving:
         armholes = self._armholes(level)
         found = self._plan(width)
         for _ in range(ROUNDS):
-            found = replace(
-                found, width=max(width, reaches(armholes, rules.CAP_MOST[fit], found.taper, rules.HOLLOW[0]))
-            )
+            flattest = reaches(armholes, rules.CAP_MOST[fit], found.taper, rules.HOLLOW[0])
+            if flattest <= width:
+                break
+            found = replace(found, width=flattest)
         if found.width - width > rules.TOLD_FROM:
             why = "the cap of the sleeve would be too high for its armholes"
             self.adjusted.append(Adjustment("upper_arm", "sleeve under the arm", width, found.width, why))
