@@ -455,4 +455,8 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
         board.label(near, way_of(layout).right_says, _WORD, "middle", angle=_DOWN, role="selvage")
     words = f"{say_laid(long, unit)} of cloth"
     far = wide + (2.6 if not beside else 21.0) * scale
+    says = "FOLD" if way_of(layout).fold_right else way_of(layout).right_says
+    room = (text_width(says, 3.0, True) + text_width(words, 3.0, True)) / 2 + 1.5
+    if not beside and room * scale > (0.68 - 0.2) * long:
+        far += 4.2 * scale  # short cloth: beside the other words, and not behind them
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

@@ -99,12 +99,19 @@ class _Words:
             self.y += step
         self.y += 1.0
 
+    def _sum_lines(self, name: str, value: str, *, strong: bool) -> list[str]:
+        room = self.wide - self.page.width_of(value, 11.0 if strong else _BODY, strong=strong) - 3
+        return self.page.wrapped(name, room, _BODY, strong=strong)
+
+    def sum_height(self, name: str, value: str, strong: bool) -> float:
+        """How much a row of a sum takes in this column, mm."""
+        return 5.2 + _BODY / POINTS_A_MM * _LEAD * (len(self._sum_lines(name, value, strong=strong)) - 1)
+
     def sum_row(self, name: str, value: str, *, strong: bool = False) -> None:
         """A name, in as many lines as it takes, and a value at the right edge of the last."""
         size = 11.0 if strong else _BODY
-        room = self.wide - self.page.width_of(value, size, strong=strong) - 3
-        lines = self.page.wrapped(name, room, _BODY, strong=strong)
-        self.need(5.2 + _BODY / POINTS_A_MM * _LEAD * (len(lines) - 1))
+        self.need(self.sum_height(name, value, strong))
+        lines = self._sum_lines(name, value, strong=strong)
         for index, line in enumerate(lines):
             self.y += _BODY / POINTS_A_MM * _LEAD if index else 0.0
             self.page.words(self.x, self.y + 3.7, line, _BODY, strong=strong)
@@ -199,7 +206,7 @@ def _areas(page: Paper, sheet: ChalkSheet) -> list[Area]:
         half = (wide - _GAP) / 2
         return [(MARGIN, top, half, floor), (MARGIN + half + _GAP, top, half, floor)]
     room = (wide - _TEXT_WIDE - _GAP, (floor - top) * _DRAWING_TALL)
-    drawing = _fitted(sheet.layout, sheet.pieces, sheet.cloth, sheet.unit, *room)
+    drawing = fitted_cloth(sheet.layout, sheet.pieces, sheet.cloth, sheet.unit, *room)
     column = max(drawing.paper_width, _TEXT_WIDE)  # words stand below the drawing too, however narrow it is
     page.draw(drawing, MARGIN + (column - drawing.paper_width) / 2, top)
     left = MARGIN + column + _GAP
@@ -210,7 +217,7 @@ def _areas(page: Paper, sheet: ChalkSheet) -> list[Area]:
     return areas
 
 
-def _fitted(
+def fitted_cloth(
     layout: Layout, pieces: Sequence[Piece], cloth: ClothFacts, unit: Unit, wide: float, tall: float
 ) -> Drawing:
     """The cloth as large as it goes into `wide` × `tall` mm of paper, its words included."""
@@ -274,17 +281,20 @@ def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
     besides = sheet.after_cut.buy if sheet.after_cut is not None else ()
     if layout is None and not besides:
         return
-    words.heading("Buy", 20)
+    rows: list[tuple[str, str, bool]] = []
     if layout is not None:
         bought = length_to_buy(layout, sheet.cloth, unit)
-        words.sum_row("The pieces as they are laid", say_laid(bought.laid, unit))
-        words.sum_row("To square both ends", f"+ {say_length(bought.squaring, unit)}")
+        rows.append(("The pieces as they are laid", say_laid(bought.laid, unit), False))
+        rows.append(("To square both ends", f"+ {say_length(bought.squaring, unit)}", False))
         if bought.wash > 0:
-            words.sum_row("For the first wash", f"+ {say_length(bought.wash, unit)}")
-        words.sum_row(f"Cloth, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), strong=True)
+            rows.append(("For the first wash", f"+ {say_length(bought.wash, unit)}", False))
+        rows.append((f"Cloth, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), True))
     for one in besides:
         long = "" if one.length is None else say_length(one.length, sheet.plan.tape.unit)
-        words.sum_row(upper_first(one.what), long)
+        rows.append((upper_first(one.what), long, False))
+    words.heading("Buy", sum(words.sum_height(*row) for row in rows))  # a list that is taken to the shop stays whole
+    for name, value, strong in rows:
+        words.sum_row(name, value, strong=strong)
 
 
 def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], cloth: ClothFacts, unit: Unit) -> None:

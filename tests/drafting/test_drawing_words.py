@@ -12,6 +12,7 @@ from drafting.garments import garments
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
 from drafting.order import Result
+from drafting.render.pdf_cloth import fitted_cloth
 from drafting.render.sheet_marks import fitted_drawing
 from drafting.units import Tape, Unit, say_length
 from tests.drafting.bodies import BODIES, Data, draft, set_out
@@ -76,6 +77,16 @@ def test_no_words_of_any_garment_lie_on_each_other_or_on_a_line(garment: str, ca
         whole = piece.name in (result.layout.laid_whole if result.layout else ())
         drawing = fitted_drawing(piece, marked, result.ready.tape, 102.0, 150.0, whole=whole, unit="cm")
         assert on_each_other(drawing) == [], piece.name
+
+
+@pytest.mark.parametrize("garment", garments())
+def test_no_words_round_the_cloth_lie_on_each_other(garment: str):
+    for case in list(garments()[garment].cases)[::5]:
+        result = made(garment, case)
+        if result.layout is not None:
+            drawing = fitted_cloth(result.layout, result.draft.pieces, result.ready.cloth, "cm", 112.0, 130.0)
+            boxes = [(one.text, label_box(one, drawing.scale)) for one in drawing.items if isinstance(one, Label)]
+            assert [(a, b) for (a, x), (b, y) in combinations(boxes, 2) if overlap(x, y)] == [], case
 
 
 @pytest.mark.parametrize("case", CASES)
