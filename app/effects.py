@@ -484,12 +484,14 @@ class Effects:
             return 0 if theirs is None else theirs.revision
         if theirs is not None and change.key.startswith(GONE) and change.text is not None:
             name = change.key.removeprefix(GONE)
-            still = [await self._store.load(kind + name) for kind in (PERSON, GARMENT)]
-            for each in still:
-                if isinstance(each, SaveFailed):
-                    return each  # what is not known is not written over
-            if not any(still):
-                return NOT_OURS  # deleted in both, and what the other has put aside is the newer
+            known = False
+            for of in (PERSON + name, GARMENT + name):
+                still = await self._store.load(of)
+                if isinstance(still, SaveFailed):
+                    return still  # what is not known is not written over
+                known = known or (still is not None and still.revision == self._revisions.get(of, 0))
+            if not known:
+                return NOT_OURS  # deleted or changed there since, and what the other has put aside is the newer
         own = change.key in self._tried and text == self._tried[change.key]
         if change.key.startswith(GONE) and change.text is None and not own:
             return 0  # another tab has put it aside since, and lets it go itself

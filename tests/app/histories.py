@@ -218,7 +218,7 @@ class History:
         self.was_full = False
         self.newer: dict[str, str] = {}
         self.written: dict[tuple[str, int], set[str | None]] = {}
-        self.untrue: list[str] = []
+        self.shown: set[tuple[str, str, int, str]] = set()
         self.erased: set[str] = set()
         self.browser.kept["foldmark.browser"] = "known"
         ServerStore._browsers.clear()
@@ -246,9 +246,7 @@ class History:
         """A tab says that all it shows is saved: of each record the store has held that text, at that revision."""
         for key, of in all_kept(tab.state):
             if key.startswith((PERSON, GARMENT)):
-                held = self.written.get((key, revisions.get(key, 0)), set())
-                if text_of_all(of) not in held:
-                    self.untrue.append(f"{tab.effects._mark[:3]} {key} at {revisions.get(key)}: {held}")
+                self.shown.add((tab.effects._mark[:3], key, revisions.get(key, 0), text_of_all(of)))
 
     async def _standing(self) -> dict[str, str]:
         """What is kept of people and garments, by key."""
@@ -473,7 +471,12 @@ class History:
         assert set(fresh.state.left) == set(self.newer), "what a newer app wrote is left alone, and nothing else"
         for key, text in self.newer.items():
             assert kept.records[key].text == text
-        assert not self.untrue, f"shown as saved, and never was: {self.untrue}"
+        untrue = [  # judged now, because another tab may read a record before its own tab has its answer
+            f"{mark} {key} at {revision}"
+            for mark, key, revision, text in sorted(self.shown)
+            if text not in self.written.get((key, revision), set())
+        ]
+        assert not untrue, f"shown as saved, and never was: {untrue}"
         lost = self.known.confirmed - self.known.over - words_kept(await self._standing())
         assert not lost, f"confirmed and lost: {sorted(lost)}"
         for tab, _ in self.tabs:
