@@ -248,3 +248,27 @@ def test_what_another_tab_put_aside_is_not_written_over_where_nobody_knows_wheth
         assert kept.text == theirs
 
     run(work())
+
+
+@pytest.mark.parametrize("changed", [True, False])
+def test_what_is_put_aside_gives_way_only_where_another_tab_changed_the_record_since(*, changed: bool) -> None:
+    """An older one that was undone is written over; one that holds more than this tab ever knew stays."""
+    state = demo()
+    person = state.book.people[0]
+    theirs = replace(person, name="Theirs, the newer")
+
+    async def work() -> None:
+        store = MemoryStore()
+        await fill(store, texts(state))
+        tab = await Tab(store).open()
+        put_aside = text_of(Gone("Theirs is deleted.", person=theirs))
+        assert await store.save(f"gone.{person.id}", put_aside, 0) == 1
+        if changed:
+            assert await store.save(f"person.{person.id}", text_of(theirs), 1) == 2
+        tab.put(act.DeletePerson(person.id))
+        await tab.quiet()
+        kept = await store.load(f"gone.{person.id}")
+        assert isinstance(kept, Record)
+        assert (kept.text == put_aside) is changed
+
+    run(work())
