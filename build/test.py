@@ -45,6 +45,7 @@ BROWSER = [
         "site",
         "memory",
         "first_sight",
+        "browser_log",
         "rest",
         "page_storage",
         "print_page",

@@ -101,3 +101,11 @@ def test_the_long_form_runs_all_of_the_core_inside_pyodide(
         ["python", "-m", "pytest", "-m", "long or left_out"],
         ["python", "build/pyodide_check.py", "--whole"],
     ]
+
+
+def test_whatever_drives_a_browser_runs_with_the_browsers(command: ModuleType) -> None:
+    """Beside other tests, its running loop of events would let no test after it run one of its own."""
+    files = sorted((ROOT / "tests" / "app").glob("test_*.py"))
+    driving = [f"tests/app/{each.name}" for each in files if "playwright.sync_api" in each.read_text("utf-8")]
+    assert len(driving) > 10
+    assert [each for each in driving if each not in command.BROWSER] == []
