@@ -49,6 +49,7 @@ from app.state import (
     Drafted,
     FrozenDraft,
     GarmentRecord,
+    Gone,
     LaidOut,
     OtherTape,
     Paper,
@@ -438,7 +439,7 @@ class Effects:
     async def _save(self, keys: Sequence[str], wanted: Mapping[str, tuple[object, ...]]) -> dict[str, SaveFailed]:
         """Save or remove these records; those that could not be, without those that another tab was first with."""
         changes = [
-            Change(key, text_of_all(wanted[key]) if key in wanted else None, self._revisions.get(key, 0))
+            Change(key, text_of_all(wanted[key]) if key in wanted else None, self._revision_for(key, wanted))
             for key in keys
         ]
         answers = await self._save_shared([each for each in changes if each.key in SHARED])
@@ -461,6 +462,12 @@ class Effects:
                 self._kept.pop(change.key, None)
                 self._revisions.pop(change.key, None)
         return failed
+
+    def _revision_for(self, key: str, wanted: Mapping[str, tuple[object, ...]]) -> int:
+        """The revision that a change is made over; what another tab put aside is looked at before it is replaced."""
+        before = self._kept.get(key) or ()
+        ours = any(isinstance(each, Gone) and each.by == self._mark for each in before)
+        return 0 if key.startswith(GONE) and key in wanted and not ours else self._revisions.get(key, 0)
 
     async def _save_shared(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
         """Save records that are nobody's alone, over whatever another tab has saved."""

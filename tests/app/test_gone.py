@@ -250,8 +250,11 @@ def test_what_another_tab_put_aside_is_not_written_over_where_nobody_knows_wheth
     run(work())
 
 
+@pytest.mark.parametrize("known", [True, False])
 @pytest.mark.parametrize("changed", [True, False])
-def test_what_is_put_aside_gives_way_only_where_another_tab_changed_the_record_since(*, changed: bool) -> None:
+def test_what_is_put_aside_gives_way_only_where_another_tab_changed_the_record_since(
+    *, changed: bool, known: bool
+) -> None:
     """An older one that was undone is written over; one that holds more than this tab ever knew stays."""
     state = demo()
     person = state.book.people[0]
@@ -260,9 +263,12 @@ def test_what_is_put_aside_gives_way_only_where_another_tab_changed_the_record_s
     async def work() -> None:
         store = MemoryStore()
         await fill(store, texts(state))
-        tab = await Tab(store).open()
         put_aside = text_of(Gone("Theirs is deleted.", person=theirs))
-        assert await store.save(f"gone.{person.id}", put_aside, 0) == 1
+        if known:  # it was there when this tab was opened
+            assert await store.save(f"gone.{person.id}", put_aside, 0) == 1
+        tab = await Tab(store).open()
+        if not known:
+            assert await store.save(f"gone.{person.id}", put_aside, 0) == 1
         if changed:
             assert await store.save(f"person.{person.id}", text_of(theirs), 1) == 2
         tab.put(act.DeletePerson(person.id))
