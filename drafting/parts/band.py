@@ -3,7 +3,8 @@
 A neck band, a roll collar, a cuff, a hem band and a waistband are all cut like this. Its length runs across the cloth,
 where the cloth stretches most, and it lies on the fold: the fold is its middle, the seam that closes it its end. Length
 = ring × ratio and a seam's allowance at either end; cut height = 2 × finished height + 2 × allowance (common practice,
-from memory). Millimetres.
+from memory). It is read in the finest steps of the tape: half a step more on one side of the fold-over line would show
+at its seam. Millimetres.
 """
 
 from collections.abc import Sequence
@@ -123,7 +124,7 @@ def band_piece(band: Band, cloth: ClothFacts) -> Piece:
     ]
     return Piece(
         band.name, band.label, band.cut, True, cut.edges, cut.line, (), anchors(cut.line, wanted),
-        _notches(band, cut), stages=STAGES, guides=(_crease(band, cut),), other_cloth=band.other_cloth,
+        _notches(band, cut), stages=STAGES, guides=(_crease(band, cut),), other_cloth=band.other_cloth, fine=True,
     )  # fmt: skip
 
 

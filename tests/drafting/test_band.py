@@ -106,12 +106,12 @@ def test_it_is_chalked_by_four_corners_two_marks_of_its_fold_over_line_and_its_n
     told = {step.title: step.says for step in made.steps}
     assert told["Length"] == (
         "In centimetres: (3) upper corner at the end across 22.0, down 0.0; (4) lower corner at the end across 22.0, "
-        "down 6.5."
+        "down 6.4."
     )
-    assert "(5) fold-over line at the fold across 0.0, down 3.0" in told["Fold-over line"]
+    assert "(5) fold-over line at the fold across 0.0, down 3.2" in told["Fold-over line"]
     assert told["Notches"] == (
         "Chalk a short tick across the edge, in centimetres: quarter mark on the upper edge across 10.5, down 0.0; "
-        "quarter mark on the lower edge across 10.5, down 6.5."
+        "quarter mark on the lower edge across 10.5, down 6.4."
     )
     assert "both long edges are sewn to the neck" in told["Fold-over line"]
 

@@ -1,6 +1,6 @@
 """From the ring of `circle_skirt` to its pieces on the cloth: one panel, cut several times, and the waistband."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from drafting.cloth import ClothFacts
@@ -51,7 +51,7 @@ def seam_words(panels: int) -> str:
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
     """The panel and the waistband, both read in the finest steps of the tape: slips add up round the waist."""
-    return _panel(parts), replace(band_piece(parts.waistband.band, parts.cloth), fine=True)
+    return _panel(parts), band_piece(parts.waistband.band, parts.cloth)
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:

@@ -1,6 +1,5 @@
 """From the finished outline of `knit_skirt` to its pieces on the cloth: one half, cut twice, and the waistband."""
 
-from dataclasses import replace
 from typing import Final
 
 from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
@@ -37,7 +36,7 @@ def band_marks(seam: float) -> tuple[BandMark, ...]:
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
     """The half skirt, and the waistband, read in the finest steps of the tape, since slips add up round the waist."""
-    band = () if parts.band is None else (replace(band_piece(parts.band, parts.cloth), fine=True),)
+    band = () if parts.band is None else (band_piece(parts.band, parts.cloth),)
     return (_panel(parts), *band)
 
 
