@@ -17,8 +17,8 @@ from app.screens.scene import Scene
 from app.server import serve
 from app.state import State
 from app.update import Step
-from drafting.order import Result
 from drafting.record import documents
+from drafting.record.papers import Papers
 
 
 def unless_dark(state: State, action: actions.Action) -> Step:
@@ -27,8 +27,8 @@ def unless_dark(state: State, action: actions.Action) -> Step:
     return as_it_is(state, action)
 
 
-def no_picture(result: Result) -> NoReturn:
-    raise LookupError(repr(result.order))
+def no_picture(papers: Papers) -> NoReturn:
+    raise LookupError(repr(papers))
 
 
 def no_cloth(scene: Scene) -> NoReturn:
