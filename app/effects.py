@@ -466,7 +466,7 @@ class Effects:
     def _revision_for(self, key: str, wanted: Mapping[str, tuple[object, ...]]) -> int:
         """The revision that a change is made over; what another tab put aside is looked at before it is replaced."""
         before = self._kept.get(key) or ()
-        ours = any(isinstance(each, Gone) and each.by == self._mark for each in before)
+        ours = key in self._tried or any(isinstance(each, Gone) and each.by == self._mark for each in before)
         return 0 if key.startswith(GONE) and key in wanted and not ours else self._revisions.get(key, 0)
 
     async def _save_shared(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
