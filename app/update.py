@@ -382,6 +382,8 @@ def _keep_both(state: State, action: act.KeepBoth) -> Step:
     if clash is None or mine is None:
         return state, ()
     if clash.theirs is None:  # deleted in the other tab: what is here is simply kept
+        if isinstance(mine, GarmentRecord) and mine.chalking and name not in after.frozen:
+            after = _with_record(after, mine.unchalked(), "")  # its marks were not even looked at here
         return after, (SaveNow(),)
     after = _with_record(after, clash.theirs, clash.picture)
     if isinstance(mine, PersonRecord):

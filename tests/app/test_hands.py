@@ -41,6 +41,7 @@ def test_two_taps_make_one(app: b.Server, phone: BrowserContext) -> None:
     back_home(page)
     assert cards(page) == (2, 3), "two taps on the demo"
     b.reload(page)
+    b.wait_until(page, lambda: cards(page) != (0, 0), "what is kept is there again")
     b.still(page)
     assert cards(page) == (2, 3), "and no more are kept"
 

@@ -309,6 +309,15 @@ def test_what_was_deleted_there_and_changed_here_is_kept_or_let_go(demo):
     assert (gone.book.garments, gone.place) == ((), Place())
 
 
+@pytest.mark.parametrize("looked_at", [True, False])
+def test_what_was_deleted_there_and_is_kept_here_is_chalked_only_where_its_marks_are_here(chalking, frozen, looked_at):
+    held = after(chalking, act.Clashed("garment.g1", None))
+    held = held if looked_at else replace(held, frozen={})
+    kept = after(held, act.KeepBoth("garment.g1"))
+    assert kept.garment.chalking is looked_at
+    assert kept.frozen == ({"g1": frozen} if looked_at else {})
+
+
 def test_who_types_on_in_a_tab_that_saves_nothing_is_told_again(demo):
     locked = after(replace(demo, locked=True), act.CloseNotice())
     assert locked.notice is None
