@@ -15,6 +15,7 @@ from app.state import (
     FoldSide,
     FrozenDraft,
     GarmentState,
+    Installs,
     Kind,
     LaidOut,
     Light,
@@ -680,10 +681,6 @@ class RoomCame(Action):
 
     used: int | None
     left: int | None
-
-
-Installs = Literal["no", "asks", "by_hand"]
-"""Whether the browser can be asked to install the page; "by_hand" where only its own menu can."""
 
 
 @dataclass(frozen=True, slots=True)

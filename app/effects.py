@@ -50,6 +50,7 @@ from app.state import (
     FrozenDraft,
     GarmentRecord,
     Gone,
+    Installs,
     LaidOut,
     OtherTape,
     Paper,
@@ -118,7 +119,7 @@ class Device(Protocol):
         """Let the person give a file to another app; None where they gave it to none, False where it cannot be."""
         ...
 
-    async def installs(self, *, now: bool) -> act.Installs:
+    async def installs(self, *, now: bool) -> Installs:
         """Whether the page can be installed on the device; with `now` the person is asked first."""
         ...
 

@@ -23,7 +23,7 @@ from app.page_table import Heard, awake_in_page, installs_in_page, speak_in_page
 from app.parts import HAND, Hand, after, stops_in
 from app.print_page import print_in_page
 from app.screens.scene import Kept, Scene
-from app.state import State
+from app.state import Installs, State
 from app.storage import Store
 from app.storage_page import PageStore
 from app.storage_server import ServerStore
@@ -317,7 +317,7 @@ class Desk:
         """Read a code with the camera; only a page that has our own scripts can."""
         return await camera_in_page(words("camera.open"), words("camera.close")) if IN_BROWSER else None
 
-    async def installs(self, *, now: bool) -> act.Installs:
+    async def installs(self, *, now: bool) -> Installs:
         """Whether the page can be installed, and with `now` have it installed; only a site of our own can."""
         return await installs_in_page(now) if IN_BROWSER else "no"
 

@@ -2,7 +2,7 @@
 
 from typing import Any, Literal
 
-from app.actions import Installs
+from app.state import Installs
 
 Heard = Literal["spoken", "no_voice", "not_here"]
 """What became of something to be read aloud; "not_here" where no script of ours runs."""

@@ -27,6 +27,8 @@ Screen = Literal[
 ]
 Light = Literal["system", "light", "dark"]
 Paper = Literal["A4", "Letter"]
+Installs = Literal["no", "asks", "by_hand"]
+"""Whether the browser can be asked to install the page; "by_hand" where only its own menu can."""
 Tape = Literal["1/8", "1/4", "0.5", "0.1"]
 Reads = Literal["", "1/8", "1/4", "0.5", "0.1"]
 SortedBy = Literal["newest", "person", "state"]
@@ -477,7 +479,7 @@ class State:
     flat_piece: int = 0
     full_view: bool = False
     room: tuple[int | None, int | None] | None = None
-    installs: str = "no"
+    installs: Installs = "no"
     busy: str = ""
     notice: Notice | None = None
     trouble: Trouble | None = None

@@ -458,5 +458,5 @@ def _at_right(board: Board, layout: Layout, unit: Unit, *, beside: bool) -> None
     says = "FOLD" if way_of(layout).fold_right else way_of(layout).right_says
     room = (text_width(says, 3.0, True) + text_width(words, 3.0, True)) / 2 + 1.5
     if not beside and room * scale > (0.68 - 0.2) * long:
-        far += 4.2 * scale  # short cloth: beside the other words, and not behind them
+        far += 4.2 * scale  # on short cloth there is no room for it behind the other words
     board.label(Point(far, long * 0.68), words, 3.0, "middle", angle=_DOWN, role="dimension", strong=True)

@@ -206,7 +206,7 @@ def _bracket(board: Board, middle: float, half: float, *, low: bool) -> None:
     if low:
         tried.sort(key=lambda one: one[1] < 0)
     spots = [Spot(Point(x, middle), words, "middle", _UP) for words, x in tried]
-    level = Spot(Point(deep + scale, middle + scale), "FOLD")  # where no word goes up between two lines
+    level = Spot(Point(deep + scale, middle + scale), "FOLD")  # a strip may be too low for a word that runs up it
     spots.insert(next(k for k, (words, _) in enumerate(tried) if words == "FOLD"), level)
     board.write(spots, 3.0, role="fold", strong=True)
 

@@ -117,6 +117,14 @@ def fuller_than_chest(body: Body) -> bool:
     return more > (0.0 if body.estimated("upper_chest_girth") else BUST_FREE)
 
 
+def longer_front(say: Say) -> str:
+    """How much longer a front is to be for a full bust, next time."""
+    return (
+        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
+        f"for each {say(BUST_STEP)}."
+    )
+
+
 def room_to_grow(body: Body, say: Say) -> tuple[str, ...]:
     """What to know before a child's garment with sleeves is cut."""
     if body.kind != "child":

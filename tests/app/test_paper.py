@@ -19,7 +19,7 @@ from app.main import Desk
 from app.saved import FROZEN, read, text_of
 from app.screens import ALL
 from app.screens.scene import Kept, Scene
-from app.state import Drafted, Place, State
+from app.state import Drafted, Installs, Place, State
 from app.storage import MemoryStore
 from app.text import words
 from app.typed import order_of
@@ -53,7 +53,7 @@ class Paper:
         self.handed.append(("share", name, content))
         return self.shares
 
-    async def installs(self, *, now: bool) -> act.Installs:
+    async def installs(self, *, now: bool) -> Installs:
         self.handed.append(("install", str(now), b""))
         return "no" if now else "asks"
 

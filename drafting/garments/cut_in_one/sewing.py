@@ -22,6 +22,7 @@ from drafting.parts.sewing import (
     fuller_than_chest,
     hang,
     hem_needle,
+    longer_front,
     neck_band,
     needle,
     not_washed,
@@ -314,10 +315,7 @@ def _try_on(found: _Facts, say: Say) -> list[TryOn]:
 
 def _full_bust(found: _Facts, say: Say) -> str:
     over = found.body.bust_girth - found.body.upper_chest_girth - BUST_FREE
-    says = (
-        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
-        f"for each {say(BUST_STEP)}."
-    )
+    says = longer_front(say)
     if over > 0 and not found.body.estimated("upper_chest_girth"):
         says += f" By these measures that is {say(over / BUST_STEP * BUST_LONGER)}."
     return (

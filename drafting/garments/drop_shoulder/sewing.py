@@ -10,9 +10,6 @@ from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
-    BUST_FREE,
-    BUST_LONGER,
-    BUST_STEP,
     LONG_FROM,
     THREAD,
     Say,
@@ -20,6 +17,7 @@ from drafting.parts.sewing import (
     fuller_than_chest,
     hang,
     hem_needle,
+    longer_front,
     needle,
     pulled_by,
     room_to_grow,
@@ -145,10 +143,7 @@ def _full_bust(found: _Facts, say: Say) -> str:
             f"The front is already {say(found.parts.dip)} longer at its fold. Next time make it longer by as much as "
             "the hem still rises."
         )
-    return (
-        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
-        f"for each {say(BUST_STEP)}. Measure the upper chest, and the draft does so by itself."
-    )
+    return f"{longer_front(say)} Measure the upper chest, and the draft does so by itself."
 
 
 # ---- before the cut, and the shop --------------------------------------------------------------------------------

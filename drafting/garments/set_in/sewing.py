@@ -8,9 +8,6 @@ from drafting.garments.set_in.parts import Parts
 from drafting.garments.set_in.rules import CAP_EASE
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
-    BUST_FREE,
-    BUST_LONGER,
-    BUST_STEP,
     LONG_FROM,
     THREAD,
     Say,
@@ -18,6 +15,7 @@ from drafting.parts.sewing import (
     fuller_than_chest,
     hang,
     hem_needle,
+    longer_front,
     needle,
     pulled_by,
     room_to_grow,
@@ -91,11 +89,7 @@ def _try_on(parts: Parts, say: Say) -> list[TryOn]:
     slope = say.span(5, 10)
     rows = stands_off(parts, say)
     if parts.body.kind == "woman" and fuller_than_chest(parts.body):
-        longer = (
-            f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then "
-            f"{say(BUST_LONGER)} for each {say(BUST_STEP)}."
-        )
-        rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", longer))
+        rows.append(TryOn("The front hem rises over a full bust, and folds point at it.", longer_front(say)))
     return [
         *rows,
         *lies_on_the_shoulders(say),
