@@ -175,6 +175,15 @@ TAPES: Final[dict[str, Tape]] = {
     "wrist_girth": Tape("front", round=((16.2, 46.9), 1.05, -0.27)),
     "hand_girth": Tape("front", round=((17.15, 50.4), 1.6, -0.2)),
     "thigh_girth": Tape("front", round=((5.05, 56.2), 4.3, 0.0)),
+    "crotch_depth": Tape("front", line=((7.75, 38.0), (8.3, 42.4), (9.3, 47.4), (9.55, 51.6), (9.4, 54.2))),
+    "crotch_length": Tape(
+        "side", line=((4.3, 38.0), (4.8, 44.0), (4.7, 50.6), (2.6, 54.6), (-1.6, 55.0), (-5.2, 53.2), (-6.5, 48.0),
+                      (-4.9, 42.4), (-4.25, 38.0))
+    ),
+    "knee_girth": Tape("front", round=((4.5, 72.6), 2.55, 0.0)),
+    "calf_girth": Tape("front", round=((4.55, 79.4), 2.75, 0.0)),
+    "ankle_girth": Tape("front", round=((3.85, 93.2), 1.45, 0.0)),
+    "heel_girth": Tape("side", round=((-0.6, 96.9), 2.8, 0.5)),
 }
 
 _ROUND_ABOUT: Final = 8.0

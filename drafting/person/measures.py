@@ -150,6 +150,12 @@ class Body:
     waist_height: float
     knee_height: float
     thigh_girth: float
+    crotch_depth: float
+    crotch_length: float
+    knee_girth: float
+    calf_girth: float
+    ankle_girth: float
+    heel_girth: float
     estimates: tuple[Estimate, ...] = ()
 
     def estimated(self, measure: str) -> bool:
@@ -207,7 +213,7 @@ def read_person(person: Person, required: Collection[str] | None = None) -> tupl
     _missing(person, {"stature", *(required_for(person.kind) if required is None else required)}, problems)
     if any(problem.severity == "refuse" for problem in problems):
         return None, tuple(problems)
-    values, estimates = _complete(person.kind, taken)
+    values, estimates = _complete(person.kind, taken, person.age)
     return Body(person.kind, person.age, **values, estimates=estimates), tuple(problems)
 
 
@@ -441,7 +447,9 @@ def _missing(person: Person, required: Collection[str], problems: list[Problem])
         problems.append(_problem("measure_missing", name, "refuse", (wrong, fix)))
 
 
-def _complete(kind: Kind, taken: dict[str, float]) -> tuple[dict[str, float], tuple[Estimate, ...]]:
+def _complete(
+    kind: Kind, taken: dict[str, float], age: int | None
+) -> tuple[dict[str, float], tuple[Estimate, ...]]:
     """Every measure in mm, taken or estimated. An estimate stays inside the measure's limit."""
     values = dict(taken)
     guesses: dict[str, Estimate] = {}
@@ -449,7 +457,7 @@ def _complete(kind: Kind, taken: dict[str, float]) -> tuple[dict[str, float], tu
     while waiting:
         left = []
         for name in waiting:
-            rule = _rule(MEASURES[name].rules.get(kind, ()), values, taken)
+            rule = _rule(MEASURES[name].rules.get(kind, ()), values, taken, age)
             if rule is None:
                 left.append(name)
                 continue
@@ -473,8 +481,12 @@ def _stand_in(kind: Kind, left: list[str], values: dict[str, float], taken: dict
     raise AssertionError(f"no rule gives {left}")
 
 
-def _rule(rules: tuple[Rule, ...], values: dict[str, float], taken: dict[str, float]) -> Rule | None:
+def _rule(
+    rules: tuple[Rule, ...], values: dict[str, float], taken: dict[str, float], age: int | None = None
+) -> Rule | None:
     for rule in rules:
+        if rule.until_age is not None and (age is None or age >= rule.until_age):
+            continue
         known = taken if rule.only_from_taken else values
         if all(name in known for name, _ in rule.terms):
             return rule
@@ -486,4 +498,7 @@ def _estimate(measure: Measure, rule: Rule, values: dict[str, float], guesses: d
     value = rule.constant + math.fsum(factor * values[name] for name, factor in rule.terms)
     spread = [factor * guesses[name].sd for name, factor in rule.terms if name in guesses]
     low, high = measure.limit
+    if rule.within is not None:
+        least, most = (share * values["stature"] for share in rule.within)
+        value = min(max(value, least), most)
     return Estimate(measure.name, min(max(value, low), high), math.hypot(rule.sd, *spread), rule.source)

@@ -49,11 +49,15 @@ HEAD_BANDS = {"woman": (51.0, 62.0), "man": (51.0, 62.0), "child": (49.0, 58.0)}
 RATIOS_HOLD = {"woman": (78.0, 108.0), "man": (84.0, 117.0)}
 
 
+_Range = tuple[float, float]
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """A missing measure reckoned from others: constant + sum(factor x measure), mm, with its standard deviation.
 
-    A rule `only_from_taken` is used only when all its terms were measured, not estimated.
+    A rule `only_from_taken` is used only when all its terms were measured, not estimated; one `until_age` only for a
+    child below that age. What it gives is held `within` two shares of the stature, where those are given.
     """
 
     constant: float
@@ -61,6 +65,8 @@ class Rule:
     sd: float
     source: str
     only_from_taken: bool = False
+    until_age: int | None = None
+    within: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,9 +234,37 @@ _CHILD: dict[str, Rule] = {
     ),
 }
 
+# Legs and crotch, from memory, because nothing published stands behind them. A crotch depth is what the waist lies above
+# the seat of a chair, a share of the stature; it is held within what people have.
+_REMEMBERED = "from memory; spread: our choice, because 5 % is usual"
+_DEPTH_WITHIN: dict[Kind, _Range] = {"woman": (0.155, 0.20), "man": (0.145, 0.19), "child": (0.155, 0.20)}
+_SEAT_HEIGHT: dict[Kind, float] = {"woman": 0.474, "man": 0.477, "child": 0.455}
+_SEAT_HEIGHT_SMALL, _SMALL_UNTIL = 0.43, 7
+_OF_THIGH = {"knee_girth": (0.625, 1.8), "calf_girth": (0.605, 1.8), "ankle_girth": (0.365, 1.1)}
+_HEEL: dict[Kind, float] = {"woman": 0.19, "man": 0.194, "child": 0.19}
+
+
+def _leg_rules(name: str, kind: Kind) -> tuple[Rule, ...]:
+    """The rules of a measure of the leg or the crotch; none for any other."""
+    if name == "crotch_depth":
+        shares = [(_SEAT_HEIGHT_SMALL, _SMALL_UNTIL)] if kind == "child" else []
+        return tuple(
+            Rule(0.0, (("waist_height", 1.0), ("stature", -share)), 1.4 * CM, _REMEMBERED, until_age=until,
+                 within=_DEPTH_WITHIN[kind])
+            for share, until in (*shares, (_SEAT_HEIGHT[kind], None))
+        )  # fmt: skip
+    if name == "crotch_length":
+        return (Rule(0.0, (("crotch_depth", 2.0), ("hip_girth", 0.135)), 2.0 * CM, _REMEMBERED),)
+    if name in _OF_THIGH:
+        factor, sd = _OF_THIGH[name]
+        return (_share("thigh_girth", factor, sd, _REMEMBERED),)
+    if name == "heel_girth":
+        return (_share("stature", _HEEL[kind], 1.5, _REMEMBERED),)
+    return ()
+
 
 def _rules(name: str) -> dict[Kind, tuple[Rule, ...]]:
-    rules: dict[Kind, tuple[Rule, ...]] = {}
+    rules: dict[Kind, tuple[Rule, ...]] = {kind: found for kind in KINDS if (found := _leg_rules(name, kind))}
     if name == "bust_girth":
         rules["woman"] = (_WOMANS_BUST,)
     if name == "side_neck_point_to_waist_front":
@@ -277,7 +311,6 @@ def _stand_ins(name: str, child: tuple[float, float] | None) -> dict[Kind, tuple
 
 
 # name, label, clause, how, limit, child, woman, man: cm. Ranges: see the head of the file.
-_Range = tuple[float, float]
 _Row = tuple[str, str, str, tuple[str, str], _Range, _Range | None, _Range, _Range]
 _ROWS: tuple[_Row, ...] = (
     ("stature", "Stature", "5.1.1",
@@ -357,6 +390,24 @@ _ROWS: tuple[_Row, ...] = (
     ("thigh_girth", "Thigh girth", "5.3.20",
      ("Stand with the feet a little apart.", "Take the tape level, just below the fold of the seat."),
      (22, 100), (28, 60), (48.2, 69.4), (48.7, 71.4)),
+    ("crotch_depth", "Crotch depth", "",
+     ("Sit upright on a flat chair.", "Measure at the side from the waist cord down to the seat of the chair."),
+     (11, 45), (15, 32), (23.5, 34.5), (24.0, 35.0)),
+    ("crotch_length", "Crotch length", "",
+     ("Begin at the waist cord in front.", "Lead the tape between the legs up to the cord behind."),
+     (30, 125), (38, 76), (57.0, 84.0), (58.0, 86.0)),
+    ("knee_girth", "Knee girth", "",
+     ("Stand with the leg straight.", "Take the tape round the middle of the kneecap."),
+     (14, 75), (18, 40), (30.0, 43.0), (32.0, 44.5)),
+    ("calf_girth", "Calf girth", "",
+     ("Stand on both feet.", "Take the tape round the fullest part of the calf."),
+     (13, 75), (17, 39), (29.5, 42.5), (31.5, 44.5)),
+    ("ankle_girth", "Ankle girth", "",
+     ("Stand on both feet.", "Take the tape round the leg just above the ankle bones."),
+     (9, 45), (11, 24), (17.5, 25.5), (19.0, 27.0)),
+    ("heel_girth", "Heel girth", "",
+     ("Lift the heel off the floor a little.", "Take the tape round the point of the heel and over the instep."),
+     (14, 50), (18, 36), (27.5, 35.0), (30.5, 38.5)),
 )  # fmt: skip
 
 
@@ -370,7 +421,8 @@ def _measure(row: _Row) -> Measure:
     if child is not None:
         ranges["child"] = _mm(child)
     flat = "Chest girth" if name == "bust_girth" else "Side neck to chest level" if "bust_point" in name else ""
-    source = f"adults p1 to p99, {ADULT_SURVEY}; {CHILD_RANGE}; limit: {LIMIT_SOURCE}"
+    remembered = any(_leg_rules(name, kind) for kind in KINDS)
+    source = f"usual range from memory; limit: {LIMIT_SOURCE}" if remembered else f"adults p1 to p99, {ADULT_SURVEY}; {CHILD_RANGE}; limit: {LIMIT_SOURCE}"
     stand_ins = _stand_ins(name, child)
     return Measure(name, label, iso, how, _mm(limit), ranges, _rules(name), source, flat, stand_ins)
 
@@ -403,7 +455,7 @@ RATIO_BANDS: tuple[tuple[str, str, _Range, _Range], ...] = (
 #: What of a child is a length.
 CHILD_LENGTHS = frozenset(
     ("stature", "shoulder_length", "scye_depth", "back_neck_point_to_waist", "side_neck_point_to_waist_front",
-     "waist_to_hip", "arm_length", "waist_height", "knee_height")
+     "waist_to_hip", "arm_length", "waist_height", "knee_height", "crotch_depth", "crotch_length")
 )  # fmt: skip
 
 #: Middle stature by age, girls and boys, mm: p50 of CHILD_SURVEY from 4 years, of SMALL_CHILD_SURVEY before.

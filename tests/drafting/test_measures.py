@@ -88,7 +88,8 @@ def test_every_measure_can_be_shown_and_taken() -> None:
         *("neck_base_girth", "head_girth", "shoulder_width", "shoulder_length", "back_width"),
         *("back_neck_point_to_waist", "side_neck_point_to_bust_point", "side_neck_point_to_waist_front"),
         *("waist_to_hip", "scye_depth", "upper_arm_girth", "elbow_girth", "wrist_girth", "hand_girth", "arm_length"),
-        *("waist_height", "knee_height", "thigh_girth"),
+        *("waist_height", "knee_height", "thigh_girth", "crotch_depth", "crotch_length", "knee_girth", "calf_girth"),
+        *("ankle_girth", "heel_girth"),
     }
     for name, measure in MEASURES.items():
         assert measure.name == name
