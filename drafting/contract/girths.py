@@ -28,9 +28,11 @@ class Run:
     chalked: tuple[Point, ...]
 
     def part(self, start: str, end: str) -> "Run":
-        """From one mark to another."""
-        chosen = slice(self.ids.index(start), self.ids.index(end) + 1)
-        return Run(self.ids[chosen], self.exact[chosen], self.chalked[chosen])
+        """From one mark to another, past the first of all marks where the other one stands before it."""
+        first, last = self.ids.index(start), self.ids.index(end)
+        chosen = range(first, last + 1) if first <= last else [*range(first, len(self.ids)), *range(last + 1)]
+        exact, chalked = (tuple(run[k] for k in chosen) for run in (self.exact, self.chalked))
+        return Run(tuple(self.ids[k] for k in chosen), exact, chalked)
 
     def shift(self, place: Point) -> Point:
         """How far the place of the exact run nearest to `place` is shifted."""
@@ -123,6 +125,20 @@ class Narrowest:
         """By how much it grows."""
         run = marked[self.piece].marks.part(*self.between)
         return min(point.x for point in run.chalked) - min(point.x for point in run.exact)
+
+
+@dataclass(frozen=True, slots=True)
+class AcrossMarks:
+    """How far one mark lies beside another, across: the width of a leg from crotch point to crotch point."""
+
+    piece: str
+    between: Between
+
+    def change(self, marked: Marked) -> float:
+        """By how much they lie farther apart."""
+        marks = marked[self.piece].marks
+        one, other = (marks.ids.index(mark) for mark in self.between)
+        return abs(marks.chalked[other].x - marks.chalked[one].x) - abs(marks.exact[other].x - marks.exact[one].x)
 
 
 @dataclass(frozen=True, slots=True)

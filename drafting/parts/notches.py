@@ -16,6 +16,16 @@ def notch_at(
     return Notch(edge, id, label, at, inner, inner + tangent.left() * found.allowance, where, proven)
 
 
+def plumb_with(cut: CutOut, near: Point) -> Point:
+    """Where the cut line crosses the straight down through a place, the nearest to it: what a line inside begins at."""
+    crossings = [
+        a.between(b, (near.x - a.x) / (b.x - a.x))
+        for a, b in pairwise(cut.line)
+        if a.x != b.x and min(a.x, b.x) <= near.x <= max(a.x, b.x)
+    ]
+    return min(crossings, key=near.distance, default=near)
+
+
 def level_with(cut: CutOut, level: float, near: Point) -> Point:
     """Where the cut line crosses a level, mm down on the cloth: the place that is marked on a ruled level.
 

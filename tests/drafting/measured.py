@@ -14,6 +14,7 @@ from shapely import LineString
 from drafting.chalk.plan import ChalkPlan, Mark
 from drafting.contract.girths import (
     AcrossAt,
+    AcrossMarks,
     Along,
     ChalkedGirth,
     FromLine,
@@ -84,7 +85,9 @@ class Joined:
     def run(self, between: tuple[str, str], *, exact: bool = False) -> list[Place]:
         line = self.exact if exact else self.places
         ids = [name for name, _ in line]
-        return [place for _, place in line[ids.index(between[0]) : ids.index(between[1]) + 1]]
+        first, last = ids.index(between[0]), ids.index(between[1])
+        chosen = line[first : last + 1] if first <= last else [*line[first:], *line[: last + 1]]  # past the first
+        return [place for _, place in chosen]
 
     @property
     def middle(self) -> float:
@@ -118,7 +121,7 @@ class Joined:
 Marked = Mapping[str, Joined]
 
 
-def whole(girth: ChalkedGirth, marked: Marked) -> float | None:
+def whole(girth: ChalkedGirth, marked: Marked) -> float | None:  # noqa: PLR0911 - one line for each kind
     """A girth along its marks, mm; None where no level section of them is as wide as it, as at a bust under a sleeve.
 
     A way of measuring that is not known here is an error: a garment that brings one brings its measure too.
@@ -129,8 +132,13 @@ def whole(girth: ChalkedGirth, marked: Marked) -> float | None:
     if isinstance(girth, LeastOf):
         rings = [whole(ring, marked) for _, ring in girth.rings]
         return None if None in rings else min(ring for ring in rings if ring is not None)
-    assert isinstance(girth, (Along, Narrowest, AcrossAt, FromLine, LeastFromLine)), f"how is {girth} measured?"
+    assert isinstance(girth, (Along, Narrowest, AcrossAt, AcrossMarks, FromLine, LeastFromLine)), (
+        f"how is {girth} measured?"
+    )
     one = marked[girth.piece]
+    if isinstance(girth, AcrossMarks):
+        places = dict(one.places)
+        return abs(places[girth.between[1]][0] - places[girth.between[0]][0])
     run = one.run(girth.between)
     if isinstance(girth, Along):
         return float(LineString(run).length)

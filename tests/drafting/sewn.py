@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise, product
+from itertools import accumulate, pairwise, product
 
 from drafting.contract.pieces import Edge, Piece
 from drafting.contract.seams import EdgeRun, Seam
@@ -17,6 +17,8 @@ from drafting.geometry.point import Point
 
 #: Places of a seam that lie nearer to each other than this are one place, mm.
 NEAR = 1.0
+#: Edges that share less than this of a seam do not lie beside each other in it.
+BESIDE = 0.01
 #: The ticks of a double notch lie no farther apart than this, mm.
 DOUBLE = 12.0
 #: Two angles that should add up to 180° may miss it by this, degrees.
@@ -86,12 +88,21 @@ class Sewn:
 
     @cached_property
     def pairs(self) -> frozenset[frozenset[tuple[str, str]]]:
-        """Edges that are sewn to each other somewhere."""
+        """Edges that are sewn to each other somewhere: those that lie beside each other in a seam."""
         return frozenset(
             frozenset(((one.piece, one.edge), (other.piece, other.edge)))
             for seam in self.draft.seams
-            for one, other in product(*seam.sides)
+            for (one, begin, end), (other, there, last) in product(*(self._shares(side) for side in seam.sides))
+            if min(end, last) - max(begin, there) > BESIDE
         )
+
+    def _shares(self, side: tuple[EdgeRun, ...]) -> list[tuple[EdgeRun, float, float]]:
+        """The edges of a side, each with where it begins and ends as a share of the side."""
+        longs = [run.times * self.length(run.piece, run.edge) for run in side]
+        ends = list(accumulate(longs))
+        return [
+            (run, (end - long) / ends[-1], end / ends[-1]) for run, long, end in zip(side, longs, ends, strict=True)
+        ]
 
     @cached_property
     def sides(self) -> tuple[tuple[tuple[Laid, ...], tuple[Laid, ...]], ...]:
