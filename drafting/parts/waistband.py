@@ -62,7 +62,7 @@ class Elastic:
 
 @dataclass(frozen=True, slots=True)
 class Waistband:
-    """What holds a skirt: the band, and the elastic in it where it is a casing."""
+    """What holds a garment at the waist: the band, and the elastic in it where it is a casing."""
 
     band: Band
     elastic: Elastic | None
@@ -124,18 +124,20 @@ def waistband(
     chalked: ChalkedLine,
     marks: tuple[BandMark, ...] = (),
     ratio: float = sources.ELASTIC_RATIO,
+    garment: str = "skirt",
 ) -> Waistband:
     """The waistband that was asked for; left to us, one that holds by itself where it passes over the hip.
 
     `seam` is the girth of the waist seam, with the allowance that lies along it; `marks` are where the band is pinned,
-    and its quarters where none are given. `ratio` is the length of the elastic as a share of the waist.
+    and its quarters where none are given. `ratio` is the length of the elastic as a share of the waist, `garment` what
+    it holds.
     """
     alone = choices.waistband == "jersey"
     if choices.waistband == "auto":
         alone = band_passes(body, cloth, allowance, chalked, choices.rib)
     height = whole_height(choices, cloth, allowance, chalked)
     band = Band(
-        WAISTBAND, "Waistband", "the waist of the skirt", seam, (band_alone(body) if alone else seam) / seam, height,
-        allowance, allowance, marks or quarter_marks(seam), other_cloth=other_cloth(choices.rib),
+        WAISTBAND, "Waistband", f"the waist of the {garment}", seam, (band_alone(body) if alone else seam) / seam,
+        height, allowance, allowance, marks or quarter_marks(seam), other_cloth=other_cloth(choices.rib),
     )  # fmt: skip
     return Waistband(band, None if alone else elastic_of(body, height, ratio))

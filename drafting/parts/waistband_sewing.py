@@ -1,4 +1,4 @@
-"""How a waistband is sewn, tried on and bought for: what skirts share.
+"""How a waistband is sewn, tried on and bought for: what all that hangs from the waist shares.
 
 Everything here is common practice, from memory, no source, unless a line says otherwise. Lengths in mm, said in the
 tape's unit.
@@ -34,10 +34,12 @@ def closed_band(held: Waistband, say: Say) -> SewStep:
     return SewStep("band", "Waistband", f"{says} {fold}")
 
 
-def sewn_on(held: Waistband) -> str:
-    """How a pinned band is sewn to the waist, a sentence."""
+def sewn_on(held: Waistband, garment: str = "skirt") -> str:
+    """How a pinned band is sewn to the waist of the garment, a sentence."""
     if held.elastic is None:
-        return "It is shorter than the waist: stretch it evenly from pin to pin while you sew, and never the skirt."
+        return (
+            f"It is shorter than the waist: stretch it evenly from pin to pin while you sew, and never the {garment}."
+        )
     return "It is as long as the waist: sew them together without stretching either."
 
 
@@ -51,16 +53,16 @@ def elastic_drawn_in(elastic: Elastic, say: Say) -> SewStep:
     return SewStep("elastic", "Elastic", says)
 
 
-def tried_on(cloth: ClothFacts, held: str = "waistband", then: str = "") -> SewStep:
-    """The skirt is tried on once it holds at the waist; `held` is what is there, `then` one more sentence."""
-    says = f"Put the skirt on over the hip. The {held} lies at the waist and does not slide down when you walk."
+def tried_on(cloth: ClothFacts, held: str = "waistband", then: str = "", garment: str = "skirt") -> SewStep:
+    """The garment is tried on once it holds at the waist; `held` is what is there, `then` one more sentence."""
+    says = f"Put the {garment} on over the hip. The {held} lies at the waist and does not slide down when you walk."
     if then:
         says = f"{says} {then}"
     return SewStep("try_on", "Try it on", says + not_washed(cloth), tries_on=True)
 
 
 def waist_rows(elastic: Elastic | None, say: Say, held: str = "waistband") -> list[TryOn]:
-    """What may be wrong at the waist, and what to change; `held` is what holds the skirt there."""
+    """What may be wrong at the waist, and what to change; `held` is what holds the garment there."""
     little = say(10.0)
     if elastic is None:
         slides = TryOn(

@@ -9,7 +9,7 @@ ORDER = 22
 
 
 def judge(draft: SetOut, words: Words) -> Check | None:
-    """Warns where what holds the skirt is as long as the waist or longer, so that it slides down (CALC)."""
+    """Warns where what holds the garment is as long as the waist or longer, so that it slides down (CALC)."""
     limit, jersey = draft.body.waist_girth, draft.facts["band_is_jersey"] > 0
     value = draft.facts["band_chalked"] if jersey else draft.facts["elastic"]
     if value < limit:

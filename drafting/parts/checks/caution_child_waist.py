@@ -14,7 +14,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     if draft.body.kind != "child":
         return None
     says = (
-        "Draw no cord through the waistband of a child's skirt, and tie nothing behind. Elastic that is sewn in is no "
-        "cord. The rules of your country come first."
+        "Draw no cord through a child's waistband, and tie nothing behind. Elastic that is sewn in is no cord. The "
+        "rules of your country come first."
     )
     return Check(ID, "caution", says, unit="", rules="EN 14682")
