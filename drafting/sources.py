@@ -300,6 +300,76 @@ GATHERED: Final = (1.35, 1.5)
 #: A hip that is sat down on is wider by this share. From memory.
 SITTING_HIP: Final = 0.06
 
+# --- Leggings and trousers of stretch cloth ---------------------------------------------------------------------------
+#: Leggings are smaller than the body by this share of the stretch, at most by the second. Our choice: half the stretch
+#: is left for moving.
+LEGGINGS_LESS: Final = (0.2, 0.12)
+#: Their waist edge is smaller than the waist by this share of what they are smaller by at the hip. Our choice.
+LEGGINGS_WAIST_LESS: Final = 0.5
+#: Ease of trousers at the hip, as a share of the hip, by cut. Common practice, no source.
+TROUSERS_EASE: Final = {"straight": 0.05, "wide": 0.08}
+#: The front has this share of half the hip. Common practice, no source: the back is 1 to 2 cm wider.
+FRONT_OF_HIP: Final = 0.485
+#: Trousers reach this far below the seat of the chair × scale. Common practice, no source: 1.5–2.5 cm.
+CROTCH_EASE: Final = 20.0
+#: The full hip is reached at least this far above the crotch × scale. Our choice: many measure the seat too low.
+HIP_ABOVE_CROTCH: Final = 50.0
+#: Crotch extensions of trousers, front and back, as shares of the finished hip. Common practice, no source: a twentieth
+#: and a tenth.
+EXTENSIONS: Final = (0.05, 0.105)
+#: Least and largest extensions of leggings together, as shares of the finished hip, and what of it is the front's. Our
+#: choice, tried on bodies of the survey.
+LEGGINGS_EXTENSION: Final = (0.085, 0.155)
+LEGGINGS_EXTENSION_FRONT: Final = 0.30
+#: A trouser leg is this much wider than the thigh × scale. Our choice.
+THIGH_ROOM: Final = 40.0
+#: What a leg may lose from hip to waist at the centre front, the centre back and each side × scale. Our choice; common
+#: practice for the side of a skirt is 5 cm on a depth of 22 cm.
+LEGGINGS_LOSE: Final = (15.0, 35.0, 0.0)
+TROUSERS_LOSE: Final = (12.0, 35.0, 30.0)
+#: The seat curve begins this share of the crotch level above it, front and back. Its handles are shares of how far down
+#: and how far out it runs. Our choice, tried on bodies of the survey.
+SEAT_BEGINS: Final = (0.34, 0.38)
+SEAT_HANDLES: Final = ((0.62, 0.70), (0.66, 0.66))
+#: The seat turns no more tightly than its allowance and this, mm. Our choice: else the cut line has a corner.
+SEAT_ROUNDER: Final = 2.0
+#: The waist edge is raised at the centre back by this × scale, of leggings as far as sitting needs between two figures,
+#: and lowered at the centre front. Common practice, no source: 2–3 cm behind.
+BACK_RAISED: Final = 25.0
+LEGGINGS_RAISED: Final = (35.0, 55.0)
+FRONT_LOWERED: Final = 5.0
+#: So far at most the crotch of leggings is then lowered × scale. Our choice: past it a measure is wrong.
+CROTCH_LOWERED_MOST: Final = 60.0
+#: Sitting takes this much more than the crotch length × scale. From memory.
+SITTING_SEAT: Final = 30.0
+#: The inner leg leaves the crotch this much steeper than straight to the knee. Our choice: a slight hollow.
+INNER_LEG_LEAVES: Final = 1.45
+#: Trouser legs at the knee and at the hem, as shares of the leg at the crotch, by cut. Our choice.
+TROUSER_LEG: Final = {"straight": (0.78, 0.70), "wide": (0.92, 0.88)}
+#: A trouser hem that was asked for is at most this many times the leg at the crotch. Our choice: more falls in points.
+TROUSER_HEM_MOST: Final = 1.4
+#: The front is narrower than half of the leg by this × scale, and the back wider: of trousers at knee and hem, of
+#: leggings at knee, calf and ankle (half of it, since front and back are one piece). Common practice, no source.
+LEG_SPLIT: Final = (16.0, 14.0)
+LEGGINGS_SPLIT: Final = (5.0, 3.5, 2.5)
+#: The crease of the back lies this far towards the side from the middle × scale. Our choice.
+BACK_CREASE: Final = 6.0
+#: The calf is fullest this share of the way from knee to ankle. Common practice, no source.
+CALF_BELOW_KNEE: Final = 0.30
+#: A trouser hem ends this far above the floor. Common practice, no source.
+ABOVE_FLOOR: Final = 20.0
+#: What a hem needs beyond the girth round heel and instep, to be put on over the foot. Common practice, no source.
+HEEL_EASE: Final = 10.0
+#: A leg runs square into its hem over the last bit of its edge, and over at most this share of what lies below the
+#: knee. Our choice: else the hem has a corner at each seam.
+LEG_TURN: Final = 40.0
+LEG_TURN_SHARE: Final = 0.35
+#: Crotch depth as shares of the stature that are usual, and how far at least it lies below the hip level. From memory.
+CROTCH_DEPTH_USUAL: Final = (0.145, 0.20)
+CROTCH_BELOW_HIP: Final = 20.0
+#: Leggings are best cut of cloth that stretches so much across and along, as fractions. Common practice, no source.
+LEGGINGS_STRETCH: Final = (0.40, 0.15)
+
 
 def scale(stature: float) -> float:
     """Growth of the lengths marked "× scale": 1 at REFERENCE_STATURE."""

@@ -447,9 +447,7 @@ def _missing(person: Person, required: Collection[str], problems: list[Problem])
         problems.append(_problem("measure_missing", name, "refuse", (wrong, fix)))
 
 
-def _complete(
-    kind: Kind, taken: dict[str, float], age: int | None
-) -> tuple[dict[str, float], tuple[Estimate, ...]]:
+def _complete(kind: Kind, taken: dict[str, float], age: int | None) -> tuple[dict[str, float], tuple[Estimate, ...]]:
     """Every measure in mm, taken or estimated. An estimate stays inside the measure's limit."""
     values = dict(taken)
     guesses: dict[str, Estimate] = {}

@@ -30,3 +30,8 @@ def hand_needs(body: Body) -> float:
 def hip_needs(body: Body) -> float:
     """The girth to which whatever goes on over the hip must open, mm."""
     return body.hip_girth + sources.HIP_EASE
+
+
+def foot_needs(body: Body) -> float:
+    """The girth to which whatever is put on over the foot must open, mm."""
+    return body.heel_girth + sources.HEEL_EASE

@@ -234,8 +234,8 @@ _CHILD: dict[str, Rule] = {
     ),
 }
 
-# Legs and crotch, from memory, because nothing published stands behind them. A crotch depth is what the waist lies above
-# the seat of a chair, a share of the stature; it is held within what people have.
+# Legs and crotch, from memory, because nothing published stands behind them. A crotch depth is how far the waist lies
+# above the seat of a chair, whose height is a share of the stature; it is held within what people have.
 _REMEMBERED = "from memory; spread: our choice, because 5 % is usual"
 _DEPTH_WITHIN: dict[Kind, _Range] = {"woman": (0.155, 0.20), "man": (0.145, 0.19), "child": (0.155, 0.20)}
 _SEAT_HEIGHT: dict[Kind, float] = {"woman": 0.474, "man": 0.477, "child": 0.455}
@@ -422,7 +422,11 @@ def _measure(row: _Row) -> Measure:
         ranges["child"] = _mm(child)
     flat = "Chest girth" if name == "bust_girth" else "Side neck to chest level" if "bust_point" in name else ""
     remembered = any(_leg_rules(name, kind) for kind in KINDS)
-    source = f"usual range from memory; limit: {LIMIT_SOURCE}" if remembered else f"adults p1 to p99, {ADULT_SURVEY}; {CHILD_RANGE}; limit: {LIMIT_SOURCE}"
+    source = (
+        f"usual range from memory; limit: {LIMIT_SOURCE}"
+        if remembered
+        else f"adults p1 to p99, {ADULT_SURVEY}; {CHILD_RANGE}; limit: {LIMIT_SOURCE}"
+    )
     stand_ins = _stand_ins(name, child)
     return Measure(name, label, iso, how, _mm(limit), ranges, _rules(name), source, flat, stand_ins)
 

@@ -397,7 +397,7 @@ def girths_are_told(draft: SetOut) -> None:
 
 #: What goes through a ring needs at least so much more than its girth, mm (common practice, from memory), and what a
 #: ring may be short of what it needs: no tape shows it.
-ROOM_TO_PASS = {"head": 10.0, "hand": 20.0, "hip": 10.0, "bust": 10.0}
+ROOM_TO_PASS = {"head": 10.0, "hand": 20.0, "hip": 10.0, "bust": 10.0, "heel": 10.0}
 NO_TAPE_SHOWS = 0.1
 
 
@@ -405,6 +405,7 @@ def rings_say_what_passes(draft: SetOut) -> None:
     """Every closed garment has a ring for what it is put on over, and none asks for less than that needs."""
     body = draft.body
     girths = {"head": body.head_girth, "hand": body.hand_girth, "hip": body.hip_girth, "bust": body.bust_girth}
+    girths["heel"] = body.heel_girth
     passed = [(girth, girth.passes) for girth in draft.girths if girth.passes is not None]
     for girth, passes in passed:
         assert passes.needs >= girths[passes.what] + ROOM_TO_PASS[passes.what] - 1e-6, (girth.at, passes)

@@ -727,3 +727,40 @@ def test_what_a_garment_told_is_named_among_the_measures_or_refused_at_its_field
     for wrong in ("bust_girth", [94], {"bust_girth": True}):
         with pytest.raises(ValidationError):
             Person.model_validate(typed | {"told": wrong})
+
+
+@pytest.mark.parametrize(
+    ("kind", "stature", "waist_height", "depth"),
+    [
+        ("woman", 162.9, 105.7, 28.5), ("man", 176.3, 112.8, 28.7),  # the medians of the rules' own table
+        ("woman", 162.9, 100.0, 0.155 * 162.9), ("woman", 162.9, 115.0, 0.20 * 162.9),
+        ("man", 176.3, 107.0, 0.145 * 176.3), ("man", 176.3, 121.0, 0.19 * 176.3),
+    ],
+)  # fmt: skip
+def test_a_crotch_depth_is_what_the_waist_stands_above_a_chair_within_shares_of_the_stature(
+    kind: Kind, stature: float, waist_height: float, depth: float
+) -> None:
+    found = body(kind, {"stature": stature, "bust_girth": 95, "waist_height": waist_height})
+    assert found.crotch_depth / 10 == pytest.approx(depth, abs=0.06)
+    assert found.estimated("crotch_depth")
+
+
+@pytest.mark.parametrize(("age", "share"), [(6, 0.62 - 0.43), (7, 0.62 - 0.455), (12, 0.62 - 0.455)])
+def test_a_small_childs_crotch_lies_deeper_for_its_stature(age: int, share: float) -> None:
+    assert body("child", CHILD, age=age).crotch_depth == pytest.approx(1170 * share)
+
+
+def test_crotch_length_and_legs_are_estimated_from_what_lies_near() -> None:
+    """From memory: 2 × depth + 0.135 × hip; 0.625, 0.605, 0.365 of the thigh; heel 0.19 of the stature, men 0.194."""
+    woman = body("woman", {"stature": 162.9, "bust_girth": 90, "hip_girth": 96.7, "thigh_girth": 57.6,
+                           "waist_height": 105.7})  # fmt: skip
+    assert woman.crotch_length / 10 == pytest.approx(70.0, abs=0.1)
+    assert woman.knee_girth == pytest.approx(360.0)
+    assert woman.calf_girth == pytest.approx(348.48)
+    assert woman.ankle_girth == pytest.approx(210.24)
+    assert woman.heel_girth == pytest.approx(0.19 * 1629)
+    man = body("man", {"stature": 176.3, "bust_girth": 99, "hip_girth": 99.5, "waist_height": 112.8})
+    assert man.heel_girth == pytest.approx(0.194 * 1763)
+    assert man.crotch_length / 10 == pytest.approx(70.7, abs=0.2)
+    taken = body("woman", {"stature": 162.9, "bust_girth": 90, "crotch_depth": 30, "hip_girth": 100})
+    assert taken.crotch_length == pytest.approx(2 * 300 + 135)
