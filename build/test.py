@@ -4,8 +4,8 @@
 that take too long for every day, among them all tests of the core inside Pyodide.
 
 Without options: style (ruff), form (ruff format), types (mypy), the tests (pytest), and the drafting core inside
-Pyodide against this Python, with one test of 24, which needs one core and runs beside the first four. Browsers run
-alone, last. Every part runs even when an earlier one fails; the command fails if any part does.
+Pyodide against this Python, with one test of 24, which needs one core and runs beside the first four. Browsers come
+last, two at once. Every part runs even when an earlier one fails; the command fails if any part does.
 With options only pytest runs, and gets them. At the end stand each part's time, the tests that failed with what
 stopped them, and the browser tests that needed another try. `build/test --planted [N]` plants N faults in a copy of the
 checkout (all there are where N is left out) and says which of them the tests notice; `--planted --help` tells more.
@@ -26,38 +26,41 @@ CODE = [name for name in ("drafting", "app", "build", "tests") if any((environme
 TYPED = [name for name in CODE if name != "tests"]
 
 
-# What drives real browsers. What a busy machine held up past every patience is tried again, and said so.
+# What drives real browsers, what takes longest first. What a busy machine held up past every patience is tried again,
+# and said so.
 BROWSER = [
     f"tests/app/test_{name}.py"
     for name in (
-        "journey",
+        "site",
         "backup_round",
-        "hands",
-        "keyboard",
-        "keyboard_job",
-        "reading_order",
-        "seen",
+        "engines",
+        "journey",
         "reader",
         "tabs",
-        "trouble",
-        "run",
-        "lay_screen",
-        "site",
-        "memory",
-        "first_sight",
-        "browser_log",
-        "rest",
+        "hands",
+        "keyboard",
         "page_storage",
-        "print_page",
+        "memory",
+        "lay_screen",
         "chalk_screen",
+        "trouble",
         "chalk_aloud",
+        "first_sight",
+        "rest",
+        "run",
+        "browser_log",
+        "seen",
+        "keyboard_job",
         "table_script",
-        "engines",
+        "print_page",
+        "reading_order",
     )
 ]
 BESIDE = "Pyodide"
 """The part that is begun at the start, and told about in its turn."""
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
+FILE_BY_FILE = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]
+"""Two browsers at once, each with a file of its own, in the order of BROWSER: a test waits more than it works."""
 TRIES = 3
 """So often a browser test is tried at most."""
 NAMED = 12
@@ -72,7 +75,7 @@ def parts() -> list[tuple[str, list[str]]]:
         ("types", ["-m", "mypy", *TYPED]),
         ("tests", ["-m", "pytest", *BOTH_CORES, *(f"--ignore={name}" for name in BROWSER)]),
         (BESIDE, ["build/pyodide_check.py"]),
-        ("browser", ["-m", "pytest", *BROWSER]),
+        ("browser", ["-m", "pytest", *FILE_BY_FILE, *BROWSER]),
     ]
 
 

@@ -1,4 +1,6 @@
-"""Measures how soon the drawing follows a choice and a typed key: from the input event to the painted pixels.
+"""Measures how soon the drawing follows a choice, a typed key and the tap that opens a garment.
+
+From the input event to the painted pixels; of a garment that is opened, to the last picture that changes the drawing.
 
 In real Chromium (headless, software drawing) on this computer, in server mode; a phone differs. Beside it an app with
 one box that changes colour when it is tapped: what no app of this kind can be quicker than here. The page itself notes
@@ -20,6 +22,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests" / "app"))
 
 import browser as b  # noqa: E402 - the tests' way of driving the app
+import journey as j  # noqa: E402
 
 WATCH = """
 (() => {
@@ -61,6 +64,9 @@ serve(main, "127.0.0.1", {port})
 SLOP = 15
 """So many px of a finger's way are taken before the page scrolls with it."""
 
+ROUNDS = 8
+"""So often a garment is opened."""
+
 Lags = dict[str, list[float | None]]
 
 
@@ -80,6 +86,33 @@ def lag(page: Page, act: Callable[[], None]) -> float | None:
     return None
 
 
+def opened(page: Page, garment: tuple[float, float]) -> float | None:
+    """Milliseconds from the tap that opens a garment to the last picture that changes where its drawing is."""
+    page.wait_for_timeout(900)
+    before = page.evaluate("(() => { const last = paints.at(-1)?.[1]; paints.length = inputs.length = 0; return last })()")
+    page.touchscreen.tap(*garment)
+    page.wait_for_timeout(2500)
+    paints, inputs = page.evaluate("[paints, inputs]")
+    tapped, last = inputs[0], None
+    for at, seen in paints:
+        if seen != before and at > tapped:
+            last = float(at - tapped)
+        before = seen
+    return last
+
+
+def from_home(page: Page, home: str, back: tuple[float, float], card: tuple[float, float]) -> list[float | None]:
+    """Opens the one garment of the book from home, again and again, its draft made before."""
+    taken = []
+    for _ in range(ROUNDS):
+        while page.url != home:
+            page.touchscreen.tap(*back)
+            at_rest(page)
+        taken.append(opened(page, card))
+        at_rest(page)
+    return taken
+
+
 def middle(page: Page, name: str) -> tuple[float, float]:
     """Where the middle of a control is."""
     box = b.at(page, name).bounding_box()
@@ -93,7 +126,13 @@ def the_app(context: BrowserContext, address: str) -> Lags:
     b.tap(page, "try-demo")
     b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
     page.wait_for_timeout(1500)
-    there, first = page.url, middle(page, "length-hip")
+    there, first, back = page.url, middle(page, "length-hip"), middle(page, "back")
+    demo = f"garment-{b.newest(page)}"
+    j.at_home(page)
+    home, card = page.url, middle(page, demo)
+    b.tap(page, demo)
+    b.at(page, "screen-shape").wait_for(state="attached", timeout=30_000)
+    b.still(page)
     b.tap(page, "length-hip")  # brings the choices onto the screen
     b.still(page)
     scrolled = first[1] - middle(page, "length-hip")[1]
@@ -117,9 +156,11 @@ def the_app(context: BrowserContext, address: str) -> Lags:
     plain = on_choices(page, choices)
     page.touchscreen.tap(*own)
     page.wait_for_timeout(800)
+    plain_keys = in_field(page, field)
     return {
         "tap on a choice": plain,
-        "typed key": in_field(page, field),
+        "typed key": plain_keys,
+        "a garment opened": from_home(page, home, back, card),
         "tap, with a reader of the screen": read,
         "typed key, with one": read_keys,
     }
