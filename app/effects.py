@@ -158,6 +158,8 @@ class Effects:
             str, tuple[object, ...]
         ] = {}  # what is known to be saved, by key, as the objects it is made of
         self._revisions: dict[str, int] = {}
+        self._removed: dict[str, int] = {}
+        """The records that this tab itself took away, by key, and the revision of that: nobody knew more of them."""
         self.on_kept: Callable[[Mapping[str, int]], None] | None = None
         """Told the revisions of what is saved, whenever all that is shown has been saved."""
         self._tried: dict[str, str | None] = {}  # what was to be saved where the store has not said that it was
@@ -457,6 +459,8 @@ class Effects:
                 self._tried[change.key], self._kept[change.key] = change.text, ()  # it may be done all the same
                 continue
             self._tried.pop(change.key, None)
+            if change.text is None and isinstance(removed := answers[change.key], int):
+                self._removed[change.key] = removed
             if answer and change.key in wanted:
                 self._revisions[change.key], self._kept[change.key] = answer, wanted[change.key]
             elif answer is not None:
@@ -497,7 +501,9 @@ class Effects:
                 still = await self._store.load(of)
                 if isinstance(still, SaveFailed):
                     return still  # what is not known is not written over
-                known = known or (still is not None and still.revision == self._revisions.get(of, 0))
+                known = known or (
+                    of in self._removed if still is None else still.revision == self._revisions.get(of, 0)
+                )
             if not known:
                 return NOT_OURS  # deleted or changed there since, and what the other has put aside is the newer
         own = change.key in self._tried and text == self._tried[change.key]
@@ -531,6 +537,8 @@ class Effects:
         self._clash(key, None if isinstance(kept, Unreadable) else kept)
 
     def _elsewhere(self, key: str, revision: int) -> None:
+        if revision > self._removed.get(key, revision):
+            del self._removed[key]  # it was put back there
         if revision > self._revisions.get(key, 0) and key != PLACE and not key.startswith(GONE):
             self._begin(self._fetch(key))
 
@@ -607,7 +615,7 @@ class Effects:
                 self._send(act.NotErased(words("erase.failed", why=why)))
                 self.do(asks.SaveBook())  # what was put aside is not lost where it all stays
                 return
-            self._revisions, self._tried = {}, {}
+            self._revisions, self._tried, self._removed = {}, {}, {}
             self._send(act.Erased())
             self._kept = dict(all_kept(self._now()))  # an empty book is not saved before something is in it
             self._tell_kept()

@@ -278,3 +278,45 @@ def test_what_is_put_aside_gives_way_only_where_another_tab_changed_the_record_s
         assert (kept.text == put_aside) is changed
 
     run(work())
+
+
+class NoRoomForTheUndo(MemoryStore):
+    """While `full`, what is put aside finds no room."""
+
+    full = True
+
+    async def save_all(self, changes: Sequence[Change]) -> dict[str, int | SaveFailed]:
+        refused = {
+            each.key: SaveFailed.because("full")
+            for each in changes
+            if self.full and each.key.startswith("gone.") and each.text is not None
+        }
+        return await super().save_all([each for each in changes if each.key not in refused]) | refused
+
+
+@pytest.mark.parametrize("put_back", [True, False])
+def test_who_took_a_record_away_knows_it_best_unless_it_was_put_back_since(*, put_back: bool) -> None:
+    """The put-aside finds room late, and another tab that knew less has put its own aside meanwhile."""
+    state = demo()
+    person = state.book.people[0]
+    older = text_of(Gone("Theirs is deleted.", person=replace(person, name="Theirs, the older")))
+
+    async def work() -> None:
+        store = NoRoomForTheUndo()
+        await fill(store, texts(state))
+        tab = await Tab(store).open()
+        tab.put(act.DeletePerson(person.id))
+        await tab.quiet()
+        assert await store.load(f"person.{person.id}") is None
+        store.full = False
+        assert await store.save(f"gone.{person.id}", older, 0) == 1
+        if put_back:  # and deleted there once more
+            tab.effects._elsewhere(f"person.{person.id}", 4)
+            await tab.quiet()
+        tab.put(act.SetLight("dark"))  # any change tries again what could not be saved
+        await tab.quiet()
+        kept = await store.load(f"gone.{person.id}")
+        assert isinstance(kept, Record)
+        assert (kept.text == older) is put_back
+
+    run(work())
