@@ -44,6 +44,9 @@ WATCH = """
 })();
 """
 
+FORGET = "(() => { const last = paints.at(-1)?.[1]; paints.length = inputs.length = 0; return last })()"
+"""The last picture; none before it is counted any more."""
+
 ONE_BOX = """
 import sys
 sys.path.insert(0, {root!r})
@@ -73,9 +76,7 @@ Lags = dict[str, list[float | None]]
 def lag(page: Page, act: Callable[[], None]) -> float | None:
     """Milliseconds from the last input event of the act to the first picture with another outline; None without one."""
     page.wait_for_timeout(900)
-    before = page.evaluate(
-        "(() => { const last = paints.at(-1)?.[1]; paints.length = inputs.length = 0; return last })()"
-    )
+    before = page.evaluate(FORGET)
     act()
     page.wait_for_timeout(1000)
     paints, inputs = page.evaluate("[paints, inputs]")
@@ -89,7 +90,7 @@ def lag(page: Page, act: Callable[[], None]) -> float | None:
 def opened(page: Page, garment: tuple[float, float]) -> float | None:
     """Milliseconds from the tap that opens a garment to the last picture that changes where its drawing is."""
     page.wait_for_timeout(900)
-    before = page.evaluate("(() => { const last = paints.at(-1)?.[1]; paints.length = inputs.length = 0; return last })()")
+    before = page.evaluate(FORGET)
     page.touchscreen.tap(*garment)
     page.wait_for_timeout(2500)
     paints, inputs = page.evaluate("[paints, inputs]")
