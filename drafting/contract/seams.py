@@ -34,9 +34,9 @@ class Seam:
     """Two sides that are sewn together, each one edge or several in the order in which they follow one another.
 
     `ease` is how much longer the first side is than the second, on purpose, mm. Notches of one name on both sides must
-    meet; where a side has several edges, or is cut with ease, at the same share of its length. A `washed` seam is
-    compared as it lies after the wash: of cloth that shrinks unevenly a curve and the straight strip that is sewn to
-    it cannot agree both before the wash and after it.
+    meet: each of the side that has fewer of them one of the other, and where a side has several edges, or is cut with
+    ease, at the same share of its length. A `washed` seam is compared as it lies after the wash: of cloth that shrinks
+    unevenly a curve and the straight strip that is sewn to it cannot agree both before the wash and after it.
     """
 
     one: tuple[EdgeRun, ...]
@@ -86,12 +86,20 @@ def off(seam: Seam, pieces: Mapping[str, Piece], wash: Scale = AS_CUT) -> float:
     """
     one, other = (measured(side, pieces, wash if seam.washed else AS_CUT) for side in seam.sides)
     worst = abs(one.length - other.length - seam.ease)
-    theirs = {notch.id: at for notch, at in other.notches}
-    for notch, at in one.notches:
-        if notch.id in theirs:
-            apart = at - theirs[notch.id] * (one.length / other.length if seam.ease else 1.0)
-            worst = max(worst, abs(apart))
+    share = one.length / other.length if seam.ease else 1.0
+    ours, theirs = (_by_name(side.notches) for side in (one, other))
+    for name in ours.keys() & theirs.keys():
+        fewer, more = sorted((ours[name], [at * share for at in theirs[name]]), key=len)
+        worst = max(worst, *(min(abs(at - their) for their in more) for at in fewer))
     return worst
+
+
+def _by_name(notches: tuple[tuple[Notch, float], ...]) -> dict[str, list[float]]:
+    """How far the notches of each name lie from the start of a side, mm."""
+    found: dict[str, list[float]] = {}
+    for notch, at in notches:
+        found.setdefault(notch.id, []).append(at)
+    return found
 
 
 def sewn_to(seams: tuple[Seam, ...], piece: str, edge: str) -> tuple[EdgeRun, float] | None:

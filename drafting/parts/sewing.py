@@ -172,11 +172,15 @@ def shoulder_elastic(shoulder: float, cloth: ClothFacts, say: Say) -> ToBuy:
     return ToBuy(f"clear elastic or stay tape {wide} wide, for both shoulders", 2 * elastic(shoulder, cloth))
 
 
+def washed_first(cloth: ClothFacts) -> str:
+    """Said where washing will take something from the garment, a sentence before others; else nothing."""
+    return "Wash it first, since the marks hold what washing takes. " if held(cloth) else ""
+
+
 def hang(cloth: ClothFacts, *, long: bool) -> SewStep:
     """The garment hangs before its hem is levelled; a `long` one always."""
-    washed = "Wash it first, since the marks hold what washing takes. " if held(cloth) else ""
     if long or cloth.recovery != "good":
         says = "Let the garment hang for a day, since it will drop. Then level the hem."
     else:
         says = "Let viscose (rayon) or heavy knit hang for a day. Then level the hem."
-    return SewStep("hang", "Hang it and level the hem", washed + says)
+    return SewStep("hang", "Hang it and level the hem", washed_first(cloth) + says)

@@ -6,6 +6,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts, Fit, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.parts import neck as necks
+from drafting.parts.flounce import Flounce, flounce_of
 from drafting.parts.hem import Hem
 from drafting.parts.neck import NeckBase, Neckline
 from drafting.parts.rib import band_stretch
@@ -15,7 +16,7 @@ from drafting.parts.top_style import TopChoices
 from drafting.parts.walking import slit_height
 from drafting.parts.widths import Levels
 from drafting.person.measures import Body
-from drafting.person.passing import head_needs
+from drafting.person.passing import hand_needs, head_needs
 from drafting.problems import Adjustment
 
 
@@ -49,6 +50,13 @@ class TopParts:
     bands: Bands
     allowances: dict[str, float]
     slit: float
+    sleeve_flounce: Flounce | None = None
+    hem_flounce: Flounce | None = None
+
+    @property
+    def flounces(self) -> tuple[Flounce, ...]:
+        """Those that there are."""
+        return tuple(one for one in (self.sleeve_flounce, self.hem_flounce) if one is not None)
 
 
 def neck_of(body: Body, choices: TopChoices, cloth: ClothFacts, base: NeckBase, adjusted: list[Adjustment]) -> Neckline:
@@ -65,6 +73,26 @@ def neck_of(body: Body, choices: TopChoices, cloth: ClothFacts, base: NeckBase, 
     return found
 
 
+def flounces_of(
+    body: Body, choices: TopChoices, cloth: ClothFacts, chalked: ChalkedLine, rings: tuple[float, float],
+    passing: float, allowances: dict[str, float],
+) -> dict[str, Flounce | None]:  # fmt: skip
+    """The flounces of sleeves and hem, which are so long round (`rings`), by the fields of `TopParts`.
+
+    `passing` is the girth that goes through the hem, mm.
+    """
+    sleeve_end, sweep = rings
+    sleeve, hem = choices.sleeve_flounce, choices.hem_flounce
+    return {
+        "sleeve_flounce": None if sleeve is None else flounce_of(
+            "sleeve", sleeve, sleeve_end, hand_needs(body), 2, allowances["sleeve_end"], cloth, chalked
+        ),
+        "hem_flounce": None if hem is None else flounce_of(
+            "hem", hem, sweep, passing, 1, allowances["hem"], cloth, chalked
+        ),
+    }  # fmt: skip
+
+
 def slit_of(
     body: Body,
     choices: TopChoices,
@@ -75,9 +103,9 @@ def slit_of(
     facts: dict[str, float],
     adjusted: list[Adjustment],
 ) -> float:
-    """The height of the slits; a hem that a band closes has none, whatever a step needs."""
+    """The height of the slits; a hem that a band or a flounce closes has none, whatever a step needs."""
     found = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
-    if choices.hem_band is not None:
+    if choices.hem_sewn:
         facts["slit"] = found = 0.0
     return found
 
@@ -107,7 +135,7 @@ def allowances_of(
 
     limit("neck", necks.edge_allowance(neck, found["neck"]), "the curve of the neck is too tight for more")
     limit("armhole", armhole_most, "the curve of the armhole is too tight for more")
-    if abs(hem_slope) > 1e-6 and choices.hem_band is None:
+    if abs(hem_slope) > 1e-6 and not choices.hem_sewn:
         most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
         limit("hem", most, "on a slanting side a hem does not turn up flat with more")
     return found

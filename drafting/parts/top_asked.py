@@ -17,6 +17,7 @@ from drafting.contract.asked import (
     Sum,
 )
 from drafting.parts.band import Band
+from drafting.parts.flounce import Flounce, flounce_asked
 from drafting.parts.top import TopParts
 
 BODY = ("front", "back")
@@ -52,8 +53,10 @@ class FallsToTheSide:
         return math.degrees(math.atan2(away.y, away.x))
 
 
-def with_band(long: Measure, band: Band | None) -> Measure:
-    """A length with its band, which is folded."""
+def with_band(long: Measure, band: Band | None, flounce: Flounce | None = None) -> Measure:
+    """A length with its band, which is folded, or with its flounce."""
+    if flounce is not None:
+        return Sum(((1.0, long), (1.0, EdgeLength(flounce.name, flounce.side))))
     if band is None:
         return long
     return Sum(((1.0, long), (0.5, FoldLength(band.name))))
@@ -87,7 +90,7 @@ def body_asked(parts: TopParts) -> list[Asked]:
     """Length, waist, hip, hem and slit."""
     body, choices, at, band = parts.body, parts.choices, parts.at, parts.bands.hem
     long: Measure = BelowLevel("back", "side_neck", "hem", "end")
-    long = with_band(long, band)
+    long = with_band(long, band, parts.hem_flounce)
     found = [Asked("length", "length from the side-neck level", choices.length, long)]
     girths = [("waist", body.waist_girth, choices.ease_waist)]
     girths += [("hip", body.hip_girth, choices.ease_hip)] if at.reaches_hip else []
@@ -98,20 +101,26 @@ def body_asked(parts: TopParts) -> list[Asked]:
     # Over a full bust the hem of the front is a little longer, so the back stands for both.
     hem = Sum(((4.0, EdgeLength("back", "hem")),))
     found.append(Asked("hem_girth", "hem, all round", choices.hem_girth, hem))
-    if choices.slit is not None and band is None:
+    if choices.slit is not None and not choices.hem_sewn:
         found.extend(Asked("slit", "slit", choices.slit, NotchAboveEnd(name, "side", "slit")) for name in BODY)
     return found
 
 
 def bands_asked(parts: TopParts) -> list[Asked]:
-    """The finished heights of the bands: half of what each is long, folded."""
+    """The finished heights of the bands, half of what each is long, folded; and the depths of the flounces."""
     keys = {"neck_band": "band_height", "cuff": "cuff_height", "hem_band": "hem_band_height"}
-    return [
+    bands = [
         Asked(keys[band.name], f"height of the {band.label.lower()}",
               band.height if keys[band.name] in parts.choices.given else None,
               Sum(((0.5, FoldLength(band.name)),)))
         for band in parts.bands.all
     ]  # fmt: skip
+    choices = parts.choices
+    return [
+        *bands,
+        *flounce_asked(parts.sleeve_flounce, choices.sleeve_flounce),
+        *flounce_asked(parts.hem_flounce, choices.hem_flounce),
+    ]
 
 
 def allowances_asked(parts: TopParts, edges: Edges) -> list[Asked]:

@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import TypeVar
 
 from drafting.cloth import ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
@@ -18,10 +17,7 @@ from drafting.parts.band_size import (
 )
 from drafting.parts.neck import Neckline
 from drafting.parts.rib import band_stretch, other_cloth
-from drafting.parts.top_style import TopChoices
-
-#: The choices of one garment, which are given back as that garment's.
-AnyTop = TypeVar("AnyTop", bound=TopChoices)
+from drafting.parts.top_style import AnyTop, TopChoices
 
 
 @dataclass(frozen=True, slots=True)

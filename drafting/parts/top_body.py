@@ -14,6 +14,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.parts.band import mark_on_ring
+from drafting.parts.flounce import flounce_notches
 from drafting.parts.neck import BACK_POINTS, FRONT_POINTS
 from drafting.parts.top import TopParts
 
@@ -80,7 +81,7 @@ def body_piece(parts: TopParts, half: Half, *, front: bool) -> Piece:
         FinishedEdge("armhole", half.armhole, allow["armhole"]),
         FinishedEdge("side", side, allow["side"]),
         FinishedEdge(
-            "hem", Path(tuple(half.hem)), allow["hem"], turned=parts.choices.hem_band is None
+            "hem", Path(tuple(half.hem)), allow["hem"], turned=not parts.choices.hem_sewn
         ),
     ]  # fmt: skip
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
@@ -151,6 +152,9 @@ def _notches(parts: TopParts, half: Half, cut: CutOut, *, front: bool) -> tuple[
     if parts.slit > 0:
         levels.append(("slit", "top of the slit", hem - parts.slit))
     found += [notch_beside(cut, "side", name, label, Point(parts.side.x(y), y)) for name, label, y in levels]
+    # The ring of a hem begins at the centre back: the back reaches from there to the side, the front on to its fold.
+    reach = (0.25, 0.5) if front else (0.25, 0.0)
+    found += flounce_notches(parts.hem_flounce, cut, "hem", Path(tuple(half.hem)), reach)
     band = parts.bands.neck
     if front and band is not None:
         for mark in band.marks:

@@ -5,6 +5,7 @@ from typing import Final
 
 from drafting.contract.fields import Chosen, Field, Option
 from drafting.contract.set_out import SetOut
+from drafting.parts.flounce_style import has_hem_flounce
 from drafting.parts.rib import rib_fields
 from drafting.parts.top_style import usual_finish
 
@@ -118,7 +119,7 @@ SLEEVE_LENGTH: Final = Field(
     length_words="From the shoulder point to the sleeve end, finished",
 )
 SLEEVE_FINISH: Final = Field(
-    "sleeve_finish", "choice", "Sleeve end", options(hem="Hem", cuff="Cuff"), lambda chosen: "hem"
+    "sleeve_finish", "choice", "Sleeve end", options(hem="Hem", cuff="Cuff", flounce="Flounce"), lambda chosen: "hem"
 )
 FIT: Final = Field(
     "fit",
@@ -136,7 +137,7 @@ BODY: Final = Field(
     explains="pegged",
 )
 HEM_FINISH: Final = Field(
-    "hem_finish", "choice", "Hem", options(turned="Turned up", band="Band"), lambda chosen: "turned"
+    "hem_finish", "choice", "Hem", options(turned="Turned up", band="Band", flounce="Flounce"), lambda chosen: "turned"
 )
 NECK_DEPTH: Final = left_to_draft(
     "neck_depth",
@@ -182,7 +183,7 @@ SLIT: Final = Field(
     options(auto="Where a step needs them", none="None"),
     lambda chosen: "auto",
     length_words="Height of the slits, finished",
-    shown=lambda chosen: not has_hem_band(chosen),
+    shown=lambda chosen: not has_hem_band(chosen) and not has_hem_flounce(chosen),
 )
 EASE_BUST: Final = left_to_draft(
     "ease_bust", "Ease at the bust", ROUND, ease_of("bust"), signed=True, explained_by="ease"

@@ -7,6 +7,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.girths import AcrossAt, Along, ChalkedGirth, FinishedGirth, Passes, SumOf
 from drafting.contract.pieces import FinishedFigure
 from drafting.parts.band import Band
+from drafting.parts.flounce import flounce_figures, flounce_girths, opens_as
 from drafting.parts.rib import band_stretch
 from drafting.parts.top import TopParts
 from drafting.parts.widths import through_hem_passes
@@ -49,7 +50,10 @@ def waist_hip_hem(parts: TopParts, sweep: float, through: float) -> list[Finishe
 
 
 def band_girths(parts: TopParts, through: float, arm: float) -> list[FinishedGirth]:
-    """The bands, each round what it lies on, and open to what goes through it; `arm` is the arm under the cuff, mm."""
+    """The bands, each round what it lies on, and the flounces, each open to what goes through it.
+
+    `arm` is the arm under the cuff, mm.
+    """
     body, bands, found = parts.body, parts.bands, list[FinishedGirth]()
     stretch = band_stretch(parts.choices.rib, parts.cloth)
     for band, round_body, passes in (
@@ -66,31 +70,35 @@ def band_girths(parts: TopParts, through: float, arm: float) -> list[FinishedGir
                 passes=passes,
             )
         )  # fmt: skip
+    through_hem = through_hem_passes(body, through, parts.cloth.across)
+    found += flounce_girths(parts.sleeve_flounce, parts.cloth, "hand", hand_needs(body))
+    found += flounce_girths(parts.hem_flounce, parts.cloth, through_hem.what, through_hem.needs)
     return found
 
 
 def neck_figures(parts: TopParts) -> list[FinishedFigure]:
     """How long it is, and how deep its neck."""
     return [
-        FinishedFigure("length", "side-neck level to hem", parts.at.hem + (parts.choices.hem_band or 0.0)),
+        FinishedFigure("length", "side-neck level to hem", parts.at.hem + parts.choices.below_hem),
         FinishedFigure("front_neck", "front neck below the side-neck level", parts.neck.front.start.y),
         FinishedFigure("back_neck", "back neck below the side-neck level", parts.neck.back.start.y),
     ]
 
 
 def band_figures(parts: TopParts) -> list[FinishedFigure]:
-    """How high each band is."""
-    return [
+    """How high each band is, and how deep each flounce."""
+    bands = [
         FinishedFigure(f"{band.name}_height", f"height of the {band.label.lower()}", band.height)
         for band in parts.bands.all
     ]
+    return [*bands, *flounce_figures(parts.flounces)]
 
 
 def rings_as_chalked(parts: TopParts, chalked: ChalkedLine, sleeve_end: float) -> dict[str, float]:
     """The facts of the rings that something must pass, as a tape chalks them, mm.
 
-    A band counts with what it opens to, as a ring of the cloth that opens as far. `sleeve_end` is the end of the sleeve
-    as it is chalked.
+    A band or a flounce counts with what it opens to, as a ring of the cloth that opens as far. `sleeve_end` is the end
+    of the sleeve as it is chalked.
     """
     at, side, hem, bands, cloth = parts.at, parts.side, parts.hem, parts.bands, parts.cloth
     stretch = band_stretch(parts.choices.rib, cloth)
@@ -103,11 +111,12 @@ def rings_as_chalked(parts: TopParts, chalked: ChalkedLine, sleeve_end: float) -
 
     neck, cuff, foot = (band_ring(band) for band in (bands.neck, bands.cuff, bands.hem))
     sweep = 4 * _chalked(parts, chalked, hem.quarter, side.slope(hem.corner.y))
+    flounced = {one.role: opens_as(one, chalked.tape, cloth) for one in parts.flounces}
     return {
         "head_ring": min(parts.neck.ring, neck if neck is not None else math.inf),
-        "hand_ring": sleeve_end if cuff is None else min(sleeve_end, cuff),
+        "hand_ring": min(sleeve_end, flounced.get("sleeve", math.inf), cuff if cuff is not None else math.inf),
         "waist_chalked": 4 * _chalked(parts, chalked, side.x(at.waist), side.slope(at.waist)),
-        "hem_chalked": min(sweep, foot if foot is not None else math.inf),
+        "hem_chalked": min(sweep, flounced.get("hem", math.inf), foot if foot is not None else math.inf),
     }
 
 

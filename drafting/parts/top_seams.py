@@ -1,7 +1,11 @@
-"""What the bands of a top are sewn to."""
+"""What the bands and the flounces of a top are sewn to."""
+
+from typing import Final
 
 from drafting.contract.seams import EdgeRun, Seam
 from drafting.parts.band import band_end_seam, band_seam
+from drafting.parts.flounce import flounce_seams
+from drafting.parts.top import TopParts
 from drafting.parts.top_bands import Bands
 
 
@@ -17,3 +21,15 @@ def band_seams(bands: Bands, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...
         if band is not None:
             found += [band_seam(band, ring), band_end_seam(band)]
     return tuple(found)
+
+
+#: The ring of a hem, from the centre back over a side to the centre front and on.
+HEM_RING: Final = (
+    EdgeRun("back", "hem", backwards=True), EdgeRun("front", "hem"),
+    EdgeRun("front", "hem", backwards=True), EdgeRun("back", "hem"),
+)  # fmt: skip
+
+
+def flounced(parts: TopParts, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...]:
+    """Each flounce to its ring, and to itself; `sleeve_end` is the ring of a sleeve from its under seam on."""
+    return (*flounce_seams(parts.sleeve_flounce, sleeve_end), *flounce_seams(parts.hem_flounce, HEM_RING))

@@ -7,8 +7,10 @@ from typing import Final
 
 from drafting.contract.after_cut import SewStep, TryOn
 from drafting.parts.band import Band
-from drafting.parts.sewing import Say, elastic, neck_band, not_washed
+from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
+from drafting.parts.sewing import LONG_FROM, Say, elastic, hang, hem_needle, neck_band, not_washed
 from drafting.parts.top import TopParts
+from drafting.sentences import listed
 
 #: A sleeve end this many times as wide as its cuff is gathered; less is only stretched. Our choice.
 GATHERED_FROM: Final = 1.35
@@ -81,23 +83,49 @@ def hem_band_sewn(band: Band) -> SewStep:
     return SewStep("hem_band", band.label, says)
 
 
+def ends(parts: TopParts, say: Say) -> list[SewStep]:
+    """All that follows the sides: cuffs, flounces, hanging, hem band and hems."""
+    steps = []
+    if parts.bands.cuff is not None:
+        steps.append(cuffs(parts.bands.cuff))
+    steps += [flounce_sewn(flounce, say) for flounce in parts.flounces]
+    steps.append(flounce_hung(parts.cloth, say) if parts.flounces else _hang(parts))
+    if parts.bands.hem is not None:
+        steps.append(hem_band_sewn(parts.bands.hem))
+    edges = hem_edges(parts, say)
+    if edges:
+        steps.append(SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}"))
+    return steps
+
+
+def _hang(parts: TopParts) -> SewStep:
+    return hang(parts.cloth, long=parts.at.hem > parts.at.hip * LONG_FROM)
+
+
 def hem_edges(parts: TopParts, say: Say) -> list[str]:
     """What is turned up, each with its allowance."""
     allow, edges = parts.allowances, list[str]()
-    if parts.bands.cuff is None:
+    if not parts.choices.sleeve_sewn:
         edges.append(f"the sleeve ends by {say(allow['sleeve_end'])}")
-    if parts.bands.hem is None:
+    if not parts.choices.hem_sewn:
         edges.append(f"the hem by {say(allow['hem'])}")
     if parts.slit > 0:
         edges.append(f"the edges of the slits by {say(allow['side'])}")
     return edges
 
 
+def hems_bought(parts: TopParts, say: Say) -> str:
+    """What the needle for a hem is bought for; nothing where nothing is turned up."""
+    return "the hems" if hem_edges(parts, say) or parts.flounces else ""
+
+
 def stands_off(parts: TopParts, say: Say) -> list[TryOn]:
-    """A neck band that stands off, where there is one."""
-    if parts.bands.neck is None:
-        return []
-    return [TryOn("The neck band stands off.", f"Take its seam in by {say.span(10, 20)}, and sew it on again.")]
+    """A neck band or a flounce that stands off, where there is one."""
+    rows = flounce_rows() if parts.flounces else []
+    if parts.bands.neck is not None:
+        again = f"Take its seam in by {say.span(10, 20)}, and sew it on again."
+        rows = [TryOn("The neck band stands off.", again), *rows]
+    return rows
 
 
 def lies_on_the_shoulders(say: Say) -> list[TryOn]:

@@ -5,8 +5,8 @@ A garment's own style and choices begin from these and add what it alone has. Wh
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, Final, Literal
+from dataclasses import dataclass, replace
+from typing import Any, Final, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -22,12 +22,21 @@ from drafting.parts.band_size import (
     ROLL_HEIGHT,
     ROLL_HEIGHTS,
 )
+from drafting.parts.flounce import Flouncing
+from drafting.parts.flounce_style import (
+    HemFlounceKeys,
+    SleeveFlounceKeys,
+    held_at_hem,
+    held_on_sleeve,
+    read_hem_flounce,
+    read_sleeve_flounce,
+)
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
-from drafting.problems import Problem
+from drafting.problems import Adjustment, Problem
 from drafting.units import CM
 
 Finish = Literal["band", "roll", "turned"]
@@ -54,7 +63,7 @@ class Allowances(BaseModel):
     neck: Length | None = None
 
 
-class TopStyle(BaseModel):
+class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -68,12 +77,12 @@ class TopStyle(BaseModel):
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     shoulder_slope: float | None = Field(default=None, allow_inf_nan=False)
     sleeve_length: Length = "wrist"
-    sleeve_finish: Literal["hem", "cuff"] = "hem"
+    sleeve_finish: Literal["hem", "cuff", "flounce"] = "hem"
     sleeve_end_girth: Length = "auto"
     cuff_height: Length = "auto"
     waist: Literal["auto", "shaped", "straight"] = "auto"
     body: Literal["straight", "flared", "pegged"] = "straight"
-    hem_finish: Literal["turned", "band"] = "turned"
+    hem_finish: Literal["turned", "band", "flounce"] = "turned"
     hem_girth: Length = "auto"
     hem_band_height: Length = "auto"
     slit: Length = "auto"
@@ -117,6 +126,28 @@ class TopChoices:
     neck_allowance: float
     given: frozenset[str] = frozenset()
     allowances_given: frozenset[str] = frozenset()
+    sleeve_flounce: Flouncing | None = None
+    hem_flounce: Flouncing | None = None
+
+    @property
+    def below_sleeve(self) -> float:
+        """How much of the length asked for the sleeve is no sleeve: its cuff or its flounce, mm."""
+        return (self.cuff or 0.0) + (0.0 if self.sleeve_flounce is None else self.sleeve_flounce.depth)
+
+    @property
+    def below_hem(self) -> float:
+        """How much of the length asked for is below the body: its hem band or its flounce, mm."""
+        return (self.hem_band or 0.0) + (0.0 if self.hem_flounce is None else self.hem_flounce.depth)
+
+    @property
+    def hem_sewn(self) -> bool:
+        """Whether something is sewn to the hem, so that it is neither turned nor slit."""
+        return self.hem_band is not None or self.hem_flounce is not None
+
+    @property
+    def sleeve_sewn(self) -> bool:
+        """Whether something is sewn to the end of the sleeve, so that it is not turned."""
+        return self.cuff is not None or self.sleeve_flounce is not None
 
 
 def usual_finish(neck: str) -> Finish:
@@ -124,6 +155,8 @@ def usual_finish(neck: str) -> Finish:
     return "turned" if neck == "boat" else "band"
 
 
+#: The choices of one garment, which are given back as that garment's.
+AnyTop = TypeVar("AnyTop", bound=TopChoices)
 #: The heights that are drafted as the tape reads them, unless they were given.
 _HEIGHTS: Final = ("band_height", "cuff_height", "hem_band_height")
 
@@ -151,12 +184,19 @@ def read_top(
             read.refuse("length", "with its hem band it would end above the waist", "choose a longer one, or no band")
         if style.slit not in ("auto", "none"):
             read.refuse("slit", "a hem band closes the sides", "choose a turned hem, or no slit")
+    hem_flounce = None
+    if style.hem_finish == "flounce":
+        hem_flounce = read_hem_flounce(read, style, body, length, _shortest(body, grown))
+        if style.slit not in ("auto", "none"):
+            read.refuse("slit", "a flounce closes the sides", "choose a turned hem, or no slit")
     cuff = None
     if style.sleeve_finish == "cuff":
         cuff = or_usual(read, "cuff_height", style.cuff_height, *CUFF_HEIGHTS, CUFF_HEIGHT * grown)
     sleeve = _sleeve_length(read, style, body, sleeves)
+    sleeve_flounce = read_sleeve_flounce(read, style, body, sleeve) if style.sleeve_finish == "flounce" else None
     hip = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK + body.waist_to_hip
-    if style.hem_girth != "auto" and length - (hem_band or 0.0) < hip + 30.0:
+    below = (hem_band or 0.0) + (0.0 if hem_flounce is None else hem_flounce.depth)
+    if style.hem_girth != "auto" and length - below < hip + 30.0:
         read.refuse("hem_girth", "a hem above the hip follows the body", "choose a longer length, or leave it to auto")
     if style.neck_depth != "auto" and style.neck != "v":
         wrong = "this counts only for a V neck"
@@ -165,9 +205,9 @@ def read_top(
     heights = ROLL_HEIGHTS if finish == "roll" else NECK_BAND_HEIGHTS
     usual_height = max(heights[0], usual_height * min(1.0, grown)) if finish == "roll" else usual_height
     allowances = dict(usual)
-    if cuff is not None:
+    if cuff is not None or sleeve_flounce is not None:
         allowances["sleeve_end"] = BAND_ALLOWANCE
-    if hem_band is not None:
+    if hem_band is not None or hem_flounce is not None:
         allowances["hem"] = BAND_ALLOWANCE
     given = frozenset(key for key in allowances if getattr(style.allowances, key) is not None)
     for key in sorted(given):
@@ -196,7 +236,9 @@ def read_top(
         "body": style.body,
         "hem_band": hem_band,
         "hem_girth": read.maybe("hem_girth", style.hem_girth, 300.0, 4000.0),
-        "slit": 0.0 if style.slit == "none" or hem_band is not None else read.maybe("slit", style.slit, 10.0, 900.0),
+        "slit": 0.0
+        if style.slit == "none" or hem_band is not None or hem_flounce is not None
+        else read.maybe("slit", style.slit, 10.0, 900.0),
         "ease_bust": read.ease("ease_bust", style.ease_bust),
         "ease_waist": read.ease("ease_waist", style.ease_waist),
         "ease_hip": read.ease("ease_hip", style.ease_hip),
@@ -207,7 +249,19 @@ def read_top(
         "sleeve_end": allowances["sleeve_end"],
         "neck_allowance": allowances["neck"],
         "allowances_given": given,
+        "sleeve_flounce": sleeve_flounce,
+        "hem_flounce": hem_flounce,
     }
+
+
+def with_flounces_held(choices: AnyTop, body: Body, adjusted: list[Adjustment]) -> AnyTop:
+    """The choices with flounces no deeper than sleeve and body take; what is not met is told."""
+    room = choices.length - _shortest(body, sources.scale(body.stature))
+    return replace(
+        choices,
+        sleeve_flounce=held_on_sleeve(choices.sleeve_flounce, body, choices.sleeve_length, adjusted),
+        hem_flounce=held_at_hem(choices.hem_flounce, room, adjusted),
+    )
 
 
 def or_usual(read: StyleReader, key: str, given: Length, low: float, high: float, usual: float) -> float:

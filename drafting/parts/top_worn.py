@@ -16,6 +16,7 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
 from drafting.parts.arm import arm_girth
 from drafting.parts.band import Band
+from drafting.parts.flounce_worn import STANDS_OFF, hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
 from drafting.parts.top import TopParts
 
@@ -104,6 +105,14 @@ def _end(seen: _Seen, point: Point) -> list[Point]:
     """The end of the sleeve, top and underside, with its cuff."""
     parts = seen.parts
     length = seen.arm.length
+    flounce = parts.sleeve_flounce
+    if flounce is not None:
+        far, half = length + flounce.depth, sleeve_half(flounce)
+        return [
+            point + direction(ARM) * (seen.arm.extension + far) + direction(ARM).left() * (STANDS_OFF * flounce.depth),
+            _hanging(seen, point, Point(half, far)),
+            _hanging(seen, point, Point(flounce.ring / 2, length)),
+        ]
     if parts.bands.cuff is None:
         return [point + direction(ARM) * (seen.arm.extension + length)]
     far = length + _cuff(parts)
@@ -150,7 +159,9 @@ def _hem(seen: _Seen) -> list[Point]:
     corner = _round_body(parts, edge[0])
     narrower = corner.x / max(edge[0].x, 1e-9)
     found = [Point(place.x * narrower, place.y) for place in edge]
-    band = parts.bands.hem
+    band, flounce = parts.bands.hem, parts.hem_flounce
+    if flounce is not None:
+        return [found[0], *hanging_hem(flounce, corner.x, edge[-1].y)]
     if band is None:
         return found
     half = corner.x * band.ratio
@@ -166,13 +177,26 @@ def _lines(seen: _Seen, point: Point, underarm: Point) -> tuple[tuple[Point, ...
     middle = begin.between(underarm, 0.5) + (underarm - begin).unit().left() * -seen.arm.bow
     armhole = (begin, middle, underarm)
     found: list[tuple[Point, ...]] = [armhole]
+    if parts.sleeve_flounce is not None:
+        end = Point(parts.sleeve_flounce.ring / 2, seen.arm.length)
+        found.append((point + along * (seen.arm.extension + end.y), _hanging(seen, point, end)))
     if parts.bands.cuff is not None:
         far, half = seen.arm.length, seen.arm.cuff / 2
         found.append((point + along * (seen.arm.extension + far), _hanging(seen, point, Point(half, far))))
     both = [line for one in found for line in (one, tuple(Point(-place.x, place.y) for place in one))]
     both += [_neck_line(parts)] if parts.bands.neck is not None else []
     both += [_hem_line(parts, parts.bands.hem)] if parts.bands.hem is not None else []
+    both += _hem_flounce_lines(seen) if parts.hem_flounce is not None else []
     return tuple(both)
+
+
+def _hem_flounce_lines(seen: _Seen) -> list[tuple[Point, ...]]:
+    """The seam of a flounce at the hem, and its folds."""
+    parts = seen.parts
+    assert parts.hem_flounce is not None
+    corner = _round_body(parts, parts.hem.corner)
+    seam = (Point(-corner.x, corner.y), Point(0.0, parts.at.hem), corner)
+    return [seam, *hanging_folds(parts.hem_flounce, corner.x, parts.at.hem)]
 
 
 def _neck_line(parts: TopParts) -> tuple[Point, ...]:

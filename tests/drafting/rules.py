@@ -206,16 +206,19 @@ def folds_are_left_square(draft: SetOut) -> None:
         if not piece.on_fold:
             continue
         first, last = piece.edges[0], piece.edges[-1]
-        ends = ((first.comes_to_a_point("start"), first.stitch.segments[0].tangent(0.0), 0, 1),
-                (last.comes_to_a_point("end"), last.stitch.segments[-1].tangent(1.0), -1, -2))  # fmt: skip
-        for pointed, tangent, on_fold, next_to in ends:
+        ends = ((first.comes_to_a_point("start"), first.stitch.segments[0], 0.0, 0, 1, first.allowance),
+                (last.comes_to_a_point("end"), last.stitch.segments[-1], 1.0, -1, -2, last.allowance))  # fmt: skip
+        for pointed, segment, at, on_fold, next_to, allowance in ends:
+            tangent, radius = segment.tangent(at), 1 / max(abs(segment.curvature(at)), 1e-9)
             if pointed:
                 continue
             assert abs(tangent.y) < 1e-6, f"the {piece.name} leaves its fold at a slant"
             # The first chord of a curve turns by half of what the curve turns in that step.
             for points in (piece.cut_line, piece.stitch_line):
                 away = points[next_to] - points[on_fold]
-                assert abs(math.degrees(math.atan2(away.y, away.x))) < 3.0, f"the {piece.name} leaves at a slant"
+                turns = math.degrees(math.asin(min(1.0, away.length() / 2 / max(radius - allowance, 1.0))))
+                slant = abs(math.degrees(math.atan2(away.y, away.x)))
+                assert slant < max(3.0, turns + 0.1), f"the {piece.name} leaves at a slant"
 
 
 def extended(edge: Edge) -> LineString:

@@ -18,9 +18,10 @@ from drafting.cloth import passing_factor
 from drafting.contract.pieces import Piece, Swing
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
-from drafting.garments.circle_skirt.panel import Ring, arc, fewest_panels, shares, with_panels
+from drafting.garments.circle_skirt.panel import Ring, fewest_panels, shares, with_panels
 from drafting.garments.circle_skirt.style import CIRCLES, FEWEST
 from drafting.order import Result, make, read_order
+from drafting.parts.arcs import arc
 from drafting.parts.skirt import shortest
 from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, bdims

@@ -7,10 +7,11 @@ from drafting.cloth import ClothFacts
 from drafting.contract.cutting import CutOut, FinishedEdge, anchors, cut_out
 from drafting.contract.pieces import AnchorKind, Notch, Part, Piece, Stage
 from drafting.contract.seams import EdgeRun, Seam, plain_seam
-from drafting.garments.circle_skirt.panel import Ring, arc, place
+from drafting.garments.circle_skirt.panel import Ring
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
+from drafting.parts.arcs import arc, inner_arc, place
 from drafting.parts.band import band_end_seam, band_piece, band_seam
 from drafting.parts.notches import notch_at
 from drafting.parts.waistband import Waistband
@@ -30,8 +31,6 @@ PARTS: Final[tuple[Part, ...]] = (
 )
 #: A notch of the side lies at least this far from the hem, mm. Our choice: the hem is its mark.
 CLEAR_OF_HEM: Final = 20.0
-#: The straight end of a waist that cannot be swung, mm. Our choice.
-LAST_BIT: Final = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def seams(parts: Parts) -> tuple[Seam, ...]:
 def _panel(parts: Parts) -> Piece:
     ring, cloth = parts.ring, parts.cloth
     centre = Point(0.0, 0.0)
-    waist = _waist(ring, cloth)
+    waist = inner_arc(ring.radius, ring.angle, cloth)
     side = Path((Line(waist.end, place(ring.outer, ring.angle)),))
     edges = (
         FinishedEdge("waist", waist, ring.waist, swung_from=centre),
@@ -88,20 +87,6 @@ def _panel(parts: Parts) -> Piece:
         anchors(cut.line, wanted), _notches(parts, cut), stages=STAGES, parts=PARTS, zero=cut.place(centre).y,
         written=(top + 0.45 * (foot - top), top + 0.5 * (foot - top)), fine=True,
     )  # fmt: skip
-
-
-def _waist(ring: Ring, cloth: ClothFacts) -> Path:
-    """The waist of half a panel, an arc.
-
-    Where it cannot be swung its last bit is straight, so that its cut edge is carried on in its own direction to the
-    side's: over so little an arc of this size turns by less than half a degree.
-    """
-    if abs(cloth.shrink_across - cloth.shrink_along) < 1e-9:
-        return arc(ring.radius, 0.0, ring.angle)
-    begins = ring.angle - LAST_BIT / ring.radius
-    run = arc(ring.radius, 0.0, begins)
-    end = run.end + run.segments[-1].tangent(1.0) * LAST_BIT
-    return Path((*run.segments, Line(run.end, end)))
 
 
 def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:

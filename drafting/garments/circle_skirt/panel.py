@@ -7,32 +7,23 @@ from that centre. Finished millimetres; angles in radians from the fold.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 from drafting.cloth import SPARE, ClothFacts, passing_factor
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.circle_skirt.style import FEWEST, MOST_PIECES, Choices
-from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.geometry.segments import Cubic
+from drafting.parts.arcs import panel_long, panel_width, smaller_stretch
 from drafting.person.measures import Body
 from drafting.person.passing import hip_needs
 from drafting.units import Tape
 
-#: An arc is drawn in cubics of at most this angle: each then lies within a millionth of its radius (CALC).
-ARC_STEP: Final = math.radians(30)
 #: The radius is raised in these steps, at most so often, until the waist is wide enough as it is chalked, mm. Our
 #: choice: a quarter of a millimetre of radius is a millimetre and a half of a full circle's waist.
 RAISED_BY: Final = 0.25
 RAISED_AT_MOST: Final = 60
 #: What a waist may fall short by, mm: less than a tape shows.
 HAIR: Final = 0.05
-
-
-def smaller_stretch(cloth: ClothFacts) -> float:
-    """The stretch of a seam that runs round a circle: it meets every direction of the cloth, so the smaller one."""
-    return min(cloth.across, cloth.along)
 
 
 def waist_needed(body: Body, choices: Choices, cloth: ClothFacts) -> float:
@@ -87,21 +78,11 @@ class Ring:
 
     def width(self, cloth: ClothFacts) -> float:
         """How far a panel reaches across from the fold on the cloth as cut, mm (CALC)."""
-        across, down = 1 / (1 - cloth.shrink_across), 1 / (1 - cloth.shrink_along)
-        reach, angle = self.outer * across + self.hem, self.angle
-        if angle > math.pi / 2 - 1e-9:
-            return reach
-        # The side's allowance lies square to it, and its direction turns a little where the cloth shrinks unevenly.
-        slant = math.atan2(math.sin(angle) * across, math.cos(angle) * down)
-        return min(reach, reach * math.sin(angle) + self.side * math.cos(slant) + abs(across - down) * self.hem)
+        return panel_width(self.outer, self.angle, self.hem, self.side, cloth)
 
     def long(self, cloth: ClothFacts) -> float:
         """How much of the cloth's length a panel takes as cut, mm (CALC)."""
-        down = 1 / (1 - cloth.shrink_along)
-        # The corner at the waist lies on its arc, one allowance beside the side.
-        reach = math.sqrt(max(0.0, (self.radius * down - self.waist) ** 2 - self.side**2))
-        top = reach * math.cos(self.angle) - self.side * math.sin(self.angle)
-        return self.outer * down + self.hem - top
+        return panel_long(self.radius, self.outer, self.angle, (self.waist, self.side, self.hem), cloth)
 
 
 def fewest_panels(choices: Choices, ring: Ring, cloth: ClothFacts) -> int:
@@ -179,29 +160,6 @@ def _highest(ring: Ring, grown: float) -> float:
         angle = ring.angle + math.asin(min(1.0, ring.side / radius))
         found.append(radius * math.cos(angle))
     return min(found)
-
-
-def arc(radius: float, start: float, end: float) -> Path:
-    """An arc about the centre, from one angle from the fold to another."""
-    count = max(1, math.ceil(abs(end - start) / ARC_STEP - 1e-9))
-    angles = [start + (end - start) * k / count for k in range(count + 1)]
-    return Path(tuple(_part(radius, a, b) for a, b in pairwise(angles)))
-
-
-def _part(radius: float, start: float, end: float) -> Cubic:
-    handle = 4 / 3 * math.tan((end - start) / 4) * radius
-    begin, finish = place(radius, start), place(radius, end)
-    return Cubic(begin, begin + _ahead(start) * handle, finish - _ahead(end) * handle, finish)
-
-
-def place(radius: float, angle: float) -> Point:
-    """A place so far from the centre, in a direction counted from the fold."""
-    return Point(radius * math.sin(angle), radius * math.cos(angle))
-
-
-def _ahead(angle: float) -> Point:
-    """The direction in which an arc runs away from the fold."""
-    return Point(math.cos(angle), -math.sin(angle))
 
 
 def shares(panels: int) -> Sequence[tuple[float, bool]]:

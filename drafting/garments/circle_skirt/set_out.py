@@ -14,10 +14,11 @@ from drafting.contract.pieces import FinishedFigure
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.band import waistband_of
 from drafting.garments.circle_skirt.lay_out import PANEL, Parts, pieces, seams
-from drafting.garments.circle_skirt.panel import chalked_waist, smaller_stretch, solved, waist_needed
+from drafting.garments.circle_skirt.panel import chalked_waist, solved, waist_needed
 from drafting.garments.circle_skirt.sewing import after_cut
 from drafting.garments.circle_skirt.style import ALLOWANCES, Choices
 from drafting.garments.circle_skirt.worn import worn
+from drafting.parts.arcs import smaller_stretch
 from drafting.parts.rib import band_stretch
 from drafting.parts.waistband import chalked_band
 from drafting.person.measures import Body

@@ -36,6 +36,8 @@ def measured(
     banded = {"cuff", "neck_band"}
     return tuple(
         replace(girth, chalked=_band(girth.at) if girth.at in banded else _how(girth, pieces, cloth, scooped=scooped))
+        if girth.chalked is None
+        else girth
         for girth in girths
     )
 

@@ -28,6 +28,8 @@ from drafting.contract.pieces import Piece
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.neck import Neck
 from drafting.garments.cut_in_one.wing import deep_above
+from drafting.parts.flounce import flounce_asked
+from drafting.parts.top_asked import with_band
 from drafting.parts.widths import Widths
 from drafting.sources import scale
 
@@ -81,6 +83,8 @@ def _sleeve(parts: Parts, bodies: list[str]) -> list[Asked]:
         if parts.cuff is not None:
             # The choices of a sleeve with a cuff are those of the sleeve alone; asked was the length of both.
             length, wanted = Sum(((1.0, length), (0.5, FoldLength(parts.cuff.name)))), wanted + parts.cuff.height
+        if parts.sleeve_flounce is not None:
+            length, wanted = with_band(length, None, parts.sleeve_flounce), wanted + choices.below_sleeve
         found.append(Asked("sleeve_length", "length of the sleeve from the shoulder point", wanted, length))
     # Two layers go round the arm; a lower sleeve that is cut apart lies on the fold.
     each = 2.0 / len(bodies)
@@ -118,25 +122,31 @@ def _corner(parts: Parts, name: str) -> Measure:
 
 
 def _bands(parts: Parts) -> list[Asked]:
-    """The finished heights of cuff and neck band that were asked for: half of what each is long, folded."""
+    """Finished heights of cuff and neck band that were asked for, half of what each is long, and depths of flounces."""
     choices = parts.choices
     given = (
         (parts.cuff, "cuff_height", choices.cuff_given),
         (parts.neck_band, "neck_band_height", choices.neck_band_given),
     )
-    return [
+    bands = [
         Asked(key, f"height of the {band.label.lower()}", band.height, Sum(((0.5, FoldLength(band.name)),)))
         for band, key, asked_for in given
         if band is not None and asked_for
+    ]
+    return [
+        *bands,
+        *flounce_asked(parts.sleeve_flounce, choices.sleeve_flounce),
+        *flounce_asked(parts.hem_flounce, choices.hem_flounce),
     ]
 
 
 def _body(parts: Parts, bodies: list[str], wide: Widths) -> list[Asked]:
     body, choices, at = parts.body, parts.choices, parts.at
     found = [
-        Asked("length", "length from the side-neck level", choices.length, BelowLevel(name, "side_neck", "hem", "end"))
+        Asked("length", "length from the side-neck level", choices.length + choices.below_hem,
+              with_band(BelowLevel(name, "side_neck", "hem", "end"), None, parts.hem_flounce))
         for name in bodies
-    ]
+    ]  # fmt: skip
     side_from = parts.underarm.side_level if parts.underarm else parts.corner.y
     girths = [("bust", body.bust_girth, choices.ease_bust)] if at.bust < at.hem else []
     girths += [("waist", body.waist_girth, choices.ease_waist)]
@@ -152,7 +162,7 @@ def _body(parts: Parts, bodies: list[str], wide: Widths) -> list[Asked]:
         found.append(Asked(f"ease_{name}", f"{name}, all round", wanted, _ring(bodies, across), at_least=wider))
     hem = _ring(bodies, [EdgeLength(name, "hem") for name in bodies])
     found.append(Asked("hem_girth", "hem, all round", choices.hem_girth, hem))
-    if choices.slit is not None:
+    if choices.slit is not None and parts.hem_flounce is None:
         found.extend(Asked("slit", "slit", choices.slit, NotchAboveEnd(name, "side", "slit")) for name in bodies)
     return found
 

@@ -1,4 +1,7 @@
-"""The bands of `cut_in_one`: a cuff at the end of a sleeve, and the band of a scooped neck. Finished millimetres."""
+"""The bands of `cut_in_one`, a cuff at the end of a sleeve and the band of a scooped neck, and its flounces.
+
+Finished millimetres.
+"""
 
 import math
 from dataclasses import replace
@@ -18,7 +21,9 @@ from drafting.parts.band_size import (
     band_height,
     band_length,
 )
+from drafting.parts.flounce import Flounce, flounce_of
 from drafting.parts.rib import band_stretch, other_cloth
+from drafting.parts.widths import through_hem
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs, head_needs
 
@@ -57,6 +62,21 @@ def cuff_band(choices: Choices, allowance: float, end_girth: float, cuff: float)
     return Band(
         "cuff", "Cuff", "the sleeve", end_girth, cuff / end_girth, choices.cuff, allowance, BAND_ALLOWANCE, cut=2,
         other_cloth=other_cloth(choices.rib),
+    )  # fmt: skip
+
+
+def flounces_of(
+    body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine, sleeve_end: float, sweep: float,
+    allowances: dict[str, float],
+) -> tuple[Flounce | None, Flounce | None]:  # fmt: skip
+    """The flounces of the sleeves and of the hem, which are so long round before they are sewn on, mm."""
+    sleeve, hem = choices.sleeve_flounce, choices.hem_flounce
+    passing = through_hem(body, choices) + sources.PASSING_EASE * sources.scale(body.stature)
+    return (
+        None if sleeve is None else flounce_of(
+            "sleeve", sleeve, sleeve_end, hand_needs(body), 2, allowances["sleeve_end"], cloth, chalked
+        ),
+        None if hem is None else flounce_of("hem", hem, sweep, passing, 1, allowances["hem"], cloth, chalked),
     )  # fmt: skip
 
 

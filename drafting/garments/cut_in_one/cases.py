@@ -32,6 +32,19 @@ CASES: Final[dict[str, Case]] = {
         {"sleeve_finish": "cuff", "neck_height": 0, "neck_finish": "band", "band_cloth": "rib", "length": "hip"}
     ),
     "cuff on a joined sleeve": Case({"sleeve_finish": "cuff", "lower_sleeve": "joined"}),
+    "flounces": Case({"sleeve_finish": "flounce", "hem_finish": "flounce", "overarm_angle": 10}),
+    "full flounces, joined sleeve": Case(
+        {
+            "sleeve_finish": "flounce",
+            "sleeve_flounce_fullness": "full",
+            "lower_sleeve": "joined",
+            "neck_height": 0,
+            "hem_finish": "flounce",
+            "hem_flounce_fullness": "one_and_half",
+            "centre_back": "seam",
+            "length": "hip",
+        }
+    ),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}
     ),

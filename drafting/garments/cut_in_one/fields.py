@@ -12,6 +12,7 @@ from drafting.garments.cut_in_one.style import (
     SLEEVE_WORDS,
     usual_overarm,
 )
+from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE, has_hem_flounce
 from drafting.parts.rib import rib_fields
 from drafting.parts.side import sides_are_straight
 from drafting.units import CM, read_length
@@ -182,6 +183,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     Field(
         "slit", "choice_or_length", "Side slits", _options(auto="Where a step needs them", none="None"),
         lambda chosen: "auto", length_words="Height of the slits, finished",
+        shown=lambda chosen: not has_hem_flounce(chosen),
     ),
     Field(
         "centre_back", "choice", "Centre back", _options(fold="On the fold", seam="With a seam"), lambda chosen: "fold",
@@ -190,7 +192,14 @@ FIELDS: Final[tuple[Field, ...]] = (
         "lower_sleeve", "choice", "Lower sleeve",
         _options(whole="In one with the body", joined="Cut apart and joined"), lambda chosen: "whole",
     ),
-    Field("sleeve_finish", "choice", "Sleeve end", _options(hem="Hem", cuff="Cuff"), lambda chosen: "hem"),
+    Field("sleeve_finish", "choice", "Sleeve end", _options(hem="Hem", cuff="Cuff", flounce="Flounce"),
+          lambda chosen: "hem"),
+    *SLEEVE_FLOUNCE,
+    Field(
+        "hem_finish", "choice", "Finish of the hem", _options(turned="Turned up", flounce="Flounce"),
+        lambda chosen: "turned",
+    ),
+    *HEM_FLOUNCE,
     _left_to_draft("cuff_height", "Height of the cuff", "Its height, finished",
                    _band_height("cuff"), shown=_cuffed),
     *rib_fields(lambda chosen: _banded(chosen) or _cuffed(chosen)),

@@ -15,7 +15,16 @@ from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.garments.cut_in_one.wing import BUST_TOLD_FROM, Wing, cloth_at, gap
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
+from drafting.parts.arcs import smaller_stretch
 from drafting.parts.band import Band
+from drafting.parts.flounce import (
+    Flounce,
+    chalked_short,
+    flounce_facts,
+    flounce_figures,
+    flounce_girths,
+    opens_as,
+)
 from drafting.parts.rib import band_stretch
 from drafting.parts.widths import Widths, through_hem, through_hem_passes
 from drafting.person.passing import hand_needs, head_needs, over_bust
@@ -77,18 +86,20 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
             FinishedGirth("neck_band", "neck band", parts.neck_band.length, body.neck_girth, worn_stretched=False,
                           passes=Passes("head", head_needs(body), of_band))
         )  # fmt: skip
+    found += flounce_girths(parts.sleeve_flounce, parts.cloth, "hand", hand)
+    found += flounce_girths(parts.hem_flounce, parts.cloth, through.what, through.needs)
     return tuple(found)
 
 
 def _to_end(parts: Parts) -> float:
-    """From the shoulder point to the end of the sleeve, its cuff counted, mm."""
-    return parts.choices.sleeve_length + (parts.cuff.height if parts.cuff is not None else 0.0)
+    """From the shoulder point to the end of the sleeve, its cuff or its flounce counted, mm."""
+    return parts.choices.sleeve_length + parts.choices.below_sleeve
 
 
 def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure, ...]:
     """Where things lie that the rules place by themselves, finished, mm: each is said once, for every body."""
     found = [
-        FinishedFigure("length", "side-neck level to hem", parts.at.hem),
+        FinishedFigure("length", "side-neck level to hem", parts.at.hem + parts.choices.below_hem),
         FinishedFigure("sleeve", "shoulder point to sleeve end", _to_end(parts)),
         FinishedFigure("underarm", "underarm above the waist", parts.at.waist - wing.corner.y),
     ]
@@ -105,7 +116,7 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
     if not wing.sleeve.cap and wing.sleeve.share < 1.0:
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
-    return tuple(found)
+    return (*found, *flounce_figures(parts.flounces))
 
 
 def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
@@ -139,7 +150,8 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         else max(0.0, 4 * parts.side.x(at.waist) - body.waist_girth),
         "through_hem": through_hem(body, parts.choices),
         "gap": math.inf if sleeve.cap else gap(parts.side, parts.hem, sleeve, parts.allowances),
-        "hem_above_floor": body.waist_height - (at.hem - at.waist),
+        "hem_above_floor": body.waist_height - (at.hem + parts.choices.below_hem - at.waist),
+        **flounce_facts(parts.flounces, parts.cloth),
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }
@@ -149,6 +161,8 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
     if parts.cuff is not None:
         facts["sleeve_wanted"] = min(facts["sleeve_wanted"], parts.choices.narrowest_girth or math.inf)
         facts |= _through_cuff(parts, parts.cuff, parts.chalked)
+    if parts.sleeve_flounce is not None:
+        facts |= _through_flounce(parts, parts.sleeve_flounce, parts.chalked)
     if wing.underarm is not None and sleeve.cap:
         facts["cap_radius"] = wing.underarm.radius
     elif wing.underarm is not None:
@@ -173,6 +187,10 @@ def chalked_rings(parts: Parts, stand: tuple[float, float] | None, chalked: Chal
         found["head_ring"] = min(parts.neck_band.ring, band * opens)
     if parts.cuff is not None:
         found |= _through_cuff(parts, parts.cuff, chalked)
+    if parts.sleeve_flounce is not None:
+        found |= _through_flounce(parts, parts.sleeve_flounce, chalked)
+    if parts.hem_flounce is not None:
+        found["hem_chalked"] = min(found["hem_chalked"], opens_as(parts.hem_flounce, chalked.tape, parts.cloth))
     if stand is not None:
         half, allowance = stand
         found["head_ring"] = 4 * necks.chalked_half(half, parts.choices, chalked, parts.cloth, allowance)
@@ -181,12 +199,22 @@ def chalked_rings(parts: Parts, stand: tuple[float, float] | None, chalked: Chal
 
 def _through_cuff(parts: Parts, cuff: Band, chalked: ChalkedLine) -> dict[str, float]:
     """What the hand goes through: the sleeve's narrowest ring or the cuff, which lies across the cloth, mm."""
+    return _narrower(parts, band_as_chalked(cuff, parts.cloth, chalked), band_stretch(parts.choices.rib, parts.cloth))
+
+
+def _through_flounce(parts: Parts, flounce: Flounce, chalked: ChalkedLine) -> dict[str, float]:
+    """What the hand goes through: the sleeve's narrowest ring or the upper edge of the flounce, mm."""
+    least = flounce.seam - chalked_short(flounce, chalked.tape, parts.cloth)
+    return _narrower(parts, least, smaller_stretch(parts.cloth))
+
+
+def _narrower(parts: Parts, other: float, stretch: float) -> dict[str, float]:
+    """Of the sleeve's narrowest ring and another of this stretch the one that opens less, mm."""
     sleeve, cloth = parts.sleeve, parts.cloth
     ring = min(sleeve.narrowest_girth, sleeve.end_girth), sleeves.stretch_round(cloth, parts.choices.overarm)
     if parts.joint is not None:
         ring = joints.passing(cloth, parts.choices.overarm, parts.joint, sleeve.end_girth)
-    rings = (ring, (band_as_chalked(cuff, cloth, chalked), band_stretch(parts.choices.rib, cloth)))
-    girth, give = min(rings, key=lambda one: one[0] * passing_factor(one[1]))
+    girth, give = min((ring, (other, stretch)), key=lambda one: one[0] * passing_factor(one[1]))
     return {"sleeve_passing": girth, "stretch_round_sleeve": give}
 
 

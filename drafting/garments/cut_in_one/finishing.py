@@ -51,7 +51,7 @@ def allowances_for(
         limit("side", "side", most, "the underarm curve is too tight for more")
         hollow = sleeves.hollow_radius((*wing.underarm.under[-1:], *seam))
         limit("side", "side", max(6.0, hollow - sources.SLEEVE_TURN_SPARE), "the side hollows too tightly for more")
-    if abs(hem_slope) > 1e-6:
+    if abs(hem_slope) > 1e-6 and choices.hem_flounce is None:
         most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / abs(hem_slope))
         limit("hem", "hem", most, "on a slanting side a hem does not turn up flat with more", rule=True)
     if wing.underarm is not None:

@@ -19,6 +19,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.geometry.solve import least_enough
+from drafting.parts.flounce import Flounce, flounce_notches
 from drafting.problems import Adjustment
 
 
@@ -124,10 +125,10 @@ def passing(cloth: ClothFacts, overarm: float, joint: Joint, end_girth: float) -
 
 
 def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str, float], cloth: ClothFacts,
-                 *, hemmed: bool = True) -> Piece:  # fmt: skip
+                 *, hemmed: bool = True, flounce: Flounce | None = None) -> Piece:  # fmt: skip
     """The lower sleeve, cut twice on the fold of its overarm, the arm's length along the cloth.
 
-    `hemmed` says that its end is turned up, and not sewn to a cuff.
+    `hemmed` says that its end is turned up, and not sewn to a cuff or to its `flounce`.
     """
     start = over.at(joint.at)
 
@@ -153,6 +154,7 @@ def lower_sleeve(over: Overarm, made: Sleeve, joint: Joint, allowances: dict[str
         at = edge.stitch.length() / 2
         inner, tangent = edge.stitch.at_length(at)
         notches.append(Notch(name, notch_id, label, at, inner, inner + tangent.left() * edge.allowance))
+    notches += flounce_notches(flounce, cut, "sleeve_end", edges[2].path, (0.0, 0.5))
     wanted: list[tuple[str, str, AnchorKind, str, Point]] = [
         ("joint_fold", "joint at the fold", "fold", "levels", cut.line[0]),
         ("joint_under", "underside of the joint", "corner", "widths", joint_corner),

@@ -27,6 +27,7 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment
 from drafting.parts.band import Band, band_piece, mark_on_ring
+from drafting.parts.flounce import Flounce, flounce_notches, flounce_piece
 from drafting.parts.hem import Hem
 from drafting.parts.notches import level_with
 from drafting.parts.side import Side
@@ -63,6 +64,18 @@ class Parts:
     joint: Joint | None = None
     cuff: Band | None = None
     neck_band: Band | None = None
+    sleeve_flounce: Flounce | None = None
+    hem_flounce: Flounce | None = None
+
+    @property
+    def flounces(self) -> tuple[Flounce, ...]:
+        """Those that there are."""
+        return tuple(one for one in (self.sleeve_flounce, self.hem_flounce) if one is not None)
+
+    @property
+    def sleeve_sewn(self) -> bool:
+        """Whether something is sewn to the end of the sleeve, so that it is not turned."""
+        return self.cuff is not None or self.sleeve_flounce is not None
 
 
 def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
@@ -74,11 +87,17 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
     faced = _faced(parts, made[1])
     if parts.joint is not None:
         lower = lower_sleeve(
-            parts.overarm, parts.sleeve, parts.joint, parts.allowances, parts.cloth, hemmed=parts.cuff is None
+            parts.overarm,
+            parts.sleeve,
+            parts.joint,
+            parts.allowances,
+            parts.cloth,
+            hemmed=not parts.sleeve_sewn,
+            flounce=parts.sleeve_flounce,
         )
         made = (*made, lower)
     banded = [band_piece(band, parts.cloth) for band in (parts.neck_band, parts.cuff) if band is not None]
-    return (*made, *faced, *banded)
+    return (*made, *faced, *banded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:
@@ -124,6 +143,7 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
     opened = name == "back" and parts.choices.opening
     opening = (opening_guide(opening_level(parts.opening_end, cut, parts.chalked), cut, seam=seam),) if opened else ()
     notches = _notches(parts, folded, opening, cut)
+    notches += _for_flounces(parts, edges, cut, name)
     if name == "front" and parts.neck_band is not None:
         notches += _quarter_marks(parts.neck_band, neck, cut)
     marked = anchors(cut.line, _anchor_points(parts, neck, cut, notches), seen=("column_foot", "column_end"))
@@ -195,9 +215,9 @@ def _edges(parts: Parts, neck: Neck) -> list[FinishedEdge]:
         FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"]),
         FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"])
         if joint
-        else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=parts.cuff is None),
+        else FinishedEdge("sleeve_end", Path.of(parts.sleeve.end), allow["sleeve_end"], turned=not parts.sleeve_sewn),
         FinishedEdge("side", Path.of(side), allow["side"]),
-        FinishedEdge("hem", Path(parts.hem.edge), allow["hem"], turned=True),
+        FinishedEdge("hem", Path(parts.hem.edge), allow["hem"], turned=parts.hem_flounce is None),
     ]
 
 
@@ -257,6 +277,16 @@ def _notches(parts: Parts, folded: FoldOver | None, opening: Sequence[Guide], cu
                 )
             )
     return tuple(found)
+
+
+def _for_flounces(parts: Parts, edges: Sequence[FinishedEdge], cut: CutOut, name: str) -> tuple[Notch, ...]:
+    """The notches that flounces are pinned to; the ring of a sleeve begins at its under seam, that of a hem behind."""
+    paths = {edge.name: edge.path for edge in edges}
+    found = flounce_notches(parts.hem_flounce, cut, "hem", paths["hem"], (0.25, 0.0), twin=True)
+    if parts.joint is not None:
+        return found
+    reach = (0.5, 0.0) if name == "front" else (0.5, 1.0)
+    return (*flounce_notches(parts.sleeve_flounce, cut, "sleeve_end", paths["sleeve_end"], reach), *found)
 
 
 def _quarter_marks(band: Band, neck: Neck, cut: CutOut) -> tuple[Notch, ...]:

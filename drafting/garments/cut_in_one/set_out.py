@@ -23,12 +23,14 @@ from drafting.garments.cut_in_one.lay_out import Parts, facing_size, opening_rea
 from drafting.garments.cut_in_one.seams import seams
 from drafting.garments.cut_in_one.sewing import after_cut
 from drafting.garments.cut_in_one.shaping import shapings
-from drafting.garments.cut_in_one.style import Choices
+from drafting.garments.cut_in_one.style import Choices, with_flounces
 from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cut_in_one.worn import worn
-from drafting.parts.hem import hem_of_body
+from drafting.parts.flounce import can_be_cut, flounce_facts
+from drafting.parts.hem import Hem, hem_of_body
+from drafting.parts.side import Side
 from drafting.parts.walking import slit_height
-from drafting.parts.widths import levels, widths
+from drafting.parts.widths import Levels, levels, widths
 from drafting.person.measures import Body
 from drafting.person.passing import head_spread
 from drafting.problems import Adjustment
@@ -40,12 +42,14 @@ ALLOWANCE_ROUNDS = 3
 
 def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
     """Sets out front and back, or says what stops it. Lengths in mm; pure and deterministic."""
-    choices, cuff = with_cuff(body, choices, cloth, chalked)
     adjusted: list[Adjustment] = []
     facts: dict[str, float] = {}
+    choices, cuff = with_cuff(body, with_flounces(choices, body, adjusted), cloth, chalked)
 
     def stopped(check: str) -> SetOut:
-        return SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,))
+        return SetOut(
+            NAME, body, choices.whole, cloth, chalked, facts=facts, adjusted=tuple(adjusted), refused=(check,)
+        )
 
     height = necks.neck_height(body, choices, adjusted)
     scooped = height < sources.NECK_SCOOP_BELOW
@@ -100,7 +104,11 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     if wing.underarm is None and not wing.sleeve.cap:
         return stopped("underarm_radius")
 
-    slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
+    slit = _slit(body, choices, cloth, at, side, hem, facts, adjusted)
+    flounces = bands.flounces_of(body, choices, cloth, chalked, wing.sleeve.end_girth, 4 * hem.quarter, allowances)
+    facts |= flounce_facts([flounce for flounce in flounces if flounce is not None], cloth)
+    if not all(can_be_cut(flounce, cloth) for flounce in flounces if flounce is not None):
+        return stopped("flounce_turns")
     parts = Parts(
         body,
         choices,
@@ -121,6 +129,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         joint_for(choices, overarm, wing.sleeve, wing.underarm, adjusted),
         bands.cuff_band(choices, allowances["sleeve_end"], wing.sleeve.end_girth, cuff),
         bands.neck_band(body, choices, cloth, neck_ring, allowances["neck_top"], chalked) if scooped else None,
+        *flounces,
     )
     try:
         made = pieces(parts, front_neck, back_neck)
@@ -137,7 +146,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     return SetOut(
         NAME,
         body,
-        choices,
+        choices.whole,
         cloth,
         chalked,
         made,
@@ -162,6 +171,17 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         closed_by_hand=facts["opening"] > 0,
         chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )
+
+
+def _slit(
+    body: Body, choices: Choices, cloth: ClothFacts, at: Levels, side: Side, hem: Hem, facts: dict[str, float],
+    adjusted: list[Adjustment],
+) -> float:  # fmt: skip
+    """The height of the slits; a hem that a flounce closes has none, whatever a step needs."""
+    found = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
+    if choices.hem_flounce is not None:
+        facts["slit"] = found = 0.0
+    return found
 
 
 def _tell_scooped(choices: Choices, height: float, adjusted: list[Adjustment]) -> None:

@@ -9,6 +9,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
+from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     BUST_FREE,
@@ -142,9 +143,11 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
     steps.append(_underarm(found, say))
     if found.parts.cuff is not None:
         steps.append(_cuffs(found))
-    steps.append(hang(found.cloth, long=found.parts.at.hem > found.parts.at.hip * LONG_FROM))
-    steps.append(_hems(found, say))
-    return steps
+    flounces = found.parts.flounces
+    steps += [flounce_sewn(flounce, say) for flounce in flounces]
+    long = found.parts.at.hem > found.parts.at.hip * LONG_FROM
+    steps.append(flounce_hung(found.cloth, say) if flounces else hang(found.cloth, long=long))
+    return [*steps, *_hems(found, say)]
 
 
 def _shoulders(found: _Facts, say: Say) -> SewStep:
@@ -258,20 +261,21 @@ def _cuffs(found: _Facts) -> SewStep:
     return SewStep("cuffs", "Cuffs", says)
 
 
-def _hems(found: _Facts, say: Say) -> SewStep:
+def _hems(found: _Facts, say: Say) -> list[SewStep]:
     allow = found.parts.allowances
-    edges = [] if found.parts.cuff is not None else [f"the sleeve ends by {say(allow['sleeve_end'])}"]
-    edges.append(f"the hem by {say(allow['hem'])}")
+    edges = [] if found.parts.sleeve_sewn else [f"the sleeve ends by {say(allow['sleeve_end'])}"]
+    if found.parts.hem_flounce is None:
+        edges.append(f"the hem by {say(allow['hem'])}")
     if found.parts.slit > 0:
         edges.append(f"the edges of the slits by {say(allow['side'])}")
-    return SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}")
+    return [SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}")] if edges else []
 
 
 # ---- the try-on --------------------------------------------------------------------------------------------------
 
 
 def _try_on(found: _Facts, say: Say) -> list[TryOn]:
-    rows = []
+    rows = flounce_rows() if found.parts.flounces else []
     if not found.scooped:
         lower = f"Lower the front neck by {say.span(10, 15)}."
         rows.append(TryOn("The neck stand pushes at the throat, and the garment slides back.", lower))

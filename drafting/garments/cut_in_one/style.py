@@ -1,7 +1,7 @@
 """The choices for `cut_in_one`: what may be asked, its defaults and its limits."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -15,11 +15,21 @@ from drafting.parts.band_size import (
     NECK_BAND_HEIGHT,
     NECK_BAND_HEIGHTS,
 )
+from drafting.parts.flounce import Flouncing
+from drafting.parts.flounce_style import (
+    DEPTH_LIMITS,
+    HemFlounceKeys,
+    SleeveFlounceKeys,
+    held_at_hem,
+    held_on_sleeve,
+    read_hem_flounce,
+    read_sleeve_flounce,
+)
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
-from drafting.problems import Problem
+from drafting.problems import Adjustment, Problem
 from drafting.units import CM, Unit, read_length, say_length
 
 
@@ -36,7 +46,7 @@ class Allowances(BaseModel):
     sleeve_joint: Length | None = None
 
 
-class Style(BaseModel):
+class Style(SleeveFlounceKeys, HemFlounceKeys):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -56,7 +66,7 @@ class Style(BaseModel):
     shoulder_drop: Length | None = None
     overarm_angle: float | None = Field(default=None, allow_inf_nan=False)
     sleeve_length: Length = "wrist"
-    sleeve_finish: Literal["hem", "cuff"] = "hem"
+    sleeve_finish: Literal["hem", "cuff", "flounce"] = "hem"
     cuff_height: Length = "auto"
     narrowest_at: float | None = Field(default=None, allow_inf_nan=False)
     narrowest_girth: Length = "auto"
@@ -68,6 +78,7 @@ class Style(BaseModel):
     waist: Literal["auto", "shaped", "straight"] = "auto"
     body: Literal["straight", "flared", "pegged"] = "straight"
     hem_girth: Length = "auto"
+    hem_finish: Literal["turned", "flounce"] = "turned"
     length: Length = "knee"
     ease_bust: Length = "auto"
     ease_waist: Length = "auto"
@@ -129,6 +140,23 @@ class Choices:
     neck_band: float | None = None
     neck_band_given: bool = False
     rib: float | None = None
+    sleeve_flounce: Flouncing | None = None
+    hem_flounce: Flouncing | None = None
+
+    @property
+    def below_sleeve(self) -> float:
+        """How much of the length asked for the sleeve is no sleeve: its cuff or its flounce, mm."""
+        return (self.cuff or 0.0) + (0.0 if self.sleeve_flounce is None else self.sleeve_flounce.depth)
+
+    @property
+    def below_hem(self) -> float:
+        """How much of the length asked for is the flounce at its hem, mm."""
+        return 0.0 if self.hem_flounce is None else self.hem_flounce.depth
+
+    @property
+    def whole(self) -> "Choices":
+        """The choices with the whole length down to the hem of a flounce, as it was asked for."""
+        return replace(self, length=self.length + self.below_hem)
 
 
 #: Allowances when none are given. Common practice, no source.
@@ -141,7 +169,7 @@ ALLOWANCES: Final = {
     "centre_back": 15.0,
     "sleeve_joint": 10.0,
 }
-#: With its cuff taken off a sleeve is at least this share of the arm. Our choice: a shorter one is a cap.
+#: Without its cuff or its flounce a sleeve is at least this share of the arm. Our choice: a shorter one is a cap.
 CUFF_SLEEVE_LEAST: Final = 0.45
 LENGTH_WORDS = ("knee", "hip", "mid_thigh", "mid_calf", "ankle")
 SLEEVE_WORDS = ("wrist", "elbow")
@@ -192,7 +220,13 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         )
 
     length = _length(read, style, body, waist, grown)
-    if style.hem_girth != "auto" and length < waist + body.waist_to_hip + 30.0:
+    hem_flounce = None
+    if style.hem_finish == "flounce":
+        hem_flounce = read_hem_flounce(read, style, body, length, waist + sources.SHORTEST_BELOW_WAIST * grown)
+        if style.slit not in ("auto", "none"):
+            read.refuse("slit", "a flounce closes the sides", "choose a hem turned up, or no slit")
+    hem = length - (0.0 if hem_flounce is None else hem_flounce.depth)
+    if style.hem_girth != "auto" and hem < waist + body.waist_to_hip + 30.0:
         read.refuse("hem_girth", "a hem above the hip follows the body", "choose a longer length, or leave it to auto")
     sleeve = _sleeve_length(read, style, body)
     flare_angle, flare_girth = _flare(read, style)
@@ -206,7 +240,12 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         slope = _slope_of_drop(read, drop, body)
     cuff = _cuff(read, style, body, sleeve, grown)
     neck_band = _neck_band(read, style, body)
-    usual = ALLOWANCES if cuff is None else {**ALLOWANCES, "sleeve_end": BAND_ALLOWANCE}
+    sleeve_flounce = _sleeve_flounce(read, style, body, sleeve)
+    usual = dict(ALLOWANCES)
+    if cuff is not None or sleeve_flounce is not None:
+        usual["sleeve_end"] = BAND_ALLOWANCE
+    if hem_flounce is not None:
+        usual["hem"] = BAND_ALLOWANCE
     allowances = {
         key: default
         if getattr(style.allowances, key) is None
@@ -243,7 +282,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         ease_bust=read.ease("ease_bust", style.ease_bust),
         ease_waist=read.ease("ease_waist", style.ease_waist),
         ease_hip=read.ease("ease_hip", style.ease_hip),
-        slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
+        slit=0.0 if style.slit == "none" or hem_flounce is not None else read.maybe("slit", style.slit, 10.0, 900.0),
         back_seam=style.centre_back == "seam",
         joined=style.lower_sleeve == "joined",
         straight=straight,
@@ -253,6 +292,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         neck_band=neck_band,
         neck_band_given=style.neck_band_height != "auto",
         rib=read_rib(read, style.band_cloth, style.band_stretch),
+        sleeve_flounce=sleeve_flounce,
+        hem_flounce=hem_flounce,
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
@@ -291,6 +332,31 @@ def _cuff(read: StyleReader, style: Style, body: Body, sleeve: float, grown: flo
     if sleeve - height < CUFF_SLEEVE_LEAST * body.arm_length:
         read.refuse("sleeve_length", "the sleeve is too short for a cuff", "choose a longer sleeve, or a hem")
     return height
+
+
+def _sleeve_flounce(read: StyleReader, style: Style, body: Body, sleeve: float) -> Flouncing | None:
+    """The flounce that was asked for at the end of the sleeve; None without one."""
+    if style.sleeve_finish != "flounce":
+        return None
+    if style.flare != "none":
+        read.refuse("flare", "a sleeve that ends in a flounce has no flare", "choose none, or a hem")
+    if style.narrowest_at not in (None, 1):
+        read.refuse("narrowest_at", "a sleeve that ends in a flounce is narrowest at its end", "leave this out")
+    if sleeve - DEPTH_LIMITS["sleeve"][0] < CUFF_SLEEVE_LEAST * body.arm_length:
+        read.refuse("sleeve_length", "the sleeve is too short for a flounce", "choose a longer sleeve, or a hem")
+    return read_sleeve_flounce(read, style, body, sleeve)
+
+
+def with_flounces(choices: Choices, body: Body, adjusted: list[Adjustment]) -> Choices:
+    """The choices of a garment with flounces: what they hang from is shorter by them, and a sleeve narrowest there."""
+    least = CUFF_SLEEVE_LEAST * body.arm_length
+    waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
+    room = choices.length - waist - sources.SHORTEST_BELOW_WAIST * sources.scale(body.stature)
+    sleeve = held_on_sleeve(choices.sleeve_flounce, body, choices.sleeve_length, adjusted, least)
+    held = replace(choices, sleeve_flounce=sleeve, hem_flounce=held_at_hem(choices.hem_flounce, room, adjusted))
+    if sleeve is not None:
+        held = replace(held, sleeve_length=held.sleeve_length - sleeve.depth, narrowest_at=1.0)
+    return replace(held, length=held.length - held.below_hem)
 
 
 def _neck_band(read: StyleReader, style: Style, body: Body) -> float | None:

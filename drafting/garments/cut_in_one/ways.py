@@ -31,7 +31,7 @@ def _steeper(draft: SetOut) -> list[Value]:
 def _sleeves(draft: SetOut) -> list[Value]:
     """Shorter sleeves that come within half the cloth."""
     over = max(piece.width for piece in of_the_cloth(draft.pieces)) - (draft.cloth.usable_width - SPARE) / 2
-    asked = draft.choices.sleeve_length + (draft.choices.cuff or 0.0)
+    asked = draft.choices.sleeve_length + draft.choices.below_sleeve
     shorter = asked - over / math.cos(draft.choices.overarm)
     return [millimetres(value) for value in (shorter - 1, shorter - 15, shorter - 40) if value > 50]
 

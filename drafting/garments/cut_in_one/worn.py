@@ -17,6 +17,7 @@ from drafting.garments.cut_in_one.sleeve import arm_girth_at
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
+from drafting.parts.flounce_worn import STANDS_OFF, hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
 
 #: How near the straight joins keep to the curves, mm: our choice, because it is a tenth of a pixel on a small screen.
@@ -118,6 +119,17 @@ def _cuff(parts: Parts, arm: float) -> list[Point]:
     return [end, end - deep, start + along * length - deep]
 
 
+def _flounce(parts: Parts, arm: float) -> list[Point]:
+    """The flounce on the arm: its hem from the top to where it falls, and back to the sleeve."""
+    flounce = parts.sleeve_flounce
+    assert flounce is not None
+    start, along, length = parts.overarm.start, direction(arm), parts.choices.sleeve_length
+    girth = arm_girth_at(parts.body, min((length + flounce.depth) / parts.body.arm_length, 1.0))
+    deep = girth * ROUND + max(0.0, sleeve_half(flounce) - girth / 2)
+    end = start + along * (length + flounce.depth)
+    return [end + along.left() * (STANDS_OFF * flounce.depth), end - along.left() * deep]
+
+
 def _round_body(parts: Parts, place: Point) -> Point:
     """Where a place of the side is seen: the cloth goes round the body, and is as wide as the body at least."""
     level = min(place.y, parts.at.hip)
@@ -139,7 +151,10 @@ def _sleeve_and_side(parts: Parts, arm: float) -> list[Point]:
         assert under is not None
         turning, rings = flatten(between, NEAR), None
         places = [_hanging(parts, place, arm, end[-1]) for place in end]
-        places[: len(end) - 1] = _cuff(parts, arm) if parts.cuff is not None else places[: len(end) - 1]
+        if parts.cuff is not None:
+            places[: len(end) - 1] = _cuff(parts, arm)
+        if parts.sleeve_flounce is not None:
+            places[: len(end) - 1] = _flounce(parts, arm)
         places += [_hanging(parts, place, arm, place) for place in flatten(under.under, NEAR)[1:]]
     for place, share in zip(turning, _shares(turning), strict=True):
         places.append(_hanging(parts, place, arm, rings or place).between(_round_body(parts, place), share))
@@ -151,6 +166,8 @@ def _hem(parts: Parts) -> list[Point]:
     edge = Path(parts.hem.edge).flatten(NEAR)
     corner = _round_body(parts, edge[0])
     narrower = corner.x / max(edge[0].x, 1e-9)
+    if parts.hem_flounce is not None:
+        return [corner, *hanging_hem(parts.hem_flounce, corner.x, edge[-1].y)]
     return [Point(place.x * narrower, place.y) for place in edge]
 
 
@@ -185,4 +202,13 @@ def _seams_of_bands(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
         top = start + along * parts.choices.sleeve_length
         under = top - along.left() * (parts.cuff.length * ROUND)
         found += [(top, under), (Point(-top.x, top.y), Point(-under.x, under.y))]
+    if parts.sleeve_flounce is not None:
+        arm, last = arm_of(parts.choices.overarm), parts.sleeve.end[-1].end
+        top = parts.overarm.start + direction(arm) * parts.choices.sleeve_length
+        under = _hanging(parts, last, arm, last)
+        found += [(top, under), (Point(-top.x, top.y), Point(-under.x, under.y))]
+    if parts.hem_flounce is not None:
+        corner = _round_body(parts, parts.hem.corner)
+        found.append((Point(-corner.x, corner.y), Point(0.0, parts.at.hem), corner))
+        found += hanging_folds(parts.hem_flounce, corner.x, parts.at.hem)
     return tuple(found)

@@ -40,7 +40,7 @@ def _upper(parts: Parts) -> list[Asked]:
 def _sleeve(parts: Parts) -> list[Asked]:
     body, choices = parts.body, parts.choices
     along = Sum(((1.0, FoldLength("sleeve")), (1.0, PastShoulderPoint("front", "shoulder", body.shoulder_width / 2))))
-    long = with_band(along, parts.bands.cuff)
+    long = with_band(along, parts.bands.cuff, parts.sleeve_flounce)
     return [
         Asked("sleeve_length", "length of the sleeve from the shoulder point", choices.sleeve_length, long),
         Asked("cap_height", "height of the cap", choices.cap_height if "cap_height" in choices.given else None,

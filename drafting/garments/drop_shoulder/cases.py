@@ -17,6 +17,14 @@ CASES: Final[dict[str, Case]] = {
     "close and shaped": Case({"fit": "close", "waist": "shaped", "length": "mid_calf"}),
     "level shoulder": Case({"shoulder_slope": 12, "length": "ankle"}),
     "steep shoulder": Case({"shoulder_slope": 28, "waist": "shaped", "sleeve_finish": "cuff"}),
+    "flounces": Case({"sleeve_finish": "flounce", "sleeve_flounce_depth": "80 mm", "hem_finish": "flounce"}),
+    "full flounces, shrinking": Case(
+        {
+            "sleeve_length": "elbow", "sleeve_finish": "flounce", "sleeve_flounce_fullness": "three_quarter",
+            "hem_finish": "flounce", "hem_flounce_fullness": "double", "length": "knee",
+        },
+        {"shrink_across": 3, "shrink_along": 6},
+    ),
     "large allowances": Case(
         {
             "allowances": {

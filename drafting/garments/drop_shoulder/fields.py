@@ -4,6 +4,7 @@ from typing import Final
 
 from drafting.contract.fields import Field, Preset
 from drafting.garments.drop_shoulder.style import ALLOWANCES
+from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE
 from drafting.parts.top_fields import (
     BAND_HEIGHT,
     BODY,
@@ -47,6 +48,8 @@ FIELDS: Final[tuple[Field, ...]] = (
         lambda chosen: "straight",
     ),
     HEM_FINISH,
+    *SLEEVE_FLOUNCE,
+    *HEM_FLOUNCE,
     *RIB,
     NECK_DEPTH,
     BAND_HEIGHT,

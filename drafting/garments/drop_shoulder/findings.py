@@ -10,6 +10,7 @@ from drafting.garments.drop_shoulder.parts import Parts
 from drafting.garments.drop_shoulder.upper import bust_ease
 from drafting.geometry.point import Point
 from drafting.parts.arm import arm_girth
+from drafting.parts.flounce import flounce_facts
 from drafting.parts.top_findings import (
     across_level,
     band_figures,
@@ -98,7 +99,8 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
         "cuff": sleeve.cuff,
         "sleeve_fullness": sleeve.end_girth / sleeve.cuff if sleeve.cuff else 1.0,
         "through_hem": through,
-        "hem_above_floor": body.waist_height - (parts.at.hem + (parts.choices.hem_band or 0.0) - parts.at.waist),
+        "hem_above_floor": body.waist_height - (parts.at.hem + parts.choices.below_hem - parts.at.waist),
+        **flounce_facts(parts.flounces, parts.cloth),
         **chalked_rings(parts, parts.chalked),
     }
 

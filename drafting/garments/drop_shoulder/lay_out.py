@@ -9,13 +9,15 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.parts.band import band_piece
+from drafting.parts.flounce import flounce_notches, flounce_piece
 from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, notch_beside
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """Front and back on the fold, two sleeves on the fold, and the bands."""
+    """Front and back on the fold, two sleeves on the fold, the bands, and the flounces."""
     made = (_body(parts, front=True), _body(parts, front=False), _sleeve(parts))
-    return (*made, *(band_piece(band, parts.cloth) for band in parts.bands.all))
+    banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
+    return (*made, *banded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def hem_edge(parts: Parts, *, front: bool) -> tuple[Segment, ...]:
@@ -45,7 +47,7 @@ def _sleeve(parts: Parts) -> Piece:
     edges = [
         FinishedEdge("cap", Path((made.cap,)), allow["armhole"]),
         FinishedEdge("under", Path((made.under,)), allow["side"], label="under seam"),
-        FinishedEdge("sleeve_end", Path((Line(end, fold),)), allow["sleeve_end"], turned=parts.bands.cuff is None),
+        FinishedEdge("sleeve_end", Path((Line(end, fold),)), allow["sleeve_end"], turned=not parts.choices.sleeve_sewn),
     ]
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
     from_top = (1 - NOTCH_AT) * parts.armhole.length
@@ -53,6 +55,7 @@ def _sleeve(parts: Parts) -> Piece:
     notches = (
         notch_beside(cut, "cap", "balance", "front of the sleeve", Path((made.cap,)).at_length(from_top)[0]),
         notch_beside(cut, "under", "under", "middle of the under seam", middle),
+        *flounce_notches(parts.sleeve_flounce, cut, "sleeve_end", edges[2].path, (0.0, 0.5)),
     )
     cap_corner, end_corner = cut.corners[:2]
     wanted: Wanted = [

@@ -25,9 +25,10 @@ from drafting.garments.drop_shoulder.style import Choices
 from drafting.garments.drop_shoulder.upper import armhole, shoulder
 from drafting.garments.drop_shoulder.worn import worn
 from drafting.parts import neck as necks
+from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import hem_of_body
 from drafting.parts.side import Skirt, body_slope
-from drafting.parts.top import BodyAsked, allowances_of, neck_of, slit_of
+from drafting.parts.top import BodyAsked, allowances_of, flounces_of, neck_of, slit_of
 from drafting.parts.top_bands import (
     Bands,
     as_read,
@@ -35,6 +36,7 @@ from drafting.parts.top_bands import (
     hem_band,
     neck_band,
 )
+from drafting.parts.top_style import with_flounces_held
 from drafting.parts.widths import levels, through_hem
 from drafting.person.measures import Body
 from drafting.person.passing import head_needs
@@ -45,8 +47,8 @@ NAME: Final = "drop_shoulder"
 
 def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
     """Sets out front, back, sleeve and bands, or says what stops it. Lengths in mm; pure and deterministic."""
-    choices = as_read(choices, cloth, chalked)
     adjusted: list[Adjustment] = []
+    choices = with_flounces_held(as_read(choices, cloth, chalked), body, adjusted)
     facts: dict[str, float] = {}
 
     def stopped(check: str) -> SetOut:
@@ -57,7 +59,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     to_hem = BodyAsked(
         choices.straight,
         choices.body,
-        choices.length - (choices.hem_band or 0.0),
+        choices.length - choices.below_hem,
         choices.hem_girth,
         None,
         choices.ease_waist,
@@ -87,7 +89,11 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         hem_band(choices, cloth, 4 * hem.quarter, passing, chalked),
     )
     slit = slit_of(body, choices, cloth, at, side, hem, facts, adjusted)
-    dip = full_bust(body) if choices.hem_band is None else 0.0
+    dip = full_bust(body) if not choices.hem_sewn else 0.0
+    flounces = flounces_of(body, choices, cloth, chalked, (made_sleeve.end_girth, 4 * hem.quarter), passing, allowances)
+    if not all(can_be_cut(one, cloth) for one in flounces.values() if one is not None):
+        facts |= flounce_facts([one for one in flounces.values() if one is not None], cloth)
+        return stopped("flounce_turns")
     parts = Parts(
         body=body,
         choices=choices,
@@ -102,6 +108,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         hem=hem,
         dip=dip,
         sleeve=made_sleeve,
+        **flounces,
         bands=bands,
         allowances=allowances,
         slit=slit,

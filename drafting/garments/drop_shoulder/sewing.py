@@ -10,13 +10,10 @@ from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
-    LONG_FROM,
     THREAD,
     Say,
     bought,
     fuller_than_chest,
-    hang,
-    hem_needle,
     longer_front,
     needle,
     pulled_by,
@@ -25,9 +22,8 @@ from drafting.parts.sewing import (
     stitch,
 )
 from drafting.parts.top_sewing import (
-    cuffs,
-    hem_band_sewn,
-    hem_edges,
+    ends,
+    hems_bought,
     lies_on_the_shoulders,
     neck_edge,
     shoulders,
@@ -35,7 +31,6 @@ from drafting.parts.top_sewing import (
     stands_off,
 )
 from drafting.person.measures import Body
-from drafting.sentences import listed
 from drafting.units import Unit
 
 
@@ -91,15 +86,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
 def _order(found: _Facts, say: Say) -> list[SewStep]:
     parts = found.parts
     steps = [shoulders(found.shoulder, parts, say), neck_edge(parts, say), _sleeves(), sides(parts)]
-    if parts.bands.cuff is not None:
-        steps.append(cuffs(parts.bands.cuff))
-    steps.append(hang(found.cloth, long=parts.at.hem > parts.at.hip * LONG_FROM))
-    if parts.bands.hem is not None:
-        steps.append(hem_band_sewn(parts.bands.hem))
-    edges = hem_edges(parts, say)
-    if edges:
-        steps.append(SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}"))
-    return steps
+    return [*steps, *ends(parts, say)]
 
 
 def _sleeves() -> SewStep:
@@ -152,7 +139,7 @@ def _full_bust(found: _Facts, say: Say) -> str:
 def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     parts = found.parts
     return [
-        *bought(found.cloth, say, "the hems" if hem_edges(found.parts, say) else ""),
+        *bought(found.cloth, say, hems_bought(found.parts, say)),
         shoulder_elastic(found.shoulder, found.cloth, say),
         *rib_to_buy(parts.bands.all, parts.choices.rib, found.cloth, say),
     ]

@@ -62,7 +62,7 @@ def sleeve(
     """The sleeve of an armhole. `allowance` is that of its sides."""
     grown, half, height = sources.scale(body.stature), armhole.cap_half, choices.cap_height
     share = min(choices.sleeve_length / body.arm_length, 1.0)
-    length = choices.sleeve_length - over.extension - (choices.cuff or 0.0)
+    length = choices.sleeve_length - over.extension - choices.below_sleeve
     least = height + rules.UNDER_LEAST * grown
     if length < least - 1e-6:
         why = "the seam under the arm would be too short to sew"

@@ -22,6 +22,16 @@ CASES: Final[dict[str, Case]] = {
     "no slit": Case({"slit": "none", "silhouette": "pegged"}),
     "stiff cloth": Case({}, {"stretch_across": 15, "stretch_along": 10}),
     "shrinks unevenly": Case({"silhouette": "a_line"}, {"shrink_across": 2, "shrink_along": 6}),
+    "flounce": Case({"hem_finish": "flounce"}),
+    "full flounce": Case(
+        {
+            "silhouette": "a_line",
+            "length": "mid_calf",
+            "hem_finish": "flounce",
+            "hem_flounce_fullness": "one_and_half",
+            "hem_flounce_depth": "25 cm",
+        }
+    ),
     "large allowances": Case({"allowances": {"waist": "20 mm", "side": "25 mm", "hem": "40 mm"}}),
     "small allowances": Case({"silhouette": "pegged", "allowances": {"waist": "6 mm", "side": "6 mm", "hem": "10 mm"}}),
 }

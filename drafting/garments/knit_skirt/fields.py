@@ -6,6 +6,7 @@ from typing import Final
 from drafting.contract.fields import Chosen, Field, Option, Preset
 from drafting.contract.set_out import SetOut
 from drafting.garments.knit_skirt.style import ALLOWANCES, TURNED
+from drafting.parts.flounce_style import HEM_FLOUNCE, has_hem_flounce
 from drafting.parts.rib import rib_fields
 
 _EDGES: Final = {"waist": "Allowance, waist", "side": "Allowance, side", "hem": "Allowance, hem"}
@@ -59,11 +60,16 @@ FIELDS: Final[tuple[Field, ...]] = (
     Field(
         "slit", "choice_or_length", "Side slits", _options(auto="Where a step needs them", none="None"),
         lambda chosen: "auto", length_words="Height of the slits, finished",
+        shown=lambda chosen: not has_hem_flounce(chosen),
     ),
     Field(
         "hem_girth", "choice_or_length", "Hem girth", (Option("auto", "Worked out"),), lambda chosen: "auto",
         length_words="The whole way round, finished", drafted=_girth("hem"),
     ),
+    Field(
+        "hem_finish", "choice", "Hem", _options(turned="Turned up", flounce="Flounce"), lambda chosen: "turned",
+    ),
+    *HEM_FLOUNCE,
     Field(
         "waistband_height", "length", "Height of waistband or casing, finished", drafted=_figure("band_height"),
     ),

@@ -9,7 +9,9 @@ from drafting.garments.knit_skirt.lay_out import PANEL
 from drafting.garments.knit_skirt.outline import chalked_quarter
 from drafting.garments.knit_skirt.parts import Parts
 from drafting.geometry.point import Point
+from drafting.parts.flounce import flounce_asked, flounce_facts, flounce_figures, flounce_girths
 from drafting.parts.rib import band_stretch
+from drafting.parts.top_asked import with_band
 from drafting.parts.waistband import chalked_band
 from drafting.person.passing import hip_needs
 
@@ -37,7 +39,7 @@ def girths(parts: Parts) -> tuple[FinishedGirth, ...]:
         FinishedGirth("hip", "hip", 4 * made.hip, body.hip_girth, chalked=hip),
         FinishedGirth("hem", "hem", 4 * made.hem.quarter, 0.0, chalked=hem),
     ]  # fmt: skip
-    return tuple(found)
+    return (*found, *flounce_girths(parts.hem_flounce, parts.cloth, "", 0.0))
 
 
 def figures(parts: Parts) -> tuple[FinishedFigure, ...]:
@@ -51,7 +53,7 @@ def figures(parts: Parts) -> tuple[FinishedFigure, ...]:
         found.append(FinishedFigure("waist_rises", "waist higher at the side than at the fold", parts.outline.rises))
     if parts.elastic is not None:
         found.append(FinishedFigure("elastic", "elastic, with its ends over each other", parts.elastic.cut))
-    return tuple(found)
+    return (*found, *flounce_figures(parts.flounces))
 
 
 def points_of(parts: Parts) -> dict[str, Point]:
@@ -76,6 +78,7 @@ def record(parts: Parts) -> dict[str, float]:
         "gathered": made.seam / parts.holds,
         "hip_finished": 4 * made.hip,
         "hem_above_floor": body.waist_height - parts.choices.length,
+        **flounce_facts(parts.flounces, parts.cloth),
         **chalked_rings(parts, parts.chalked),
     }
     if band is not None:
@@ -98,7 +101,7 @@ def asked(parts: Parts) -> tuple[Asked, ...]:
     choices, band = parts.choices, parts.band
     height = choices.band_height if choices.band_height_given else None
     found = [
-        Asked("length", "length from the waist", choices.length, FoldLength(PANEL)),
+        Asked("length", "length from the waist", choices.length, with_band(FoldLength(PANEL), None, parts.hem_flounce)),
         Asked("fit", "hip, all round", None, Sum(((4.0, Across(PANEL, "hip")),))),
         Asked("hem_girth", "hem, all round", choices.hem_girth, Sum(((4.0, EdgeLength(PANEL, "hem")),))),
     ]
@@ -121,4 +124,4 @@ def asked(parts: Parts) -> tuple[Asked, ...]:
             Asked(f"allowances.{key}", f"allowance of the {key}", wanted, Allowance(piece, edge))
             for piece, edge in on[key]
         ]
-    return tuple(found)
+    return (*found, *flounce_asked(parts.hem_flounce, choices.hem_flounce))

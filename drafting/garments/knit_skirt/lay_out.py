@@ -9,6 +9,7 @@ from drafting.garments.knit_skirt.parts import Parts
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.parts.band import BandMark, band_end_seam, band_piece, band_seam
+from drafting.parts.flounce import flounce_notches, flounce_piece, flounce_seams
 from drafting.parts.notches import level_with, notch_at
 
 PANEL: Final = "panel"
@@ -35,17 +36,18 @@ def band_marks(seam: float) -> tuple[BandMark, ...]:
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """The half skirt, and the waistband, read in the finest steps of the tape, since slips add up round the waist."""
+    """The half skirt, waistband and flounce, read in the finest steps of the tape: slips add up all round."""
     band = () if parts.band is None else (band_piece(parts.band, parts.cloth),)
-    return (_panel(parts), *band)
+    return (_panel(parts), *band, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:
-    """Side to side, the waistband to the waist of front and back, and the waistband to itself."""
-    side = plain_seam((PANEL, "side"), (PANEL, "side"))
-    if parts.band is None:
-        return (side,)
-    return (side, band_seam(parts.band, [EdgeRun(PANEL, "waist", 4)]), band_end_seam(parts.band))
+    """Side to side, the waistband to the waist of front and back and to itself, and a flounce to the hem."""
+    found = [plain_seam((PANEL, "side"), (PANEL, "side"))]
+    if parts.band is not None:
+        found += [band_seam(parts.band, [EdgeRun(PANEL, "waist", 4)]), band_end_seam(parts.band)]
+    half = (EdgeRun(PANEL, "hem", backwards=True), EdgeRun(PANEL, "hem"))
+    return (*found, *flounce_seams(parts.hem_flounce, half * 2))
 
 
 def _panel(parts: Parts) -> Piece:
@@ -53,10 +55,10 @@ def _panel(parts: Parts) -> Piece:
     edges = (
         FinishedEdge("waist", made.waist, allow["waist"], turned=parts.band is None),
         FinishedEdge("side", made.side_path, allow["side"]),
-        FinishedEdge("hem", Path(made.hem.edge), allow["hem"], turned=True),
+        FinishedEdge("hem", Path(made.hem.edge), allow["hem"], turned=parts.hem_flounce is None),
     )
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along)
-    waist, hip, hem = (cut.place(Point(0.0, level)).y for level in (0.0, made.depth, parts.choices.length))
+    waist, hip, hem = (cut.place(Point(0.0, level)).y for level in (0.0, made.depth, parts.choices.body_length))
     notches = _notches(parts, cut)
     return Piece(
         PANEL,
@@ -90,7 +92,8 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
         found.append(notch_at(cut, "side", "hip", "hip", Point(made.side.x(made.depth), made.depth)))
     if parts.slit > 0:
         found.append(notch_at(cut, "side", "slit", "top of the slit", Point(made.side.x(top), top)))
-    return tuple(found)
+    at_hem = flounce_notches(parts.hem_flounce, cut, "hem", Path(made.hem.edge), (0.25, 0.0), twin=True)
+    return (*found, *at_hem)
 
 
 def _anchors(parts: Parts, cut: CutOut) -> list[tuple[str, str, AnchorKind, str, Point]]:

@@ -79,7 +79,7 @@ def outline_of(
     hip, quarter = quarters(body, choices, cloth, chalked, upright, adjusted)
     level = Path((Line(Point(0.0, 0.0), Point(quarter, 0.0)),))
     waist = level if upright > 0 else waist_edge(quarter, hip, depth)
-    make = _Maker(sources.scale(body.stature), waist, hip, depth, choices.length, upright)
+    make = _Maker(sources.scale(body.stature), waist, hip, depth, choices.body_length, upright)
     side, hem = _as_asked(choices, make, adjusted)
     return Outline(waist, side, hem, hip, depth)
 

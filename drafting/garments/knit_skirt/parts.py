@@ -7,6 +7,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.garments.knit_skirt.outline import Outline
 from drafting.garments.knit_skirt.style import Choices
 from drafting.parts.band import Band
+from drafting.parts.flounce import Flounce
 from drafting.parts.waistband import Elastic, Waistband
 from drafting.person.measures import Body
 
@@ -25,11 +26,17 @@ class Parts:
     casing: float
     slit: float
     allowances: dict[str, float]
+    hem_flounce: Flounce | None = None
 
     @property
     def band(self) -> Band | None:
         """The band that is sewn to the waist, where there is one."""
         return None if self.waistband is None else self.waistband.band
+
+    @property
+    def flounces(self) -> tuple[Flounce, ...]:
+        """The flounce at the hem, where there is one."""
+        return () if self.hem_flounce is None else (self.hem_flounce,)
 
     @property
     def turned_in(self) -> float:

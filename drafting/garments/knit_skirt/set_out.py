@@ -17,6 +17,9 @@ from drafting.garments.knit_skirt.sewing import after_cut
 from drafting.garments.knit_skirt.shaping import shapings
 from drafting.garments.knit_skirt.style import TURNED, Choices
 from drafting.garments.knit_skirt.worn import worn
+from drafting.parts.flounce import can_be_cut, flounce_of
+from drafting.parts.flounce_style import held_at_hem
+from drafting.parts.skirt import shortest
 from drafting.parts.waistband import elastic_of, waistband, whole_height
 from drafting.parts.walking import slit_height
 from drafting.parts.widths import Levels
@@ -30,17 +33,20 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     """Sets out the half skirt and what holds it. Lengths in mm; pure and deterministic."""
     adjusted: list[Adjustment] = []
     facts: dict[str, float] = {}
+    choices = replace(choices, hem_flounce=held_at_hem(choices.hem_flounce, choices.length - shortest(body), adjusted))
     turned = 0.0
     if choices.waistband == TURNED:  # an allowance does not grow with what the cloth will lose
         turned = whole_height(choices, replace(cloth, shrink_along=0.0), choices.waist, chalked)
     made = outline_of(body, choices, cloth, chalked, turned, adjusted)
-    at = Levels(0.0, 0.0, 0.0, made.depth, choices.length)  # from the waist down, so no bust and no armpit
+    at = Levels(0.0, 0.0, 0.0, made.depth, choices.body_length)  # from the waist down, so no bust and no armpit
     slit = slit_height(body, choices, cloth, at, made.side, made.hem, facts, adjusted)
-    parts = _held(body, choices, cloth, chalked, made, turned, slit, adjusted)
+    parts = _flounced(_held(body, choices, cloth, chalked, made, turned, slit, adjusted))
     facts |= record(parts)
     shaped = shapings(choices)
     drafted = SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), shapings=shaped,
                      from_shoulders=False)  # fmt: skip
+    if not all(can_be_cut(flounce, cloth) for flounce in parts.flounces):
+        return replace(drafted, refused=("flounce_turns",))
     try:
         cut = pieces(parts)
     except EdgesDoNotMeetError as error:
@@ -57,6 +63,16 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
     )
+
+
+def _flounced(parts: Parts) -> Parts:
+    """With the flounce at its hem, where one was asked for."""
+    asked_for = parts.choices.hem_flounce
+    if asked_for is None:
+        return parts
+    sweep = 4 * parts.outline.hem.quarter
+    made = flounce_of("hem", asked_for, sweep, 0.0, 1, parts.allowances["hem"], parts.cloth, parts.chalked)
+    return replace(parts, hem_flounce=made)
 
 
 def _held(
@@ -79,7 +95,7 @@ def _allowances(choices: Choices, made: Outline, adjusted: list[Adjustment]) -> 
     found = {"waist": choices.waist, "side": choices.side, "hem": choices.hem}
     slope = abs(made.side.slope(made.hem.corner.y))
     most = max(sources.CURVED_HEM_MOST, sources.SLANTING_HEM_EASED / slope) if slope > 1e-6 else found["hem"]
-    if found["hem"] > most + 1e-6:
+    if choices.hem_flounce is None and found["hem"] > most + 1e-6:
         if "hem" in choices.allowances_given:
             why = "on a slanting side a hem does not turn up flat with more"
             adjusted.append(Adjustment("allowances.hem", "hem allowance", found["hem"], most, why))

@@ -5,6 +5,7 @@ Everything here is common practice, no source, unless a line says otherwise. Len
 
 from drafting.contract.after_cut import AfterCut, SewStep, TryOn
 from drafting.garments.knit_skirt.parts import Parts
+from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import THREAD, Say, bought, hang, hem_needle, needle, pulled_by, stitch
 from drafting.parts.waistband_sewing import (
@@ -57,9 +58,15 @@ def _order(parts: Parts, say: Say) -> list[SewStep]:
         *_waist(parts, say),
         *([] if parts.elastic is None else [elastic_drawn_in(parts.elastic, say)]),
         tried_on(parts.cloth, _held(parts), "Sit down in it, and take a long step."),
-        hang(parts.cloth, long=True),
-        _hem(parts, say),
+        *_ends(parts, say),
     ]
+
+
+def _ends(parts: Parts, say: Say) -> list[SewStep]:
+    """The hem, turned up or with its flounce, after it has hung."""
+    if parts.hem_flounce is None:
+        return [hang(parts.cloth, long=True), _hem(parts, say)]
+    return [flounce_sewn(parts.hem_flounce, say), flounce_hung(parts.cloth, say)]
 
 
 def _sides(parts: Parts) -> SewStep:
@@ -116,6 +123,7 @@ def _try_on(parts: Parts, say: Say) -> list[TryOn]:
             else f"Turn the casing in {little} deeper at the centre back, running to nothing at the sides.",
         ),
         hem_rises(turned=parts.band is None),
+        *(flounce_rows() if parts.flounces else []),
     ]
     if parts.choices.silhouette == "pegged" or parts.slit > 0:
         rows.append(

@@ -6,9 +6,12 @@ from typing import Final, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from drafting.cloth import Fit
+from drafting.parts.band_size import BAND_ALLOWANCE
+from drafting.parts.flounce import Flouncing
+from drafting.parts.flounce_style import HemFlounceKeys, read_hem_flounce
 from drafting.parts.reading import Length, StyleReader
 from drafting.parts.rib import BandCloth, read_rib
-from drafting.parts.skirt import read_length
+from drafting.parts.skirt import read_length, shortest
 from drafting.parts.waistband import read_band_height
 from drafting.person.measures import Body
 from drafting.problems import Problem
@@ -36,7 +39,7 @@ class Allowances(BaseModel):
     hem: Length | None = None
 
 
-class Style(BaseModel):
+class Style(HemFlounceKeys):
     """What a person chooses. A bare number is in the person's unit; a text carries its own."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -49,6 +52,7 @@ class Style(BaseModel):
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     slit: Length = "auto"
     hem_girth: Length = "auto"
+    hem_finish: Literal["turned", "flounce"] = "turned"
     allowances: Allowances = Allowances()
 
 
@@ -78,6 +82,12 @@ class Choices:
     rib: float | None = None
     band_height_given: bool = False
     allowances_given: frozenset[str] = frozenset()
+    hem_flounce: Flouncing | None = None
+
+    @property
+    def body_length(self) -> float:
+        """From the waist edge at the fold to the hem that is sewn or turned: the length without a flounce, mm."""
+        return self.length - (0.0 if self.hem_flounce is None else self.hem_flounce.depth)
 
 
 def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
@@ -92,17 +102,25 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         for key, usual in ALLOWANCES.items()
     }
     rib = read_rib(read, style.band_cloth, style.band_stretch)
+    length, flounce = read_length(read, style.length, body), None
+    if style.hem_finish == "flounce":
+        flounce = read_hem_flounce(read, style, body, length, shortest(body))
+        if style.slit not in ("auto", "none"):
+            read.refuse("slit", "a flounce closes the sides", "choose a hem turned up, or no slit")
+        if "hem" not in given:
+            allow["hem"] = BAND_ALLOWANCE
     choices = Choices(
         silhouette=style.silhouette,
         fit=style.fit,
-        length=read_length(read, style.length, body),
+        length=length,
         waistband=style.waistband,
         band_height=height,
         hem_girth=read.maybe("hem_girth", style.hem_girth, *HEM_LIMITS),
-        slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, *SLIT_LIMITS),
+        slit=0.0 if style.slit == "none" or flounce is not None else read.maybe("slit", style.slit, *SLIT_LIMITS),
         rib=None if style.waistband == TURNED else rib,
         band_height_given=height_given,
         allowances_given=given,
+        hem_flounce=flounce,
         **allow,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

@@ -10,6 +10,7 @@ from drafting.contract.front_view import TRUNK, Worn, trunk_half, waist_level
 from drafting.garments.knit_skirt.parts import Parts
 from drafting.geometry.point import Point
 from drafting.geometry.segments import flatten
+from drafting.parts.flounce_worn import hanging_folds, hanging_hem
 
 #: How near the straight joins keep to the curves, mm: a tenth of a pixel on a small screen (our choice).
 NEAR: Final = 0.3
@@ -34,15 +35,21 @@ def worn(parts: Parts) -> Worn:
     below = flatten(made.side.between(made.depth, made.hem.corner.y), NEAR)[1:]
     side += [Point(ROUND_BODY * place.x, waist + place.y) for place in below]
     hem = [Point(ROUND_BODY * place.x, waist + place.y) for place in flatten(made.hem.edge, NEAR)][1:]
+    lines = []
+    if parts.hem_flounce is not None:
+        seam = [side[-1], *hem]
+        hem = hanging_hem(parts.hem_flounce, side[-1].x, hem[-1].y)
+        lines = [tuple(Point(-place.x, place.y) for place in seam), tuple(seam)]
+        lines += hanging_folds(parts.hem_flounce, side[-1].x, seam[-1].y)
     top = max(trunk_half(body, waist - high), side[0].x)
     above = [Point(0.0, waist - high), Point(top, waist - high)] if high > 0 else [Point(0.0, waist)]
     right = [*above, *side, *hem]
     outline = [*right, *(Point(-place.x, place.y) for place in reversed(right[1:-1]))]
-    seam = waist if high > 0 else waist + parts.casing
+    at = waist if high > 0 else waist + parts.casing
     reach = side[0].x if high > 0 else _seen(parts, parts.casing)
     half = body.shoulder_width / 2
     shoulder = Point(half, max(0.0, half - body.neck_base_girth / 5) * SLOPE)
-    return Worn(tuple(outline), ((Point(-reach, seam), Point(reach, seam)),), shoulder, ARM)
+    return Worn(tuple(outline), ((Point(-reach, at), Point(reach, at)), *lines), shoulder, ARM)
 
 
 def _seen(parts: Parts, level: float) -> float:

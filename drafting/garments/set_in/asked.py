@@ -52,7 +52,7 @@ def _sleeve(parts: Parts) -> list[Asked]:
     )
     return [
         Asked("sleeve_length", "length of the sleeve from the shoulder point", choices.sleeve_length,
-              with_band(along, parts.bands.cuff)),
+              with_band(along, parts.bands.cuff, parts.sleeve_flounce)),
         Asked("sleeve_end_girth", "girth at the sleeve end", choices.sleeve_end_girth,
               EdgeLength("sleeve", "sleeve_end")),
     ]  # fmt: skip

@@ -19,6 +19,13 @@ CASES: Final[dict[str, Case]] = {
     "loose and short": Case({"fit": "loose", "sleeve_length": "short", "waist": "straight"}),
     "level shoulder": Case({"shoulder_slope": 12, "length": "ankle", "waist": "straight"}),
     "steep shoulder": Case({"shoulder_slope": 28, "sleeve_finish": "cuff", "sleeve_length": "elbow"}),
+    "flounces": Case({"sleeve_finish": "flounce", "hem_finish": "flounce", "length": "knee"}),
+    "full flounces, gathered": Case(
+        {
+            "sleeve_finish": "flounce", "sleeve_flounce_fullness": "full", "sleeve_flounce_seam": "gathered",
+            "hem_finish": "flounce", "hem_flounce_fullness": "one_and_half",
+        }
+    ),
     "large allowances": Case(
         {
             "allowances": {

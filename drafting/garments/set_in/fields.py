@@ -4,6 +4,7 @@ from typing import Final
 
 from drafting.contract.fields import Chosen, Field, Preset
 from drafting.garments.set_in.style import ALLOWANCES
+from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE
 from drafting.parts.side import sides_are_straight
 from drafting.parts.top_fields import (
     BAND_HEIGHT,
@@ -54,6 +55,8 @@ FIELDS: Final[tuple[Field, ...]] = (
         option_words=_usual_sides,
     ),
     HEM_FINISH,
+    *SLEEVE_FLOUNCE,
+    *HEM_FLOUNCE,
     *RIB,
     NECK_DEPTH,
     BAND_HEIGHT,
@@ -92,6 +95,15 @@ PRESETS: Final[tuple[Preset, ...]] = (
         {
             "length": "hip", "neck": "round", "neck_finish": "auto", "sleeve_length": "wrist", "sleeve_finish": "cuff",
             "hem_finish": "band", "fit": "loose", "body": "straight", "waist": "straight",
+        },
+    ),
+    Preset(
+        "flounced", "Flounced top", "Top with flounced sleeves",
+        "Top with a round neck band, down to the hip, sleeves to the elbow that end in flounces",
+        {
+            "length": "hip", "neck": "round", "neck_finish": "auto", "sleeve_length": "elbow",
+            "sleeve_finish": "flounce", "hem_finish": "turned", "fit": "regular", "body": "straight",
+            "waist": "shaped",
         },
     ),
     Preset(

@@ -9,13 +9,15 @@ from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
 from drafting.parts.band import band_piece
+from drafting.parts.flounce import flounce_notches, flounce_piece
 from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, edge_of, notch_beside
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """Front and back on the fold, a pair of sleeves, and the bands."""
+    """Front and back on the fold, a pair of sleeves, the bands, and the flounces."""
     made = (_body(parts, front=True), _body(parts, front=False), _sleeve(parts))
-    return (*made, *(band_piece(band, parts.cloth) for band in parts.bands.all))
+    banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
+    return (*made, *banded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def _from_shoulder(parts: Parts, *, front: bool) -> float:
@@ -37,7 +39,7 @@ def _body(parts: Parts, *, front: bool) -> Piece:
 
 
 def _sleeve(parts: Parts) -> Piece:
-    made, allow, turned = parts.sleeve, parts.allowances, parts.bands.cuff is None
+    made, allow, turned = parts.sleeve, parts.allowances, not parts.choices.sleeve_sewn
     front = made.under(front=True)
     back = made.under(front=False).scaled(-1.0, 1.0, Point(0.0, 0.0)).reversed()
     cap = made.cap.path()
@@ -65,6 +67,7 @@ def _sleeve(parts: Parts) -> Piece:
             cut, "under_back", "under", "middle of the under seam", Point(-_back_across(parts, middle), middle.y),
             where="behind",
         ),
+        *flounce_notches(parts.sleeve_flounce, cut, "sleeve_end", edges[2].path, (0.0, 1.0)),
     )  # fmt: skip
     front_corner, end_front, end_back, back_corner = cut.corners
     top = next(notch.outer for notch in notches if notch.id == "shoulder")

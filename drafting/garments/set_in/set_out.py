@@ -28,11 +28,12 @@ from drafting.garments.set_in.worn import worn
 from drafting.geometry.point import Point
 from drafting.geometry.solve import least_enough
 from drafting.parts import neck as necks
+from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import Hem, hem_of_body
 from drafting.parts.side import Side, Skirt, body_slope
-from drafting.parts.top import BodyAsked, allowances_of, neck_of, slit_of
+from drafting.parts.top import BodyAsked, allowances_of, flounces_of, neck_of, slit_of
 from drafting.parts.top_bands import Bands, as_read, cuff_band, hem_band, neck_band
-from drafting.parts.top_style import TopChoices
+from drafting.parts.top_style import TopChoices, with_flounces_held
 from drafting.parts.widths import Levels, Widths, levels, through_hem, widths
 from drafting.person.measures import Body
 from drafting.person.passing import head_needs
@@ -47,8 +48,8 @@ ROUNDS: Final = 3
 
 def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: ChalkedLine) -> SetOut:
     """Sets out front, back, sleeve and bands, or says what stops it. Lengths in mm; pure and deterministic."""
-    choices = as_read(choices, cloth, chalked)
     adjusted: list[Adjustment] = []
+    choices = with_flounces_held(as_read(choices, cloth, chalked), body, adjusted)
     facts: dict[str, float] = {}
 
     def stopped(check: str) -> SetOut:
@@ -58,7 +59,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
     to_hem = BodyAsked(
         choices.straight,
         choices.body,
-        choices.length - (choices.hem_band or 0.0),
+        choices.length - choices.below_hem,
         choices.hem_girth,
         choices.ease_bust,
         choices.ease_waist,
@@ -92,6 +93,12 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         cuff_band(choices, made_sleeve.end_girth, made_sleeve.cuff),
         hem_band(choices, cloth, 4 * made.hem.quarter, passing, chalked),
     )
+    flounces = flounces_of(
+        body, choices, cloth, chalked, (made_sleeve.end_girth, 4 * made.hem.quarter), passing, allowances
+    )
+    if not all(can_be_cut(one, cloth) for one in flounces.values() if one is not None):
+        facts |= flounce_facts([one for one in flounces.values() if one is not None], cloth)
+        return stopped("flounce_turns")
     parts = Parts(
         body=body,
         choices=choices,
@@ -109,6 +116,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         armholes=made.armholes,
         bust=made.wide.knot if made.wide.comes_in > 0 else None,
         sleeve=made_sleeve,
+        **flounces,
     )
     shaped = shapings(choices)
     try:

@@ -8,13 +8,10 @@ from drafting.garments.set_in.parts import Parts
 from drafting.garments.set_in.rules import CAP_EASE
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
-    LONG_FROM,
     THREAD,
     Say,
     bought,
     fuller_than_chest,
-    hang,
-    hem_needle,
     longer_front,
     needle,
     pulled_by,
@@ -23,16 +20,14 @@ from drafting.parts.sewing import (
     stitch,
 )
 from drafting.parts.top_sewing import (
-    cuffs,
-    hem_band_sewn,
-    hem_edges,
+    ends,
+    hems_bought,
     lies_on_the_shoulders,
     neck_edge,
     shoulders,
     sides,
     stands_off,
 )
-from drafting.sentences import listed
 from drafting.units import Unit
 
 
@@ -62,15 +57,7 @@ def _shoulder(parts: Parts) -> float:
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
     steps = [shoulders(_shoulder(parts), parts, say), neck_edge(parts, say), _sleeves(parts, say), sides(parts)]
-    if parts.bands.cuff is not None:
-        steps.append(cuffs(parts.bands.cuff))
-    steps.append(hang(parts.cloth, long=parts.at.hem > parts.at.hip * LONG_FROM))
-    if parts.bands.hem is not None:
-        steps.append(hem_band_sewn(parts.bands.hem))
-    edges = hem_edges(parts, say)
-    if edges:
-        steps.append(SewStep("hems", "Hems", f"Turn up {listed(edges)}. {hem_needle(say)}"))
-    return steps
+    return [*steps, *ends(parts, say)]
 
 
 def _sleeves(parts: Parts, say: Say) -> SewStep:
@@ -114,7 +101,7 @@ def _try_on(parts: Parts, say: Say) -> list[TryOn]:
 
 def _buy(parts: Parts, say: Say) -> list[ToBuy]:
     return [
-        *bought(parts.cloth, say, "the hems" if hem_edges(parts, say) else ""),
+        *bought(parts.cloth, say, hems_bought(parts, say)),
         shoulder_elastic(_shoulder(parts), parts.cloth, say),
         *rib_to_buy(parts.bands.all, parts.choices.rib, parts.cloth, say),
     ]
