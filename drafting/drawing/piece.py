@@ -173,7 +173,8 @@ def _fold_words(board: Board, piece: Piece, *, whole: bool) -> None:
     if whole:
         words = "CENTRE LINE: mirror this half"
         spots = [
-            Spot(Point(-2.6 * board.scale, top + (foot - top) * share), words, "middle", _UP)
+            Spot(Point(-out * board.scale, top + (foot - top) * share), words, "middle", _UP)
+            for out in (2.6, 7.0)
             for share in (0.62, 0.5, 0.75, 0.4)
         ]
         board.write(spots, 2.8, role="centre", strong=True)

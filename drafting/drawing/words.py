@@ -27,6 +27,7 @@ _CLEAR_OF_FOOT = 8.0  # mm of paper that the grain keeps from a foot that curves
 _LOW, _LOW_NAME = 40.0, 3.2  # a strip under so many mm of paper has its name in a line of letters of this size
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 _STEP = 4.0  # mm of paper between the places tried for the name of a piece
+_RING = 0.25  # a piece that begins this share of its length down its fold is a ring
 _UP = -math.pi / 2
 
 
@@ -97,7 +98,9 @@ def names(board: Board, piece: Piece, cut: str) -> None:
     if piece.long < _LOW * board.scale and piece.width > 2 * piece.long:
         _names_low(board, piece, cut)
         return
-    if text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
+    # Up along a ring its words would cross both of its arcs.
+    ring = piece.on_fold and piece.cut_line[0].y - piece.top > _RING * piece.long
+    if not ring and text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
         _names_along(board, piece, cut, body, foot)
         return
     usual = Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale)
@@ -106,7 +109,10 @@ def names(board: Board, piece: Piece, cut: str) -> None:
         _names_low(board, piece, cut)
         return
     _name(board, piece, cut, found or _beside(board, piece, cut, usual, foot), body)
-    _grain(board, piece, body, grain_at, foot)
+    if ring:  # it is as long as anywhere beside its fold
+        _grain(board, piece, body, piece.cut_line[0].y, foot, (0.15, 0.2, 0.25, 0.3))
+    else:
+        _grain(board, piece, body, grain_at, foot)
 
 
 def _names_low(board: Board, piece: Piece, cut: str) -> None:
@@ -205,19 +211,24 @@ def _lowest(piece: Piece, x: float) -> float:
     return max(found, default=piece.height)
 
 
-def _grain(board: Board, piece: Piece, body: float, top: float, foot: float) -> None:
+def _grain(
+    board: Board, piece: Piece, body: float, top: float, foot: float,
+    shares: Sequence[float] = (0.72, 0.6, 0.5, 0.4, 0.8, 0.3),
+) -> None:  # fmt: skip
+    """The grain and its word, at the freest of these shares of the piece's reach across."""
     scale = board.scale
     start, end = top + (foot - top) * 0.1, foot - (foot - top) * 0.12
     end = min(end, start + _LONGEST_ARROW * scale)
     beside = 0.8 * scale
-    tried = [body * share for share in (0.72, 0.6, 0.5, 0.4, 0.8, 0.3)]
+    tried = [body * share for share in shares]
     x = min(tried, key=lambda x: board.covered((x - beside, start, x + beside, end)))
     end = max(min(end, _lowest(piece, x) - _CLEAR_OF_FOOT * scale), start + _SHORTEST_ARROW * scale)
     board.arrow(Point(x, start), Point(x, end), "grain")
     spots = [
         Spot(Point(x + aside * scale, start + (end - start) * share), "grain", "middle", _UP)
+        for asides in ((-2.0, 2.2), (-4.4, 4.6, -7.0, 7.2))
         for share in (0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.8)
-        for aside in (-2.0, 2.2)
+        for aside in asides
     ]
     board.write(spots, WORD_SIZE, role="grain")
 

@@ -135,6 +135,11 @@ class TopChoices:
         return (self.cuff or 0.0) + (0.0 if self.sleeve_flounce is None else self.sleeve_flounce.depth)
 
     @property
+    def sleeve_ends(self) -> float:
+        """How far from the shoulder point the sleeve ends on the arm, its cuff counted but no flounce, mm."""
+        return self.sleeve_length - (0.0 if self.sleeve_flounce is None else self.sleeve_flounce.depth)
+
+    @property
     def below_hem(self) -> float:
         """How much of the length asked for is below the body: its hem band or its flounce, mm."""
         return (self.hem_band or 0.0) + (0.0 if self.hem_flounce is None else self.hem_flounce.depth)

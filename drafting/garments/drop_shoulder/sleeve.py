@@ -61,7 +61,7 @@ def sleeve(
 ) -> Sleeve:
     """The sleeve of an armhole. `allowance` is that of its sides."""
     grown, half, height = sources.scale(body.stature), armhole.cap_half, choices.cap_height
-    share = min(choices.sleeve_length / body.arm_length, 1.0)
+    share = min(choices.sleeve_ends / body.arm_length, 1.0)
     length = choices.sleeve_length - over.extension - choices.below_sleeve
     least = height + rules.UNDER_LEAST * grown
     if length < least - 1e-6:

@@ -119,7 +119,7 @@ class Plan:
 
 def plan(body: Body, choices: TopChoices, cloth: ClothFacts, inset: float, width: float, chalked: ChalkedLine) -> Plan:
     """A sleeve so wide under the arm; `inset` is that of its `Upper`."""
-    share = min(choices.sleeve_length / body.arm_length, 1.0)
+    share = min(choices.sleeve_ends / body.arm_length, 1.0)
     length = choices.sleeve_length + inset - choices.below_sleeve
     least = rules.UNDER_LEAST * sources.scale(body.stature)
     cuff = 0.0
