@@ -163,6 +163,8 @@ OWN = {
 CUT_APART = {"underarm": "deep", "length": "knee", "centre_back": "seam", "lower_sleeve": "joined"}
 OWN_BANDS = {"neck_band_height": "2.2 cm", "cuff_height": "7 cm"}
 BANDS = {"neck_height": "1", "neck_finish": "band", "sleeve_finish": "cuff"}
+OWN_FLOUNCES = {"sleeve_flounce_depth": "10 cm", "hem_flounce_depth": "14 cm"}
+FLOUNCES = {"sleeve_finish": "flounce", "hem_finish": "flounce"}
 
 
 def typing(*styles: dict[str, str]) -> list[Action]:
@@ -170,15 +172,15 @@ def typing(*styles: dict[str, str]) -> list[Action]:
 
 
 def test_each_number_shown_for_a_default_is_the_one_that_is_drafted() -> None:
-    assert OWN.keys() | OWN_BANDS.keys() == TOLD
+    assert OWN.keys() | OWN_BANDS.keys() | OWN_FLOUNCES.keys() == TOLD
     known: dict[str, str] = {}
-    for style, own in ((CUT_APART, OWN), (BANDS, OWN_BANDS)):
+    for style, own in ((CUT_APART, OWN), (BANDS, OWN_BANDS), (FLOUNCES, OWN_FLOUNCES)):
         state = demo(*typing(style, own))
         scene = Scene(state, lambda _: None, 390, 664, False, Kept())
         assert state.garment is not None
         told = Fields(scene, state.garment, ()).known
         known |= {key: told[key] for key in own}
-    assert known == OWN | OWN_BANDS
+    assert known == OWN | OWN_BANDS | OWN_FLOUNCES
 
 
 # Allowances of an untouched style: shoulder and overarm 1, side 1.5, hem 2.5, sleeve end 2, neck edge 1 (rules of the
