@@ -10,12 +10,11 @@ from drafting.geometry.point import Point
 from drafting.parts.flounce import Flounce
 
 #: What of its fullness is seen to hang out; at a hem it bows by this share of its half width, with so many folds on
-#: either half, between these shares of its depth; at a sleeve its hem stands off the arm by this share of its depth.
+#: either half, between these shares of its depth.
 HANGS_OUT: Final = 0.3
 BOWS: Final = 0.05
 FOLDS: Final = 2
 FOLD_REACH: Final = (0.15, 0.94)
-STANDS_OFF: Final = 0.08
 #: Places of the hem on either half, as shares of its half width.
 PLACES: Final = (1.0, 0.75, 0.5, 0.25, 0.0)
 

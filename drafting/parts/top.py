@@ -8,6 +8,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.parts import neck as necks
 from drafting.parts.flounce import Flounce, flounce_of
 from drafting.parts.hem import Hem
+from drafting.parts.hood import Hood, hood_of
 from drafting.parts.neck import NeckBase, Neckline
 from drafting.parts.rib import band_stretch
 from drafting.parts.side import Side
@@ -52,6 +53,7 @@ class TopParts:
     slit: float
     sleeve_flounce: Flounce | None = None
     hem_flounce: Flounce | None = None
+    hood: Hood | None = None
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:
@@ -63,7 +65,7 @@ def neck_of(body: Body, choices: TopChoices, cloth: ClothFacts, base: NeckBase, 
     """The smallest neck that the head passes, through its seam and through its band."""
     head = head_needs(body)
     ring = head / passing_factor(cloth.across)
-    if choices.finish != "turned":
+    if choices.banded:
         ring = max(ring, head / passing_factor(band_stretch(choices.rib, cloth)) / neck_ratio(choices))
     found = necks.solved(choices.neck, base, ring, body.shoulder_width / 2 - 1.0)
     depth = found.front.start.y
@@ -71,6 +73,13 @@ def neck_of(body: Body, choices: TopChoices, cloth: ClothFacts, base: NeckBase, 
         why = "the head must pass"
         adjusted.append(Adjustment("neck_depth", "depth of the neck in front", choices.neck_depth, depth, why))
     return found
+
+
+def hood_on(body: Body, choices: TopChoices, neck: Neckline, allowances: dict[str, float]) -> Hood | None:
+    """The hood of a neck, where one was asked for."""
+    if choices.finish != "hood":
+        return None
+    return hood_of(body, neck.ring, neck.back.length(), allowances["neck"], corded=choices.corded)
 
 
 def flounces_of(

@@ -55,7 +55,7 @@ def neck_band(
     choices: TopChoices, cloth: ClothFacts, neck: Neckline, allowance: float, head: float, chalked: ChalkedLine
 ) -> Band | None:
     """The band of the neck; its length passes `head` mm as it will be chalked."""
-    if choices.finish == "turned":
+    if not choices.banded:
         return None
     ring = neck.ring
     needed = head / passing_factor(band_stretch(choices.rib, cloth))

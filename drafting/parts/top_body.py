@@ -74,7 +74,7 @@ def body_piece(parts: TopParts, half: Half, *, front: bool) -> Piece:
             "neck_edge",
             neck.front if front else neck.back,
             allow["neck"],
-            turned=parts.bands.neck is None,
+            turned=parts.bands.neck is None and parts.hood is None,
             points=(FRONT_POINTS if front else BACK_POINTS)[neck.kind],
         ),
         FinishedEdge("shoulder", Path((Line(neck.end, end),)), allow["shoulder"]),

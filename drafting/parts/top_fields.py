@@ -6,8 +6,9 @@ from typing import Final
 from drafting.contract.fields import Chosen, Field, Option
 from drafting.contract.set_out import SetOut
 from drafting.parts.flounce_style import has_hem_flounce
+from drafting.parts.hood_style import HOOD_CORDS
 from drafting.parts.rib import rib_fields
-from drafting.parts.top_style import usual_finish
+from drafting.parts.top_style import BANDED, usual_finish
 
 WORKED_OUT: Final = (Option("auto", "Worked out"),)
 ROUND: Final = "Ease the whole way round; a minus makes it smaller"
@@ -51,7 +52,7 @@ def _usual_finish(chosen: Chosen, value: str) -> str | None:
 
 def has_band(chosen: Chosen) -> bool:
     """Whether the neck has a band or a collar."""
-    return _finish(chosen) != "turned"
+    return _finish(chosen) in BANDED
 
 
 def is_v(chosen: Chosen) -> bool:
@@ -106,9 +107,17 @@ NECK_FINISH: Final = Field(
     "neck_finish",
     "choice",
     "Neck edge",
-    options(auto="As usual", band="Band", roll="Roll collar", turned="Turned in"),
+    options(auto="As usual", band="Band", roll="Roll collar", turned="Turned in", hood="Hood"),
     lambda chosen: "auto",
     option_words=_usual_finish,
+)
+HOOD_CORD: Final = Field(
+    "hood_cord",
+    "choice",
+    "Cord in the hood",
+    HOOD_CORDS,
+    lambda chosen: "none",
+    shown=lambda chosen: _finish(chosen) == "hood",
 )
 SLEEVE_LENGTH: Final = Field(
     "sleeve_length",

@@ -8,6 +8,7 @@ from drafting.contract.girths import AcrossAt, Along, ChalkedGirth, FinishedGirt
 from drafting.contract.pieces import FinishedFigure
 from drafting.parts.band import Band
 from drafting.parts.flounce import flounce_figures, flounce_girths, opens_as
+from drafting.parts.hood import hood_figures, hood_girths
 from drafting.parts.rib import band_stretch
 from drafting.parts.top import TopParts
 from drafting.parts.widths import through_hem_passes
@@ -70,6 +71,7 @@ def band_girths(parts: TopParts, through: float, arm: float) -> list[FinishedGir
                 passes=passes,
             )
         )  # fmt: skip
+    found += hood_girths(parts.hood, body, parts.cloth)
     through_hem = through_hem_passes(body, through, parts.cloth.across)
     found += flounce_girths(parts.sleeve_flounce, parts.cloth, "hand", hand_needs(body))
     found += flounce_girths(parts.hem_flounce, parts.cloth, through_hem.what, through_hem.needs)
@@ -86,12 +88,12 @@ def neck_figures(parts: TopParts) -> list[FinishedFigure]:
 
 
 def band_figures(parts: TopParts) -> list[FinishedFigure]:
-    """How high each band is, and how deep each flounce."""
+    """How high each band is, how large the hood, and how deep each flounce."""
     bands = [
         FinishedFigure(f"{band.name}_height", f"height of the {band.label.lower()}", band.height)
         for band in parts.bands.all
     ]
-    return [*bands, *flounce_figures(parts.flounces)]
+    return [*bands, *hood_figures(parts.hood), *flounce_figures(parts.flounces)]
 
 
 def rings_as_chalked(parts: TopParts, chalked: ChalkedLine, sleeve_end: float) -> dict[str, float]:

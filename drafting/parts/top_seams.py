@@ -1,10 +1,11 @@
-"""What the bands and the flounces of a top are sewn to."""
+"""What the bands, the flounces and the hood of a top are sewn to."""
 
 from typing import Final
 
 from drafting.contract.seams import EdgeRun, Seam
 from drafting.parts.band import band_end_seam, band_seam
 from drafting.parts.flounce import flounce_seams
+from drafting.parts.hood import hood_seams
 from drafting.parts.top import TopParts
 from drafting.parts.top_bands import Bands
 
@@ -30,6 +31,10 @@ HEM_RING: Final = (
 )  # fmt: skip
 
 
-def flounced(parts: TopParts, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...]:
-    """Each flounce to its ring, and to itself; `sleeve_end` is the ring of a sleeve from its under seam on."""
-    return (*flounce_seams(parts.sleeve_flounce, sleeve_end), *flounce_seams(parts.hem_flounce, HEM_RING))
+def part_seams(parts: TopParts, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...]:
+    """A hood to the neck, and each flounce to its ring; `sleeve_end` is that of a sleeve from its under seam on."""
+    return (
+        *hood_seams(parts.hood, (EdgeRun("back", "neck_edge"), EdgeRun("front", "neck_edge", backwards=True))),
+        *flounce_seams(parts.sleeve_flounce, sleeve_end),
+        *flounce_seams(parts.hem_flounce, HEM_RING),
+    )

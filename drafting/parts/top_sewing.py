@@ -8,6 +8,7 @@ from typing import Final
 from drafting.contract.after_cut import SewStep, TryOn
 from drafting.parts.band import Band
 from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
+from drafting.parts.hood_sewing import hood_sewn
 from drafting.parts.sewing import LONG_FROM, Say, elastic, hang, hem_needle, neck_band, not_washed
 from drafting.parts.top import TopParts
 from drafting.sentences import listed
@@ -33,8 +34,10 @@ def shoulders(shoulder: float, parts: TopParts, say: Say) -> SewStep:
 
 
 def neck_edge(parts: TopParts, say: Say) -> SewStep:
-    """The neck, turned in or with its band."""
+    """The neck, turned in, or with its band or its hood."""
     band = parts.bands.neck
+    if parts.hood is not None:
+        return hood_sewn(parts.hood, say)
     if band is None:
         says = f"Turn the edge in once, by {say(parts.allowances['neck'])}, and sew it with a stitch that stretches."
         if parts.choices.neck == "v":

@@ -31,6 +31,7 @@ from drafting.parts.flounce_style import (
     read_hem_flounce,
     read_sleeve_flounce,
 )
+from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
@@ -39,7 +40,9 @@ from drafting.person.measures import Body
 from drafting.problems import Adjustment, Problem
 from drafting.units import CM
 
-Finish = Literal["band", "roll", "turned"]
+Finish = Literal["band", "roll", "turned", "hood"]
+#: Finishes of the neck that are bands.
+BANDED: Final = ("band", "roll")
 #: A cropped one ends this × scale below the shortest.
 CROPPED_BELOW_SHORTEST: Final = 10.0
 #: Limits of what may be asked are told in whole half centimetres.
@@ -70,7 +73,8 @@ class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
     fit: Literal["regular", "close", "loose"] = "regular"
     length: Length = "hip"
     neck: NeckKind = "round"
-    neck_finish: Literal["auto", "band", "roll", "turned"] = "auto"
+    neck_finish: Literal["auto", "band", "roll", "turned", "hood"] = "auto"
+    hood_cord: HoodCord = "none"
     neck_depth: Length = "auto"
     band_height: Length = "auto"
     band_cloth: BandCloth = "own"
@@ -128,6 +132,12 @@ class TopChoices:
     allowances_given: frozenset[str] = frozenset()
     sleeve_flounce: Flouncing | None = None
     hem_flounce: Flouncing | None = None
+    corded: bool = False
+
+    @property
+    def banded(self) -> bool:
+        """Whether a band or a collar is sewn to the neck."""
+        return self.finish in BANDED
 
     @property
     def below_sleeve(self) -> float:
@@ -177,9 +187,11 @@ def read_top(
     grown = sources.scale(body.stature)
     finish = usual_finish(style.neck) if style.neck_finish == "auto" else style.neck_finish
     if style.neck == "boat" and finish != "turned":
-        read.refuse("neck_finish", "a boat neck ends in a point, where no band can be sewn on", "choose turned")
+        read.refuse("neck_finish", "a boat neck ends in a point, where nothing can be sewn on", "choose turned")
     if style.neck == "v" and finish == "roll":
         read.refuse("neck_finish", "a roll collar needs a round neck", "choose a band, or a round neck")
+    if style.neck == "v" and finish == "hood":
+        read.refuse("neck_finish", "a hood needs a round neck", "choose a band, or a round neck")
     rib = read_rib(read, style.band_cloth, style.band_stretch)
     length = _length(read, style, body, grown)
     hem_band = None
@@ -206,7 +218,7 @@ def read_top(
     if style.neck_depth != "auto" and style.neck != "v":
         wrong = "this counts only for a V neck"
         read.problems.append(Problem("style", "style.neck_depth", "warn", wrong, "choose it, or leave this out"))
-    usual_height = {"band": NECK_BAND_HEIGHT, "roll": ROLL_HEIGHT, "turned": 0.0}[finish]
+    usual_height = {"band": NECK_BAND_HEIGHT, "roll": ROLL_HEIGHT}.get(finish, 0.0)
     heights = ROLL_HEIGHTS if finish == "roll" else NECK_BAND_HEIGHTS
     usual_height = max(heights[0], usual_height * min(1.0, grown)) if finish == "roll" else usual_height
     allowances = dict(usual)
@@ -228,7 +240,7 @@ def read_top(
         if style.neck == "v"
         else None,
         "band_height": or_usual(read, "band_height", style.band_height, *heights, usual_height)
-        if finish != "turned"
+        if finish in BANDED
         else 0.0,
         "rib": rib,
         "slope": sources.SHOULDER_SLOPE
@@ -256,6 +268,7 @@ def read_top(
         "allowances_given": given,
         "sleeve_flounce": sleeve_flounce,
         "hem_flounce": hem_flounce,
+        "corded": read_cord(read, style.hood_cord, body, hooded=finish == "hood"),
     }
 
 

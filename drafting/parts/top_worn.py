@@ -16,7 +16,7 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
 from drafting.parts.arm import arm_girth
 from drafting.parts.band import Band
-from drafting.parts.flounce_worn import STANDS_OFF, hanging_folds, hanging_hem, sleeve_half
+from drafting.parts.flounce_worn import hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
 from drafting.parts.top import TopParts
 
@@ -26,6 +26,9 @@ NEAR: Final = 0.3
 ARM: Final = math.radians(48)
 #: How much of a roll collar is seen to stand, turned over and leaning, as a share of its height (our choice).
 ROLL_STANDS: Final = 0.4
+#: Where a hood that lies on the back is seen beside the neck: across as shares of the neck's half width, up as shares
+#: of it too (our choice).
+HOOD_AT: Final = ((0.72, 0.1), (0.86, 0.42), (1.12, 0.5), (1.4, 0.3), (1.5, -0.05))
 #: Seen half width of the trunk as a share of its flat quarter (CALC).
 BODY: Final = 2 * TRUNK
 
@@ -79,6 +82,8 @@ def _shoulder_point(parts: TopParts) -> Point:
 def _neck(parts: TopParts) -> list[Point]:
     """The edge from the centre front to the shoulder, with its band; a roll collar stands up round the neck."""
     edge, band = parts.neck.front.flatten(NEAR), parts.bands.neck
+    if parts.hood is not None:
+        return [*edge[: len(edge) // 2 + 1], *hood_lying(parts.neck.end)]
     if band is None:
         return edge
     if parts.choices.finish == "roll":
@@ -86,6 +91,12 @@ def _neck(parts: TopParts) -> list[Point]:
         return [Point(0.0, top), Point(half, top), parts.neck.end]
     inside = inner_edge(edge, band.height)
     return [*inside, parts.neck.end]
+
+
+def hood_lying(end: Point) -> list[Point]:
+    """A hood that lies on the back, beside the neck, from its face edge round to the shoulder; `end` is the neck's."""
+    places = [Point(end.x * across, end.y - end.x * up) for across, up in HOOD_AT]
+    return [*places, Point(HOOD_AT[-1][0] * end.x, end.y + (HOOD_AT[-1][0] - 1) * end.x * math.tan(math.radians(20)))]
 
 
 def _cuff(parts: TopParts) -> float:
@@ -109,7 +120,7 @@ def _end(seen: _Seen, point: Point) -> list[Point]:
     if flounce is not None:
         far, half = length + flounce.depth, sleeve_half(flounce)
         return [
-            point + direction(ARM) * (seen.arm.extension + far) + direction(ARM).left() * (STANDS_OFF * flounce.depth),
+            point + direction(ARM) * (seen.arm.extension + far),
             _hanging(seen, point, Point(half, far)),
             _hanging(seen, point, Point(flounce.ring / 2, length)),
         ]
@@ -184,7 +195,7 @@ def _lines(seen: _Seen, point: Point, underarm: Point) -> tuple[tuple[Point, ...
         far, half = seen.arm.length, seen.arm.cuff / 2
         found.append((point + along * (seen.arm.extension + far), _hanging(seen, point, Point(half, far))))
     both = [line for one in found for line in (one, tuple(Point(-place.x, place.y) for place in one))]
-    both += [_neck_line(parts)] if parts.bands.neck is not None else []
+    both += [_neck_line(parts)] if parts.bands.neck is not None or parts.hood is not None else []
     both += [_hem_line(parts, parts.bands.hem)] if parts.bands.hem is not None else []
     both += _hem_flounce_lines(seen) if parts.hem_flounce is not None else []
     return tuple(both)

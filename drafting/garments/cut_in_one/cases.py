@@ -45,6 +45,7 @@ CASES: Final[dict[str, Case]] = {
             "length": "hip",
         }
     ),
+    "hood": Case({"neck_finish": "hood", "neck_height": 0, "length": "hip", "overarm_angle": 10}),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}
     ),

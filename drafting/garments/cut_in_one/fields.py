@@ -13,6 +13,7 @@ from drafting.garments.cut_in_one.style import (
     usual_overarm,
 )
 from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE, has_hem_flounce
+from drafting.parts.hood_style import HOOD_CORDS
 from drafting.parts.rib import rib_fields
 from drafting.parts.side import sides_are_straight
 from drafting.units import CM, read_length
@@ -155,8 +156,12 @@ FIELDS: Final[tuple[Field, ...]] = (
         lambda chosen: "single",
     ),
     Field(
-        "neck_finish", "choice", "Neck edge", _options(turned="Turned in", band="Band"), lambda chosen: "turned",
-        shown=_scooped,
+        "neck_finish", "choice", "Neck edge", _options(turned="Turned in", band="Band", hood="Hood"),
+        lambda chosen: "turned", shown=_scooped,
+    ),
+    Field(
+        "hood_cord", "choice", "Cord in the hood", HOOD_CORDS, lambda chosen: "none",
+        shown=lambda chosen: _scooped(chosen) and chosen("neck_finish") == "hood",
     ),
     _left_to_draft("neck_band_height", "Height of the neck band", "Its height, finished",
                    _band_height("neck_band"), shown=_banded),

@@ -25,6 +25,7 @@ from drafting.parts.flounce import (
     flounce_girths,
     opens_as,
 )
+from drafting.parts.hood import hood_facts, hood_figures, hood_girths
 from drafting.parts.rib import band_stretch
 from drafting.parts.widths import Widths, through_hem, through_hem_passes
 from drafting.person.passing import hand_needs, head_needs, over_bust
@@ -86,6 +87,7 @@ def girths(parts: Parts, wing: Wing, wide: Widths, neck_ring: float) -> tuple[Fi
             FinishedGirth("neck_band", "neck band", parts.neck_band.length, body.neck_girth, worn_stretched=False,
                           passes=Passes("head", head_needs(body), of_band))
         )  # fmt: skip
+    found += hood_girths(parts.hood, body, parts.cloth)
     found += flounce_girths(parts.sleeve_flounce, parts.cloth, "hand", hand)
     found += flounce_girths(parts.hem_flounce, parts.cloth, through.what, through.needs)
     return tuple(found)
@@ -116,7 +118,7 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
     if not wing.sleeve.cap and wing.sleeve.share < 1.0:
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
-    return (*found, *flounce_figures(parts.flounces))
+    return (*found, *hood_figures(parts.hood), *flounce_figures(parts.flounces))
 
 
 def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
@@ -152,6 +154,7 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "gap": math.inf if sleeve.cap else gap(parts.side, parts.hem, sleeve, parts.allowances),
         "hem_above_floor": body.waist_height - (at.hem + parts.choices.below_hem - at.waist),
         **flounce_facts(parts.flounces, parts.cloth),
+        **hood_facts(parts.hood),
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }

@@ -29,6 +29,7 @@ from drafting.geometry.segments import Line, Segment
 from drafting.parts.band import Band, band_piece, mark_on_ring
 from drafting.parts.flounce import Flounce, flounce_notches, flounce_piece
 from drafting.parts.hem import Hem
+from drafting.parts.hood import Hood, hood_piece
 from drafting.parts.notches import level_with
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
@@ -66,6 +67,7 @@ class Parts:
     neck_band: Band | None = None
     sleeve_flounce: Flounce | None = None
     hem_flounce: Flounce | None = None
+    hood: Hood | None = None
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:
@@ -97,7 +99,8 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
         )
         made = (*made, lower)
     banded = [band_piece(band, parts.cloth) for band in (parts.neck_band, parts.cuff) if band is not None]
-    return (*made, *faced, *banded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
+    return (*made, *faced, *banded, *hooded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:
@@ -211,7 +214,13 @@ def _edges(parts: Parts, neck: Neck) -> list[FinishedEdge]:
         begin = parts.underarm.side_level
     side += parts.side.between(begin, parts.hem.corner.y)
     return [
-        FinishedEdge("neck_top", neck.top, allow["neck_top"], turned=parts.neck_band is None, label="neck edge"),
+        FinishedEdge(
+            "neck_top",
+            neck.top,
+            allow["neck_top"],
+            turned=parts.neck_band is None and parts.hood is None,
+            label="neck edge",
+        ),
         FinishedEdge("shoulder", Path.of(shoulder), allow["shoulder"]),
         FinishedEdge("sleeve_joint", Path.of(joint.edge), allow["sleeve_joint"])
         if joint

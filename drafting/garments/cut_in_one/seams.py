@@ -7,6 +7,7 @@ from drafting.contract.seams import EdgeRun, Seam, plain_seam
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.parts.band import band_end_seam, band_seam
 from drafting.parts.flounce import flounce_seams
+from drafting.parts.hood import hood_seams
 from drafting.parts.top_seams import HEM_RING
 
 
@@ -30,6 +31,7 @@ def seams(made: Sequence[Piece], parts: Parts) -> tuple[Seam, ...]:
         if "lower_sleeve" in pieces:
             ends = (EdgeRun("lower_sleeve", "sleeve_end", 2),)
         found += [band_seam(parts.cuff, ends), band_end_seam(parts.cuff)]
+    found += hood_seams(parts.hood, (EdgeRun("back", "neck_top"), EdgeRun("front", "neck_top", backwards=True)))
     sleeve_ring = (EdgeRun("front", "sleeve_end", backwards=True), EdgeRun("back", "sleeve_end"))
     if "lower_sleeve" in pieces:
         sleeve_ring = (EdgeRun("lower_sleeve", "sleeve_end"), EdgeRun("lower_sleeve", "sleeve_end", backwards=True))

@@ -28,6 +28,7 @@ from drafting.garments.cut_in_one.wing import keep_gap, wing_with_bust
 from drafting.garments.cut_in_one.worn import worn
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import Hem, hem_of_body
+from drafting.parts.hood import hood_of
 from drafting.parts.side import Side
 from drafting.parts.walking import slit_height
 from drafting.parts.widths import Levels, levels, widths
@@ -130,6 +131,9 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         bands.cuff_band(choices, allowances["sleeve_end"], wing.sleeve.end_girth, cuff),
         bands.neck_band(body, choices, cloth, neck_ring, allowances["neck_top"], chalked) if scooped else None,
         *flounces,
+        hood_of(body, neck_ring, back_neck.top.length(), allowances["neck_top"], corded=choices.corded)
+        if choices.hooded and scooped
+        else None,
     )
     try:
         made = pieces(parts, front_neck, back_neck)

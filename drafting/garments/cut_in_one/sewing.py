@@ -10,6 +10,7 @@ from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
+from drafting.parts.hood_sewing import cord_to_buy, hood_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     BUST_FREE,
@@ -138,8 +139,12 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
         )
         steps.append(SewStep("joint", "Sleeve joint", says))
     band = found.parts.neck_band
-    sewn = None if band is None else neck_band("neck band", found.before_shoulder, say)
-    steps.append(_neck_edge(found, say) if sewn is None else SewStep("neck_edge", "Neck band", sewn))
+    if found.parts.hood is not None:
+        steps.append(hood_sewn(found.parts.hood, say))
+    elif band is not None:
+        steps.append(SewStep("neck_edge", "Neck band", neck_band("neck band", found.before_shoulder, say)))
+    else:
+        steps.append(_neck_edge(found, say))
     steps.append(_underarm(found, say))
     if found.parts.cuff is not None:
         steps.append(_cuffs(found))
@@ -335,6 +340,7 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     parts = found.parts
     bands = [band for band in (parts.neck_band, parts.cuff) if band is not None]
     buys = [*bought(found.cloth, say, "the hems"), shoulder_elastic(found.shoulder, found.cloth, say)]
+    buys += cord_to_buy(parts.hood, say)
     buys += rib_to_buy(bands, parts.choices.rib, found.cloth, say)
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if small_child(found.body) else "flat snap"

@@ -25,6 +25,7 @@ from drafting.parts.flounce_style import (
     read_hem_flounce,
     read_sleeve_flounce,
 )
+from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
@@ -58,7 +59,8 @@ class Style(SleeveFlounceKeys, HemFlounceKeys):
     neck_slant: float = Field(default=0, allow_inf_nan=False)
     neck_slant_side: Literal["left", "right"] = "left"
     neck_opening: Literal["none", "centre_back"] = "none"
-    neck_finish: Literal["turned", "band"] = "turned"
+    neck_finish: Literal["turned", "band", "hood"] = "turned"
+    hood_cord: HoodCord = "none"
     neck_band_height: Length = "auto"
     band_cloth: BandCloth = "own"
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
@@ -142,6 +144,8 @@ class Choices:
     rib: float | None = None
     sleeve_flounce: Flouncing | None = None
     hem_flounce: Flouncing | None = None
+    hooded: bool = False
+    corded: bool = False
 
     @property
     def below_sleeve(self) -> float:
@@ -294,6 +298,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         rib=read_rib(read, style.band_cloth, style.band_stretch),
         sleeve_flounce=sleeve_flounce,
         hem_flounce=hem_flounce,
+        hooded=style.neck_finish == "hood",
+        corded=read_cord(read, style.hood_cord, body, hooded=style.neck_finish == "hood"),
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
@@ -360,15 +366,18 @@ def with_flounces(choices: Choices, body: Body, adjusted: list[Adjustment]) -> C
 
 
 def _neck_band(read: StyleReader, style: Style, body: Body) -> float | None:
-    """The finished height of the band that was asked for at a scooped neck, mm; None without one."""
-    if style.neck_finish != "band":
+    """The finished height of the band that was asked for at a scooped neck, mm; else None. A hood is judged alike."""
+    if style.neck_finish == "turned":
         return None
+    sewn = style.neck_finish
     height = read_length(style.neck_height, read.unit) if style.neck_height is not None else None
     if not isinstance(height, float) or height >= sources.NECK_SCOOP_BELOW:
         least = say_length(sources.NECK_SCOOP_BELOW, read.unit)
-        read.refuse("neck_finish", "only a scooped neck takes a band", f"give a neck height under {least}")
+        read.refuse("neck_finish", f"only a scooped neck takes a {sewn}", f"give a neck height under {least}")
     if style.neck_opening == "centre_back":
-        read.refuse("neck_finish", "a band closes the neck all round", "choose no opening, or an edge turned in")
+        read.refuse("neck_finish", f"a {sewn} closes the neck all round", "choose no opening, or an edge turned in")
+    if sewn == "hood":
+        return None
     found = read.maybe("neck_band_height", style.neck_band_height, *NECK_BAND_HEIGHTS)
     return NECK_BAND_HEIGHT if found is None else found
 

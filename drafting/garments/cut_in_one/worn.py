@@ -17,8 +17,9 @@ from drafting.garments.cut_in_one.sleeve import arm_girth_at
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
-from drafting.parts.flounce_worn import STANDS_OFF, hanging_folds, hanging_hem, sleeve_half
+from drafting.parts.flounce_worn import hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
+from drafting.parts.top_worn import hood_lying
 
 #: How near the straight joins keep to the curves, mm: our choice, because it is a tenth of a pixel on a small screen.
 NEAR = 0.3
@@ -66,6 +67,9 @@ def _neck(parts: Parts, front: Neck) -> list[Point]:
     edge = front.top.flatten(NEAR)
     over = parts.shoulder.softening
     on = [over[0].start if over else parts.shoulder.point, *(flatten(over, NEAR)[1:] if over else [])]
+    if front.scooped and parts.hood is not None:
+        on = [place for place in on if place.x > hood_lying(edge[-1])[-1].x]
+        return [*edge[: len(edge) // 2 + 1], *hood_lying(edge[-1]), *on]
     if front.scooped and parts.neck_band is not None:
         return [*inner_edge(edge, parts.neck_band.height), edge[-1], *on]
     if front.scooped:
@@ -127,7 +131,7 @@ def _flounce(parts: Parts, arm: float) -> list[Point]:
     girth = arm_girth_at(parts.body, min((length + flounce.depth) / parts.body.arm_length, 1.0))
     deep = girth * ROUND + max(0.0, sleeve_half(flounce) - girth / 2)
     end = start + along * (length + flounce.depth)
-    return [end + along.left() * (STANDS_OFF * flounce.depth), end - along.left() * deep]
+    return [end, end - along.left() * deep]
 
 
 def _round_body(parts: Parts, place: Point) -> Point:
@@ -193,7 +197,7 @@ def _lines(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
 
 def _seams_of_bands(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
     found: list[tuple[Point, ...]] = []
-    if parts.neck_band is not None:
+    if parts.neck_band is not None or parts.hood is not None:
         edge = front.top.flatten(NEAR)
         found.append((*(Point(-place.x, place.y) for place in reversed(edge)), *edge[1:]))
     if parts.cuff is not None:

@@ -25,6 +25,8 @@ CASES: Final[dict[str, Case]] = {
         },
         {"shrink_across": 3, "shrink_along": 6},
     ),
+    "hood": Case({"neck_finish": "hood", "sleeve_finish": "cuff", "hem_finish": "band"}),
+    "hood with a cord": Case({"neck_finish": "hood", "hood_cord": "cord", "allowances": {"neck": "6 mm"}}),
     "large allowances": Case(
         {
             "allowances": {

@@ -16,6 +16,7 @@ from drafting.parts.top_fields import (
     HEM_BAND_HEIGHT,
     HEM_FINISH,
     HEM_GIRTH,
+    HOOD_CORD,
     LENGTH,
     NECK,
     NECK_DEPTH,
@@ -40,6 +41,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     SLEEVE_FINISH,
     FIT,
     BODY,
+    HOOD_CORD,
     Field(
         "waist",
         "choice",
@@ -96,6 +98,14 @@ PRESETS: Final[tuple[Preset, ...]] = (
         "Loose jumper with a roll collar, cuffs and a hem band",
         {
             "length": "hip", "neck": "round", "neck_finish": "roll", "sleeve_length": "wrist", "sleeve_finish": "cuff",
+            "hem_finish": "band", "fit": "loose", "body": "straight",
+        },
+    ),
+    Preset(
+        "hooded", "Hooded jumper", "Hooded jumper",
+        "Loose jumper with a hood, cuffs and a hem band",
+        {
+            "length": "hip", "neck": "round", "neck_finish": "hood", "sleeve_length": "wrist", "sleeve_finish": "cuff",
             "hem_finish": "band", "fit": "loose", "body": "straight",
         },
     ),

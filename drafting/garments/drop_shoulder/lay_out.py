@@ -10,6 +10,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.parts.band import band_piece
 from drafting.parts.flounce import flounce_notches, flounce_piece
+from drafting.parts.hood import hood_piece
 from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, notch_beside
 
 
@@ -17,7 +18,8 @@ def pieces(parts: Parts) -> tuple[Piece, ...]:
     """Front and back on the fold, two sleeves on the fold, the bands, and the flounces."""
     made = (_body(parts, front=True), _body(parts, front=False), _sleeve(parts))
     banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
-    return (*made, *banded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
+    return (*made, *banded, *hooded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def hem_edge(parts: Parts, *, front: bool) -> tuple[Segment, ...]:

@@ -1,8 +1,8 @@
-"""The seams of `drop_shoulder`: front to back, sleeve to both armholes, and what its bands and flounces are sewn to."""
+"""The seams of `drop_shoulder`: front to back, sleeve to armholes, what its bands, flounces and hood are sewn to."""
 
 from drafting.contract.seams import EdgeRun, Seam, plain_seam
 from drafting.garments.drop_shoulder.parts import Parts
-from drafting.parts.top_seams import band_seams, flounced
+from drafting.parts.top_seams import band_seams, part_seams
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:
@@ -11,4 +11,4 @@ def seams(parts: Parts) -> tuple[Seam, ...]:
     found += [Seam((EdgeRun(name, "armhole"),), (EdgeRun("sleeve", "cap"),), washed=True) for name in ("front", "back")]
     found.append(plain_seam(("sleeve", "under"), ("sleeve", "under")))
     ring = (EdgeRun("sleeve", "sleeve_end"), EdgeRun("sleeve", "sleeve_end", backwards=True))
-    return (*found, *band_seams(parts.bands, (EdgeRun("sleeve", "sleeve_end", 2),)), *flounced(parts, ring))
+    return (*found, *band_seams(parts.bands, (EdgeRun("sleeve", "sleeve_end", 2),)), *part_seams(parts, ring))

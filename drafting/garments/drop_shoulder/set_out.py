@@ -28,7 +28,7 @@ from drafting.parts import neck as necks
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import hem_of_body
 from drafting.parts.side import Skirt, body_slope
-from drafting.parts.top import BodyAsked, allowances_of, flounces_of, neck_of, slit_of
+from drafting.parts.top import BodyAsked, allowances_of, flounces_of, hood_on, neck_of, slit_of
 from drafting.parts.top_bands import (
     Bands,
     as_read,
@@ -109,6 +109,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         dip=dip,
         sleeve=made_sleeve,
         **flounces,
+        hood=hood_on(body, choices, neck, allowances),
         bands=bands,
         allowances=allowances,
         slit=slit,

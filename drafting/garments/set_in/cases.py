@@ -26,6 +26,8 @@ CASES: Final[dict[str, Case]] = {
             "hem_finish": "flounce", "hem_flounce_fullness": "one_and_half",
         }
     ),
+    "hood": Case({"neck_finish": "hood"}),
+    "hood, shrinking": Case({"neck_finish": "hood", "fit": "loose"}, {"shrink_across": 3, "shrink_along": 6}),
     "large allowances": Case(
         {
             "allowances": {

@@ -17,6 +17,7 @@ from drafting.parts.top_fields import (
     HEM_BAND_HEIGHT,
     HEM_FINISH,
     HEM_GIRTH,
+    HOOD_CORD,
     LENGTH,
     NECK,
     NECK_DEPTH,
@@ -46,6 +47,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     SLEEVE_FINISH,
     FIT,
     BODY,
+    HOOD_CORD,
     Field(
         "waist",
         "choice",

@@ -1,9 +1,9 @@
-"""The seams of `set_in`: front to back, cap to both armholes, and what its bands and flounces are sewn to."""
+"""The seams of `set_in`: front to back, cap to both armholes, and what its bands, flounces and hood are sewn to."""
 
 from drafting.contract.seams import EdgeRun, Seam, plain_seam
 from drafting.garments.set_in.parts import Parts
 from drafting.garments.set_in.rules import CAP_EASE
-from drafting.parts.top_seams import band_seams, flounced
+from drafting.parts.top_seams import band_seams, part_seams
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:
@@ -18,5 +18,5 @@ def seams(parts: Parts) -> tuple[Seam, ...]:
         Seam((EdgeRun("sleeve", "cap"),), armholes, CAP_EASE * parts.armholes.whole, washed=True),
         under,
         *band_seams(parts.bands, (EdgeRun("sleeve", "sleeve_end"),)),
-        *flounced(parts, (EdgeRun("sleeve", "sleeve_end"),)),
+        *part_seams(parts, (EdgeRun("sleeve", "sleeve_end"),)),
     )

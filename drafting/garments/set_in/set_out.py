@@ -31,7 +31,7 @@ from drafting.parts import neck as necks
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import Hem, hem_of_body
 from drafting.parts.side import Side, Skirt, body_slope
-from drafting.parts.top import BodyAsked, allowances_of, flounces_of, neck_of, slit_of
+from drafting.parts.top import BodyAsked, allowances_of, flounces_of, hood_on, neck_of, slit_of
 from drafting.parts.top_bands import Bands, as_read, cuff_band, hem_band, neck_band
 from drafting.parts.top_style import TopChoices, with_flounces_held
 from drafting.parts.widths import Levels, Widths, levels, through_hem, widths
@@ -117,6 +117,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         bust=made.wide.knot if made.wide.comes_in > 0 else None,
         sleeve=made_sleeve,
         **flounces,
+        hood=hood_on(body, choices, neck, allowances),
     )
     shaped = shapings(choices)
     try:
