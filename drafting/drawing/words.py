@@ -108,6 +108,10 @@ def names(board: Board, piece: Piece, cut: str) -> None:
     if found is None and piece.width > 2 * piece.long:
         _names_low(board, piece, cut)
         return
+    if found is None and not piece.on_fold and piece.guides:  # a line inside leaves no room across
+        _names_along(board, piece, cut, body, foot, grain_at / foot)
+        _stretch_low(board, body, foot)
+        return
     _name(board, piece, cut, found or _beside(board, piece, cut, usual, foot), body)
     if ring:  # it is as long as anywhere beside its fold
         _grain(board, piece, body, piece.cut_line[0].y, foot, (0.15, 0.2, 0.25, 0.3))
@@ -178,14 +182,28 @@ def _name(board: Board, piece: Piece, cut: str, at: Point, body: float) -> None:
     board.label(Point(at.x, y - 2.2 * scale), "most stretch", WORD_SIZE, "middle", role="stretch")
 
 
-def _names_along(board: Board, piece: Piece, cut: str, body: float, foot: float) -> None:
-    """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle."""
+def _stretch_low(board: Board, body: float, foot: float) -> None:
+    """The most stretch of a piece whose name is written up along it: an arrow near its foot, without a word."""
+    half = min(0.17 * body, _LONGEST_ARROW * board.scale / 2)
+    for down in (0.85, 0.8, 0.9, 0.75):
+        middle = Point(body * 0.74, foot * down)
+        box = (middle.x - half, middle.y - 2.0 * board.scale, middle.x + half, middle.y + 2.0 * board.scale)
+        if not board.struck(box):
+            break
+    board.arrow(middle - Point(half, 0), middle + Point(half, 0), "stretch", both=True)
+
+
+def _names_along(board: Board, piece: Piece, cut: str, body: float, foot: float, top: float = 0.25) -> None:
+    """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle.
+
+    The grain begins at `top`, a share of the way down.
+    """
     for text, across, size, strong in ((piece.label.upper(), 0.2, NAME_SIZE, True), (cut, 0.38, WORD_SIZE, False)):
         places = [(share, x) for x in (across, across + 0.1, across + 0.2) for share in (0.5, 0.4, 0.6, 0.3, 0.7)]
         spots = [Spot(Point(body * x, foot * share), text, "middle", _UP) for share, x in places]
         spots += [Spot(Point(-size * board.scale, foot * share), text, "middle", _UP) for share in (0.5, 0.3, 0.7)]
         board.write(spots, size, role="cut", strong=strong)
-    start, end = Point(body * 0.72, foot * 0.25), Point(body * 0.72, foot * 0.7)
+    start, end = Point(body * 0.72, foot * top), Point(body * 0.72, foot * 0.7)
     board.arrow(start, end, "grain")
     beside = [
         Spot(start.between(end, share) + Point(x * board.scale, 0), "grain", "middle", _UP)
