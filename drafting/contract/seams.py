@@ -1,7 +1,9 @@
 """What is sewn to what: the seams of a garment, each with its two sides.
 
-A garment hands them over; whoever compares lengths, pairs notches or writes seams down knows no edge by its name.
-Lengths are mm along the stitching line on the cloth as it is cut; of a `washed` seam, as it lies after the wash.
+A garment hands them over in an order in which they may be sewn: one that runs over the end of another stands after it,
+as the seat of trousers, left leg to right leg, after the inner legs. Whoever compares lengths, pairs notches or writes
+seams down knows no edge by its name. Lengths are mm along the stitching line on the cloth as it is cut; of a `washed`
+seam, as it lies after the wash.
 """
 
 from collections.abc import Mapping

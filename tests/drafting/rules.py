@@ -359,6 +359,12 @@ def notches_meet(draft: SetOut) -> None:
     assert not apart, apart
 
 
+def seams_stand_in_an_order_to_sew(draft: SetOut) -> None:
+    """A seam that runs over the end of another stands after it, as the seat of trousers after the inner legs."""
+    wrong = list(sewn_up(draft).out_of_order())
+    assert not wrong, wrong
+
+
 def joins_run_smooth(draft: SetOut) -> None:
     """What a seam ends in runs on smoothly over it: the angles of its two sides add up to 180°."""
     for where, total, _ in sewn_up(draft).joins():
@@ -464,6 +470,7 @@ RULES: tuple[Callable[[SetOut], None], ...] = (
     nothing_is_left_over,
     seams_are_equal,
     notches_meet,
+    seams_stand_in_an_order_to_sew,
     joins_run_smooth,
     hems_run_smooth,
     what_is_asked_is_met,

@@ -89,12 +89,27 @@ class Sewn:
     @cached_property
     def pairs(self) -> frozenset[frozenset[tuple[str, str]]]:
         """Edges that are sewn to each other somewhere: those that lie beside each other in a seam."""
+        return frozenset(pair for seam in self.draft.seams for pair in self._beside(seam))
+
+    def _beside(self, seam: Seam) -> frozenset[frozenset[tuple[str, str]]]:
+        """Edges that lie beside each other in one seam."""
         return frozenset(
             frozenset(((one.piece, one.edge), (other.piece, other.edge)))
-            for seam in self.draft.seams
             for (one, begin, end), (other, there, last) in product(*(self._shares(side) for side in seam.sides))
             if min(end, last) - max(begin, there) > BESIDE
         )
+
+    def out_of_order(self) -> Iterator[str]:
+        """Seams that run over the end of another that stands after them: it must be closed before."""
+        closed = [self._beside(seam) for seam in self.draft.seams]
+        for index, both in enumerate(self.sides):
+            for before, after in (pair for side in both for pair in pairwise(side)):
+                ends = (before, before.forward), (after, not after.forward)
+                beyond = [(run.piece, self.beyond(run.piece, run.edge, end=end)) for run, end in ends]
+                pair = frozenset((piece, edge) for piece, edge in beyond if edge is not None)
+                later = [number for number, pairs in enumerate(closed) if pair in pairs]
+                if len(beyond) == 2 and later and min(later) > index:
+                    yield f"{_named(both[0])} runs over {_named((before,))}, which is closed only after it"
 
     def _shares(self, side: tuple[EdgeRun, ...]) -> list[tuple[EdgeRun, float, float]]:
         """The edges of a side, each with where it begins and ends as a share of the side."""

@@ -23,6 +23,7 @@ from drafting.parts.legs.edges import seat_edge, smooth_down, tightest
 from drafting.problems import Check
 from tests.drafting import bodies
 from tests.drafting.bodies import BODIES, Data, bdims, measured_for
+from tests.drafting.sewn import Sewn
 
 GARMENT = garments()["leggings"]
 CM = Words("cm")
@@ -464,6 +465,12 @@ def test_the_seat_is_sewn_left_to_right_in_one_seam_after_the_inner_legs() -> No
     assert seat.one == seat.other
     assert [run.edge for run in seat.one] == ["back_seat", "front_seat"]
     assert plain().pieces[0].cut == 2
+
+
+def test_a_seat_that_is_sewn_before_the_inner_legs_is_seen() -> None:
+    assert list(Sewn(plain()).out_of_order()) == []
+    inner, seat, *rest = plain().seams
+    assert list(Sewn(replace(plain(), seams=(seat, inner, *rest))).out_of_order())
 
 
 def test_one_tick_in_front_and_two_behind_and_the_knee_on_both_sides() -> None:
