@@ -291,7 +291,7 @@ _WHERE: Final = ("", "farther along", "third along", "fourth along")
 
 
 def flounce_seams(flounce: Flounce | None, ring: Sequence[EdgeRun]) -> tuple[Seam, ...]:
-    """The flounce to its ring, which runs once round from where `begins_in_seam` says, and its parts to each other.
+    """Its parts to each other; then it to its ring, which runs once round from where `begins_in_seam` says.
 
     Every edge of the ring stands by itself, in the direction in which it is sewn. The flounce is curved otherwise than
     its ring, so they are compared after the wash.
@@ -301,7 +301,7 @@ def flounce_seams(flounce: Flounce | None, ring: Sequence[EdgeRun]) -> tuple[Sea
     halves = (EdgeRun(flounce.name, flounce.inner_edge, backwards=True), EdgeRun(flounce.name, flounce.inner_edge))
     part = halves if flounce.begins_in_seam else halves[::-1]
     joined = Seam(part * flounce.parts, tuple(ring), flounce.seam - flounce.ring, washed=True)
-    return joined, plain_seam((flounce.name, flounce.side), (flounce.name, flounce.side))
+    return plain_seam((flounce.name, flounce.side), (flounce.name, flounce.side)), joined
 
 
 # --- What it is found to be --------------------------------------------------------------------------------------
