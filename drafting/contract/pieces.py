@@ -178,7 +178,8 @@ class Guide:
     `line` is joined points as cut, which begins at the first and ends at the last of several `marks`; those stand in
     order along it, and curve points between them come by themselves. `label` is what a person calls it, `stage` the key
     of its stage of chalking. `says` is what to know of it while chalking, whole sentences in which "{waist}" stands
-    for the number of the mark `waist`.
+    for the number of the mark `waist`. Where the piece is not the same to both sides of a line that runs down it,
+    `beside` names them ("back", "front"): the side nearer to the line that "across" counts from, then the other.
     """
 
     id: str
@@ -187,6 +188,7 @@ class Guide:
     line: tuple[Point, ...]
     marks: tuple[GuideMark, ...]
     says: str = ""
+    beside: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,12 +83,19 @@ class Board:
 
     def write(self, spots: Sequence[Spot], size: float, *, role: Role = "level", strong: bool = False) -> None:
         """Write at the first of the spots where the words touch nothing; at the least bad one if all touch."""
-        labels = [
-            Label(spot.at, spot.text, size * self.letters, spot.anchor, spot.angle, role, strong) for spot in spots
-        ]
-        best = min(labels, key=lambda label: self.struck(label_box(label, self.paper_scale)))
+        best = min((self._label_at(spot, size, role, strong) for spot in spots), key=self._touches)
         self.items.append(best)
         self.taken.append(label_box(best, self.paper_scale))
+
+    def touched(self, spot: Spot, size: float) -> int:
+        """How much words at a spot would touch; 0 where they are free."""
+        return self._touches(self._label_at(spot, size, "level", strong=False))
+
+    def _label_at(self, spot: Spot, size: float, role: Role, strong: bool) -> Label:
+        return Label(spot.at, spot.text, size * self.letters, spot.anchor, spot.angle, role, strong)
+
+    def _touches(self, label: Label) -> int:
+        return self.struck(label_box(label, self.paper_scale))
 
     def dot(self, at: Point, role: Role = "mark") -> None:
         """A small full dot."""

@@ -57,6 +57,8 @@ __all__ = [
     "piece_drawing", "reach_at", "text_width",
 ]  # fmt: skip
 
+_SIDES_AT = (0.42, 0.5, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+"""Shares of a line that runs down, at which its sides may be named; the first that is free is taken."""
 _LOW_STRIP = 150.0  # mm of cloth: a band or a cuff is lower, and no other piece
 _BRACKET_EVERY = 60.0  # mm of paper between levels that deserve a fold bracket of their own
 
@@ -285,6 +287,7 @@ def _guide_names(board: Board, guides: Sequence[Guide]) -> None:
         start, end = guide.line[0], guide.line[-1]
         if _runs_down(guide):
             board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), WORD_SIZE, "guide", lead=False)
+            _sides(board, guide)
         elif (room := abs(end.x - start.x) - 3 * scale - text_width(guide.label, WORD_SIZE) * scale) > 0:
             near = 8.0 if room > 8 * scale else 1.6
             spots = [
@@ -296,6 +299,25 @@ def _guide_names(board: Board, guides: Sequence[Guide]) -> None:
         else:
             out = end if end.x > start.x else start
             board.place(out, Point(1, 0), (guide.label,), WORD_SIZE, "guide")
+
+
+def _sides(board: Board, guide: Guide) -> None:
+    """What lies to both sides of a line that runs down, both at one height, where they touch least."""
+    if not all(guide.beside):
+        return
+    start, end = guide.line[0], guide.line[-1]
+    away = Point(1.5 * board.scale, 0)
+    nearer, beyond = guide.beside
+
+    def pair(share: float) -> tuple[Spot, Spot]:
+        at = start + (end - start) * share
+        return Spot(at - away, nearer, "end"), Spot(at + away, beyond, "start")
+
+    best = min(
+        (pair(share) for share in _SIDES_AT), key=lambda spots: sum(board.touched(each, WORD_SIZE) for each in spots)
+    )
+    for spot in best:
+        board.write((spot,), WORD_SIZE, role="guide")
 
 
 def _runs_down(guide: Guide) -> bool:

@@ -185,3 +185,32 @@ def test_the_name_of_a_band_stands_on_it_in_true_size_however_low_it_is(garment:
             left, top, right, bottom = label_box(item, drawing.scale)
             assert 0 <= left < right <= piece.width, (piece.name, item.text)
             assert 0 <= top < bottom <= piece.height, (piece.name, item.text)
+
+
+@pytest.mark.parametrize(("garment", "case"), SOME)
+def test_both_sides_of_a_line_are_named_where_they_differ(garment: str, case: str):
+    """Each word stands once, close to the line, and on the side where the marks lie that are called after it."""
+    result = made(garment, case)
+    assert result.plan is not None
+    for piece, marked in zip(result.draft.pieces, result.plan.pieces, strict=True):
+        drawing = fitted_drawing(piece, marked, result.ready.tape, 102.0, 150.0, whole=False, unit="cm")
+        boxes = [(item.text, label_box(item, drawing.scale)) for item in drawing.items if isinstance(item, Label)]
+        for guide, nearer in (
+            (guide, nearer) for guide in piece.guides if any(guide.beside) for nearer in (True, False)
+        ):
+            word, line = guide.beside[0 if nearer else 1], guide.line[0].x
+            (box,) = (box for text, box in boxes if text == word)
+            assert 0 < (line - box[2] if nearer else box[0] - line) < 4 * drawing.scale, f"{piece.name}: {word}"
+            called = [mark.point.x for mark in marked.marks if word in mark.label.split()]
+            assert called, f"no mark is called after {word}"
+            assert all((x < line) is nearer for x in called), f"{piece.name}: {word}"
+
+
+@pytest.mark.parametrize("garment", ["leggings", "set_in"])
+def test_a_sleeve_and_a_leg_name_both_their_sides(garment: str):
+    named = [
+        guide.beside
+        for piece in made(garment, next(iter(garments()[garment].cases))).draft.pieces
+        for guide in piece.guides
+    ]
+    assert sorted(map(sorted, named)).count(["back", "front"]) == 1

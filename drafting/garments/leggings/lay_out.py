@@ -145,4 +145,4 @@ def _side_line(cut: CutOut, top: Point) -> Guide:
         "leg lies beyond it, farther from the line beside the leg: write back on that half, and front on the other."
     )
     mark = GuideMark("side_end", "hem at the side line", "guide", outer, inner)
-    return Guide("side_line", "side line", "widths", (top, outer), (mark,), says)
+    return Guide("side_line", "side line", "widths", (top, outer), (mark,), says, ("front", "back"))

@@ -107,4 +107,4 @@ def _grain(cut: CutOut, top: Point) -> Guide:
         "farther from the line beside the sleeve: write front on that half, and back on the other."
     )
     mark = GuideMark("grain_end", "sleeve end at the grain line", "guide", outer, inner)
-    return Guide("sleeve_grain", "grain line", "widths", (top, outer), (mark,), says)
+    return Guide("sleeve_grain", "grain line", "widths", (top, outer), (mark,), says, ("back", "front"))
