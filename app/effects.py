@@ -22,7 +22,7 @@ from app.backup import Backup, holds_all, part_of, reading, writing
 from app.laying import answering, question_of
 from app.page_picture import is_picture
 from app.page_table import Heard
-from app.presets import SKETCH_CLOTH
+from app.presets import sketch_cloth
 from app.saved import (
     BOOK,
     FROZEN,
@@ -659,7 +659,8 @@ class Effects:
         if typed is None:
             sketch = None
             if all(problem.code == "cloth_missing" for problem in problems):
-                lent = replace(garment, cloth=SKETCH_CLOTH | {k: v for k, v in garment.cloth.items() if v.strip()})
+                known = {key: text for key, text in garment.cloth.items() if text.strip()}
+                lent = replace(garment, cloth=sketch_cloth(garment.garment) | known)
                 lent_order = order_of(lent, state.book.wearer(garment))[0]
                 order, found = (None, ()) if lent_order is None else read_order(lent_order)
                 problems = (*(each for each in found if not each.field.startswith("cloth.")), *problems)

@@ -8,7 +8,7 @@ import flet as ft
 from app import parts
 from app.canvas import thinned
 from app.preset_outlines import PRESET_OUTLINES
-from app.presets import SKETCH_CLOTH, garment_named
+from app.presets import garment_named, sketch_cloth
 from app.theme import Look
 from drafting.contract.fields import Preset
 from drafting.contract.front_view import Worn, figure
@@ -34,7 +34,7 @@ def named(garment: str, preset: str) -> str:
 
 def drafted_for(garment: str, preset: Preset) -> Outlined:
     """What is kept of a preset (app.preset_outlines), drafted here and now; ValueError where it cannot be drafted."""
-    cloth = {key: float(text) if text.isdecimal() else text for key, text in SKETCH_CLOTH.items()}
+    cloth = {key: float(text) if text.isdecimal() else text for key, text in sketch_cloth(garment).items()}
     style = {key: float(text) if text.isdecimal() else text for key, text in preset.style.items() if text}
     must = {key: f"{getattr(plain_body(), key):.1f} mm" for key in garment_named(garment).required_of("woman")}
     person = {"kind": "woman", "unit": "cm", "measures": must | PLAIN_BODY}

@@ -17,6 +17,13 @@ SKETCH_CLOTH: dict[str, str] = {"width": "150 cm", "stretch_across": "40", "stre
 """The cloth a shape is sketched on before its own is known: our choice, because such knits are common."""
 
 
+def sketch_cloth(garment: str) -> dict[str, str]:
+    """The cloth that a shape of this garment is sketched on: without a stretch where it is made of woven cloth."""
+    if "knit" in garment_named(garment).cloths:
+        return SKETCH_CLOTH
+    return {key: text for key, text in SKETCH_CLOTH.items() if not key.startswith("stretch_")}
+
+
 def garment_named(name: str) -> Garment:
     """A garment by its name; the first of all where a record names one that is not here."""
     known = garments()

@@ -394,6 +394,11 @@ WORDS: Final[dict[str, str]] = {
     "style.given": "{length}, unless you write another",
     # Cloth
     "cloth.title": "Cloth",
+    "cloth.kind": "What kind of cloth is it?",
+    "cloth.kind.knit": "Knitted",
+    "cloth.kind.woven": "Woven",
+    "cloth.kind.says.knit": "This garment is made of knitted cloth, which stretches.",
+    "cloth.kind.says.woven": "This garment is made of woven cloth. It is drafted as if nothing stretched.",
     "cloth.width": "Usual widths of cloth",
     "cloth.width.label": "Width of the cloth",
     "cloth.width.how": "From edge to edge, opened out.",

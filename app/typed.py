@@ -10,14 +10,17 @@ from typing import Any
 
 from app.presets import garment_named
 from app.state import GarmentRecord, PersonRecord, Tape
+from drafting.cloth import KIND_WORDS, ClothKind
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit, read_length
 
 PERCENTS = frozenset({"stretch_across", "stretch_along", "shrink_across", "shrink_along"})
-NOT_LENGTHS = PERCENTS | {"lay", "lay_price", "lay_with"}
+NOT_LENGTHS = PERCENTS | {"kind", "lay", "lay_price", "lay_with"}
 """Keys of a cloth whose texts are no lengths, so that a unit never belongs behind them."""
 NEEDED_CLOTH = ("width", "stretch_across", "stretch_along")
-"""What must be known of a cloth before anything can be drafted."""
+"""What must be known of a cloth before anything can be drafted; of woven cloth no stretch."""
+STRETCHES = ("stretch_across", "stretch_along", "recovery")
+"""What is asked only of cloth that stretches."""
 GROUPED = "."
 """What stands between a group of the style and a key of it."""
 TAPES: tuple[tuple[Tape, str], ...] = (("0.5", "cm5"), ("0.1", "cm1"), ("1/8", "in8"), ("1/4", "in4"))
@@ -57,6 +60,20 @@ def keep_lengths(
         key: text if key in not_lengths or key.startswith("test_") else keep_length(text, before, after)
         for key, text in texts.items()
     }
+
+
+def kind_of(garment: GarmentRecord) -> ClothKind:
+    """What kind of cloth a garment is planned of: as was chosen, else what the garment is made of, or a knit."""
+    said, takes = garment.cloth.get("kind", ""), garment_named(garment.garment).cloths
+    if said in KIND_WORDS:
+        return "woven" if said == "woven" else "knit"
+    stretch = max((number(garment.cloth.get(key, "")) or 0.0) for key in STRETCHES[:2])
+    return "knit" if stretch > 0 else takes[0]
+
+
+def needed_cloth(garment: GarmentRecord) -> tuple[str, ...]:
+    """What must be known of the cloth of a garment before it can be drafted."""
+    return tuple(key for key in NEEDED_CLOTH if kind_of(garment) == "knit" or key not in STRETCHES)
 
 
 def order_of(garment: GarmentRecord, person: PersonRecord | None) -> tuple[dict[str, Any] | None, tuple[Problem, ...]]:
@@ -131,12 +148,13 @@ def _style(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
 
 def _cloth(garment: GarmentRecord, problems: list[Problem]) -> dict[str, Any]:
     cloth: dict[str, Any] = {}
-    for key in NEEDED_CLOTH:
+    woven = kind_of(garment) == "woven"
+    for key in needed_cloth(garment):
         if not garment.cloth.get(key, "").strip():
             wrong, fix = _NEEDED[key]
             problems.append(Problem("cloth_missing", f"cloth.{key}", "refuse", wrong, fix))
     for key, text in garment.cloth.items():
-        if not text.strip() or key.startswith(("test_", NOTES)):
+        if not text.strip() or key.startswith(("test_", NOTES)) or (woven and key in STRETCHES):
             continue
         if key in PERCENTS:
             value = number(text)

@@ -109,7 +109,7 @@ def set_out(name: str, body: Settings, style: Settings, cloth: Settings) -> "tup
     measures = {key: value for key, value in body.items() if key not in {"kind", "age"}}
     person = Person(kind=body["kind"], age=body.get("age"), unit="cm", measures=measures)
     read, problems = read_person(person, garment.required_of(person.kind))
-    facts, more = read_cloth(Cloth(**{**CLOTH, **cloth}), "cm")
+    facts, more = read_cloth(Cloth(**{**CLOTH, **cloth}, kind=garment.cloths[0]), "cm", garment.cloths)
     if read is None or facts is None:
         return None, "; ".join(problem.line() for problem in (*problems, *more))
     choices, problems = garment.read_style(garment.style(**style), "cm", read)

@@ -16,6 +16,8 @@ from drafting.problems import Problem
 from drafting.units import CM, Amount, LengthProblem, Unit, read_amount, say_length
 
 Recovery = Literal["good", "fair", "poor"]
+#: What cloth is made of: loops that give, or threads that cross and do not.
+ClothKind = Literal["knit", "woven"]
 Fit = Literal["close", "regular", "loose"]
 StretchClass = Literal["stable", "moderate", "stretchy", "super_stretchy", "rib"]
 #: How the cloth is laid for cutting: the shortest way that keeps the garment as drafted, or one way by its name.
@@ -59,16 +61,19 @@ def _as_now_named(lay: object) -> object:
 class Cloth(BaseModel):
     """The cloth as typed. Bare lengths stand in the person's unit; stretch and shrinkage are percentages.
 
-    `one_way` left out or null is one-way cloth until a person says otherwise (false).
+    `kind` left out or null is what the garment takes first. A knit needs its stretch; woven cloth is drafted as if
+    nothing of it stretched, whatever is written. `one_way` left out or null is one-way cloth until a person says
+    otherwise (false).
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
+    kind: ClothKind | None = None
     width: Length
     length: Length | None = None
     selvage: Length = "1.5 cm"
-    stretch_across: Percent
-    stretch_along: Percent
+    stretch_across: Percent | None = None
+    stretch_along: Percent | None = None
     shrink_across: Percent = 0
     shrink_along: Percent = 0
     recovery: Recovery = "good"
@@ -85,7 +90,8 @@ class ClothFacts:
     crosswise is turned under the garment: what stretches along it goes round the body, and `across` and `along`,
     `shrink_across` and `shrink_along` then stand in the garment's directions, not as they were typed. Cloth that loses
     too much is washed before it is cut: then the marks hold nothing, `shrink_*` are 0 and `first_wash` is the share
-    of its length that the wash takes. Shops sell it by the metre or, where `sold_in` is inches, by the yard.
+    of its length that the wash takes. Shops sell it by the metre or, where `sold_in` is inches, by the yard. Of `kind`
+    woven nothing stretches, and nothing has to come back.
     """
 
     width: float
@@ -100,6 +106,7 @@ class ClothFacts:
     lay: Lay = "auto"
     first_wash: float | None = None
     sold_in: Unit = "cm"
+    kind: ClothKind = "knit"
 
     @property
     def holds_shrinkage(self) -> bool:
@@ -117,14 +124,19 @@ class ClothFacts:
         return self.width - 2 * self.selvage
 
 
-def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Problem, ...]]:
-    """Read the typed cloth; every problem at once. The facts are None when any of them refuses."""
+def read_cloth(
+    cloth: Cloth, unit: Unit, takes: tuple[ClothKind, ...] = ("knit",)
+) -> tuple[ClothFacts | None, tuple[Problem, ...]]:
+    """Read the typed cloth; every problem at once. The facts are None when any of them refuses.
+
+    `takes` are the kinds of cloth that the garment is made of, the usual one first.
+    """
     problems: list[Problem] = []
+    kind = _kind(cloth, takes, problems.append)
     width = _width(cloth.width, unit, problems.append)
     length = None if cloth.length is None else _length(cloth.length, unit, problems.append)
     selvage = _selvage(cloth.selvage, unit, problems.append)
-    across = _percent(cloth.stretch_across, "stretch_across", STRETCH_LIMIT, problems.append)
-    along = _percent(cloth.stretch_along, "stretch_along", STRETCH_LIMIT, problems.append)
+    across, along = (_stretch(cloth, name, kind, problems.append) for name in ("stretch_across", "stretch_along"))
     shrink_across = _percent(cloth.shrink_across, "shrink_across", SHRINK_LIMIT, problems.append)
     shrink_along = _percent(cloth.shrink_along, "shrink_along", SHRINK_LIMIT, problems.append)
     for name, shrink in (("shrink_across", shrink_across), ("shrink_along", shrink_along)):
@@ -148,8 +160,8 @@ def read_cloth(cloth: Cloth, unit: Unit) -> tuple[ClothFacts | None, tuple[Probl
     if cloth.lay == CROSSWISE:
         across, along, shrink_across, shrink_along = along, across, shrink_along, shrink_across
     facts = ClothFacts(
-        width, length, selvage, across, along, shrink_across, shrink_along, cloth.recovery,
-        cloth.one_way is not False, cloth.lay, first_wash, unit,
+        width, length, selvage, across, along, shrink_across, shrink_along,
+        "good" if kind == "woven" else cloth.recovery, cloth.one_way is not False, cloth.lay, first_wash, unit, kind,
     )  # fmt: skip
     return facts, tuple(problems)
 
@@ -174,6 +186,38 @@ def washing_words(cloth: ClothFacts) -> str:
 
 
 Report = Callable[[Problem], None]
+
+
+#: What each kind of cloth is called, with what tells it.
+KIND_WORDS: Final[dict[ClothKind, str]] = {"knit": "knitted cloth, which stretches", "woven": "woven cloth"}
+
+
+def _kind(cloth: Cloth, takes: tuple[ClothKind, ...], report: Report) -> ClothKind:
+    """What kind of cloth it is: as it was said, else the kind that the garment takes first.
+
+    Where nobody said it and the garment takes woven cloth alone, cloth that was found to stretch is a knit.
+    """
+    stretch = max(cloth.stretch_across or 0, cloth.stretch_along or 0)
+    found = cloth.kind or ("knit" if stretch > 0 else takes[0])
+    if found in takes:
+        return found
+    wanted = " or ".join(KIND_WORDS[kind] for kind in takes)
+    said = KIND_WORDS[found] if cloth.kind else "cloth that stretches, and so is knitted"
+    wrong = f"this is {said}; the garment is drafted for {wanted}"
+    report(Problem("cloth_kind", "cloth.kind", "refuse", wrong, f"take {wanted}, or choose another garment"))
+    return found
+
+
+def _stretch(cloth: Cloth, name: str, kind: ClothKind, report: Report) -> float:
+    """The stretch one way, as a fraction; none of woven cloth, whatever was written of it."""
+    typed: float | None = getattr(cloth, name)
+    if kind == "woven":
+        return 0.0
+    if typed is None:
+        label, fix = _PERCENT_WORDS[name]
+        report(Problem("percent_missing", f"cloth.{name}", "refuse", f"{label} is missing", fix))
+        return math.nan
+    return _percent(typed, name, STRETCH_LIMIT, report)
 
 
 def _amount(typed: str | float, name: str, unit: Unit, report: Report) -> Amount | None:

@@ -150,7 +150,7 @@ def prepare(order: Order) -> tuple[Ready | None, tuple[Problem, ...]]:
     tape_length = _tape_length(order.tape, problems)
     body, found = read_person(order.person, None if garment is None else garment.required_of(order.person.kind))
     problems.extend(found)
-    cloth, found = read_cloth(order.cloth, order.person.unit)
+    cloth, found = read_cloth(order.cloth, order.person.unit, ("knit",) if garment is None else garment.cloths)
     problems.extend(found)
     choices = None
     if garment is not None:

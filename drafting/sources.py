@@ -370,6 +370,50 @@ CROTCH_BELOW_HIP: Final = 20.0
 #: Leggings are best cut of cloth that stretches so much across and along, as fractions. Common practice, no source.
 LEGGINGS_STRETCH: Final = (0.40, 0.15)
 
+# --- Woven cloth ----------------------------------------------------------------------------------------------------
+#: A slit neck of woven cloth has so much more than the head, grown and child. Common practice, no source.
+SLIT_HEAD_EASE: Final = 40.0
+SLIT_HEAD_EASE_CHILD: Final = 30.0
+#: A neck slit is at least so long × scale, and ends so far above the bust level. Our choice.
+SLIT_LEAST: Final = 120.0
+SLIT_ABOVE_BUST: Final = 10.0
+#: The neck of a kaftan lies so far outside the side-neck point and farther below it, mm; under SMALL_PARTS_UNDER
+#: years this is added, so that the slit is shorter. Our choice.
+KAFTAN_NECK: Final = 10.0
+KAFTAN_NECK_SMALL: Final = 10.0
+#: Ease of a kaftan × scale, at bust and hip, and how far half its width reaches past the shoulder. Common practice, no
+#: source (16–40 cm of ease).
+KAFTAN_EASE: Final = 240.0
+KAFTAN_HIP_EASE: Final = 170.0
+KAFTAN_PAST_SHOULDER: Final = 20.0
+#: The least ease of cloth that does not stretch: at the bust for reaching out, at the hip for sitting down. Common
+#: practice, no source.
+WOVEN_BUST_EASE: Final = 120.0
+WOVEN_HIP_EASE: Final = 80.0
+#: The overarm of a kaftan falls by this angle, and the most. Our choice.
+KAFTAN_OVERARM: Final = math.radians(8)
+KAFTAN_OVERARM_MOST: Final = math.radians(15)
+#: Its underarm lies so far below the armpit × scale (Rosenfeld 1918: at least 1½–2 in below a set-in armhole; the rest
+#: is our choice), or lower until its ring has so much room over the upper arm × scale.
+KAFTAN_UNDERARM: Final = 70.0
+KAFTAN_ARM_ROOM: Final = 140.0
+#: Its tapered sleeve ends with this share of that ring, and at least with so much more than the hand × scale. Our
+#: choice.
+KAFTAN_END_SHARE: Final = 0.8
+KAFTAN_HAND_EASE: Final = 80.0
+#: Its under line comes in by at most this. Our choice.
+KAFTAN_TAPER_MOST: Final = math.radians(25)
+#: Its side runs out by this below the underarm, a side and unit of length. Our choice.
+KAFTAN_FLARE: Final = 0.10
+#: Radius of its underarm as a share of the stature, and the least, mm. Our choice.
+KAFTAN_CORNER: Final = 0.05
+KAFTAN_CORNER_LEAST: Final = 30.0
+#: Its neck facing is so wide × scale, and the part round the slit so wide and so much longer than the slit, mm. Common
+#: practice, no source.
+NECK_FACING_WIDE: Final = 60.0
+#: A gusset's side × scale (Baldt 1916: 4 in square).
+GUSSET: Final = 100.0
+
 
 def scale(stature: float) -> float:
     """Growth of the lengths marked "× scale": 1 at REFERENCE_STATURE."""

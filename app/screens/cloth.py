@@ -6,7 +6,7 @@ import flet as ft
 
 from app import actions as act
 from app import parts
-from app.presets import CLOTH_WIDTHS
+from app.presets import CLOTH_WIDTHS, garment_named
 from app.screens.kept_cloth import from_kept, keeping
 from app.screens.judged import Judged, judged
 from app.screens.scene import Scene, frame
@@ -14,8 +14,8 @@ from app.screens.trade_words import trade_word
 from app.state import GarmentRecord
 from app.pulled import Pulled, marked_length, read_test, step_words
 from app.text import words
-from app.typed import TAPES
-from drafting.cloth import Cloth
+from app.typed import TAPES, kind_of
+from drafting.cloth import KIND_WORDS, Cloth
 from drafting.problems import Problem
 from drafting.units import TAPE_LENGTHS, USUAL_TAPE, Unit, read_length, say_length
 
@@ -36,20 +36,14 @@ def cloth(scene: Scene) -> ft.Control:
     width = garment.cloth.get("width", "")
     children: list[ft.Control] = [
         *from_kept(scene, garment),
+        _kind(set_to),
         parts.choices(
             look, identifier="width", label=words("cloth.width"), chosen=width,
             options=[parts.Option(each, f"{each} {unit}") for each in CLOTH_WIDTHS[unit]],
             on_choose=lambda value: set_to("width", value),
         ),
         set_to.length("width", how=(words("cloth.width.how"),)),
-        *_stretch(set_to, "across"),
-        *_stretch(set_to, "along"),
-        parts.choices(
-            look, identifier="recovery", label=words("cloth.recovery"),
-            options=[parts.Option(each, words(f"cloth.recovery.{each}")) for each in ("good", "fair", "poor")],
-            chosen=garment.cloth.get("recovery", "good"), on_choose=lambda value: set_to("recovery", value),
-        ),
-        trade_word(scene, "recovery"),
+        *(_stretching(set_to) if kind_of(garment) == "knit" else []),
         parts.choices(
             look, identifier="one-way", label=words("cloth.one_way"),
             options=[
@@ -143,6 +137,33 @@ class Setting:
             value=self.garment.cloth.get(key, ""), problem=told.problem, warning=told.warning, keys="number",
             how=how, on_change=lambda text: self(key, text),
         )  # fmt: skip
+
+
+def _kind(set_to: Setting) -> ft.Control:
+    """Knitted or woven, with what the garment is made of; a kind that it is not made of is refused here."""
+    garment = set_to.garment
+    takes = garment_named(garment.garment).cloths
+    return parts.choices(
+        set_to.scene.paper, identifier="cloth-kind", label=words("cloth.kind"), chosen=kind_of(garment),
+        options=[parts.Option(each, words(f"cloth.kind.{each}")) for each in KIND_WORDS],
+        how=tuple(words(f"cloth.kind.says.{each}") for each in takes),
+        # The kind that is shown chosen counts as said, also where nobody tapped it.
+        problem=judged(set_to.problems, "cloth.kind", kind_of(garment)).problem, on_choose=lambda value: set_to("kind", value),
+    )  # fmt: skip
+
+
+def _stretching(set_to: Setting) -> list[ft.Control]:
+    """What is asked of cloth that stretches: how far each way, and whether it comes back."""
+    return [
+        *_stretch(set_to, "across"),
+        *_stretch(set_to, "along"),
+        parts.choices(
+            set_to.scene.paper, identifier="recovery", label=words("cloth.recovery"),
+            options=[parts.Option(each, words(f"cloth.recovery.{each}")) for each in ("good", "fair", "poor")],
+            chosen=set_to.garment.cloth.get("recovery", "good"), on_choose=lambda value: set_to("recovery", value),
+        ),
+        trade_word(set_to.scene, "recovery"),
+    ]  # fmt: skip
 
 
 def _stretch(set_to: Setting, way: str) -> list[ft.Control]:

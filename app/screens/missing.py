@@ -52,6 +52,8 @@ def _label(field: str, kind: Kind) -> str:
         return MEASURES[measure].label_for(kind)
     if folder == "cloth" and name in NEEDED_CLOTH:
         return words(f"cloth.{name}.label")
+    if field == "cloth.kind":
+        return words("cloth.kind")
     return {"person": words("person.choose"), "person.age": words("person.age")}.get(field, "")
 
 

@@ -91,7 +91,7 @@ def deciding(
             tasks = yield from table.whole(washing if index == 0 else "", first=index == 0, again=again)
             if index == 0 and layout is not None and lying[0].spots and not lying[0].plain:
                 laying_out = at_table(layout, pieces, tape).laying_out
-                tasks[:0] = [LayCloth(washing, laying_out), _places(pieces, lying, layout, tape)]
+                tasks[:0] = [LayCloth(washing, laying_out, piece.stretches), _places(pieces, lying, layout, tape)]
         else:
             tasks = table.carried_over(pieces[0], differing)
         tasks.extend(table.again())
@@ -208,8 +208,9 @@ class _AtTable:
             return Begin(self.piece.label, self.lying, self.lying.spots[0], self.line, begins, top.id, off)
         laid = bool(self.lying.spots)
         return FoldAndBegin(
-            self.piece.label, self.lying, washing, again, laid, self.line, begins, top.id, self.piece.other_cloth
-        )
+            self.piece.label, self.lying, washing, again, laid, self.line, begins, top.id, self.piece.other_cloth,
+            self.piece.stretches,
+        )  # fmt: skip
 
     def _zeros(self) -> list[Task]:
         stage = self.marked.stages[0].key

@@ -48,6 +48,7 @@ class LayCloth:
 
     washing: str
     laying_out: tuple[str, ...]
+    stretches: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,7 @@ class FoldAndBegin:
 
     `washing` is said before the first piece and empty later; `again` is true from the second piece on. `laid` says
     that a layout tells how the cloth is folded. `begins` and `first` as in Begin. A piece of `other_cloth` is begun on
-    that; `again` is true from the second piece of it on.
+    that; `again` is true from the second piece of it on. Woven cloth, which does not stretch, is folded along a thread.
     """
 
     label: str
@@ -108,6 +109,7 @@ class FoldAndBegin:
     begins: Reading | None
     first: str
     other_cloth: str = ""
+    stretches: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -240,16 +240,18 @@ def _as_wide(seam: Sequence[Point], wide: float, level: float) -> Point:
 class Passes:
     """What goes through a ring as the garment is put on: `what` it is called, and the girth that it `needs`, mm.
 
-    `stretch` is that of the cloth round the ring, as a fraction; some of it is kept in hand (drafting.cloth).
+    `stretch` is that of the cloth round the ring, as a fraction; some of it is kept in hand (drafting.cloth). `adds` is
+    what an open slit adds to the ring: twice its length, mm.
     """
 
     what: str
     needs: float
     stretch: float
+    adds: float = 0.0
 
     def opened(self, girth: float) -> float:
         """The girth to which a ring of this girth opens, mm."""
-        return girth * passing_factor(self.stretch)
+        return girth * passing_factor(self.stretch) + self.adds
 
 
 @dataclass(frozen=True, slots=True)

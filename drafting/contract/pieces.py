@@ -180,6 +180,7 @@ class Guide:
     of its stage of chalking. `says` is what to know of it while chalking, whole sentences in which "{waist}" stands
     for the number of the mark `waist`. Where the piece is not the same to both sides of a line that runs down it,
     `beside` names them ("back", "front"): the side nearer to the line that "across" counts from, then the other.
+    One that is `cut` is cut open once it is faced: it begins on the edge of the piece and stops at its last mark.
     """
 
     id: str
@@ -189,6 +190,7 @@ class Guide:
     marks: tuple[GuideMark, ...]
     says: str = ""
     beside: tuple[str, str] = ("", "")
+    cut: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +210,8 @@ class Piece:
     `straight` is what the line is called that "across" counts from where that is no fold. `written` are the levels, mm
     down, near which its name and its grain are written; None where any place will do. `reaches` names the part that
     reaches farthest across ("sleeve"), where that is not the piece itself. `other_cloth` is what it is cut of ("rib")
-    where that is not the cloth of the garment: it is chalked like any piece, but not laid with the others.
+    where that is not the cloth of the garment: it is chalked like any piece, but not laid with the others. One that
+    does not stretch (`stretches`) is of woven cloth, and has no direction of most stretch.
     """
 
     name: str
@@ -236,6 +239,7 @@ class Piece:
     reaches: str = ""
     fine: bool = False
     other_cloth: str = ""
+    stretches: bool = True
 
     def level(self, key: str) -> float:
         """How far down a level lies on the cloth as cut, mm."""
@@ -255,6 +259,12 @@ class Piece:
         if not self.on_fold and points[0].distance(points[-1]) < 1e-6:
             points.pop()  # a closed line does not repeat its first point, as the cut line does not
         return tuple(points)
+
+    @property
+    def slit_down(self) -> float:
+        """How far a cut down the fold runs below the stitching line that it begins at, mm; 0 where there is none."""
+        cuts = [guide.marks[-1].inner.y for guide in self.guides if guide.cut]
+        return max(cuts) - self.edges[0].stitch.start.y if cuts else 0.0
 
     @property
     def width(self) -> float:

@@ -377,6 +377,8 @@ def _words_round(
             board.stroke((Point(edge.at, long), Point(edge.at, y)), "dimension")
             board.label(Point(edge.at, y + 1.4 * scale), edge.says, _SMALL, "middle", role="selvage")
             y += 3.4 * scale
+    if cloth.kind == "woven":
+        return
     y += 1.8 * scale
     across, along = cloth.across, cloth.along
     if cloth.turned:  # the facts are then those of the pieces, which lie a quarter turned

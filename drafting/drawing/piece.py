@@ -131,11 +131,12 @@ def cut_words(piece: Piece, whole: bool = False) -> str:
     return f"cut {piece.cut}{of} on the fold" if piece.on_fold else f"cut {piece.cut}{of}"
 
 
-def key_drawing(*, scale: float = 1.0, columns: int = 1, wide: float = 56.0) -> Drawing:
-    """The small key of signs, `wide` mm of paper a column."""
+def key_drawing(*, scale: float = 1.0, columns: int = 1, wide: float = 56.0, stretches: bool = True) -> Drawing:
+    """The small key of signs, `wide` mm of paper a column; of woven cloth, of which nothing stretches, without that."""
     board = Board(scale)
-    rows = math.ceil(len(_SIGNS) / columns)
-    for index, (sign, name) in enumerate(_SIGNS):
+    signs = [one for one in _SIGNS if stretches or one[0] != "stretch"]
+    rows = math.ceil(len(signs) / columns)
+    for index, (sign, name) in enumerate(signs):
         at = Point((index // rows) * wide * scale, (index % rows) * 5.4 * scale)
         _sign(board, sign, at, scale)
         board.label(at + Point(19 * scale, 0), name, 2.9)

@@ -128,11 +128,14 @@ def _names_low(board: Board, piece: Piece, cut: str) -> None:
     board.write([Spot(Point(x, y), title, "middle") for y in rows for x in across], _LOW_NAME, role="cut", strong=True)
     y = top + long * 0.28
     start, end = Point(piece.width * 0.55, y), Point(piece.width * 0.8, y)
-    board.arrow(start, end, "stretch", both=True)
-    beside = (text_width("most stretch", WORD_SIZE) / 2 + 2.0) * scale
-    spots = [Spot(start - Point(beside, 0), "most stretch", "middle")]
-    spots += [Spot(start.between(end, 0.5) + Point(0, down * scale), "most stretch", "middle") for down in (-2.2, 2.4)]
-    board.write(spots, WORD_SIZE, role="stretch")
+    if piece.stretches:
+        board.arrow(start, end, "stretch", both=True)
+        beside = (text_width("most stretch", WORD_SIZE) / 2 + 2.0) * scale
+        spots = [Spot(start - Point(beside, 0), "most stretch", "middle")]
+        spots += [
+            Spot(start.between(end, 0.5) + Point(0, down * scale), "most stretch", "middle") for down in (-2.2, 2.4)
+        ]
+        board.write(spots, WORD_SIZE, role="stretch")
     x = piece.width * 0.9
     board.arrow(Point(x, top + long * 0.12), Point(x, top + long * 0.88), "grain")
     spots = [Spot(Point(x + aside * scale, top + long * share), "grain", "middle") for share in (0.75, 0.25)
@@ -177,6 +180,8 @@ def _name(board: Board, piece: Piece, cut: str, at: Point, body: float) -> None:
     half = min(half, wide / 2) if half <= wide / 2 else half
     board.label(at, piece.label.upper(), size, "middle", role="cut", strong=True)
     board.label(at + Point(0, 4.6 * scale), cut, WORD_SIZE, "middle", role="cut")
+    if not piece.stretches:
+        return
     y = at.y - 5.0 * scale
     board.arrow(Point(at.x - half, y), Point(at.x + half, y), "stretch", both=True)
     board.label(Point(at.x, y - 2.2 * scale), "most stretch", WORD_SIZE, "middle", role="stretch")

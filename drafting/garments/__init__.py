@@ -14,7 +14,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from drafting.cloth import ClothFacts
+from drafting.cloth import ClothFacts, ClothKind
 from drafting.contract.cases import Case
 from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.fields import Field, Preset
@@ -37,7 +37,8 @@ class Garment:
     beside those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id;
     `to_fit` and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when
     none is given, and `named` is what it is called in a name where that is shorter. `cases` are the styles, by name,
-    that every test of a garment drafts for every test body.
+    that every test of a garment drafts for every test body. `cloths` are the kinds of cloth that it is made of, the
+    usual one first; any other is refused in words.
     """
 
     name: str
@@ -57,6 +58,7 @@ class Garment:
     named: str = ""
     required: tuple[str, ...] = ()
     asked: tuple[str, ...] = ()
+    cloths: tuple[ClothKind, ...] = ("knit",)
     cases: Mapping[str, Case] = field(kw_only=True)
 
     @property

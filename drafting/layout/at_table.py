@@ -14,6 +14,7 @@ from drafting.layout.places import Layout, Place
 from drafting.layout.readings import finest, fold_reading
 from drafting.layout.shapes import begins_at
 from drafting.layout.ways import way_of
+from drafting.layout.ways.way import SQUARE, SQUARE_WOVEN
 from drafting.sentences import lower_first
 from drafting.units import UNIT_NAMES, Reading, Tape
 
@@ -89,6 +90,8 @@ def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
     )
     way = way_of(layout)
     laying_out, across = way.laying_out(layout, tape), _across_steps(layout, pieces, by_name, tape)
+    if not any(piece.stretches for piece in pieces):
+        laying_out = tuple(SQUARE_WOVEN if said == SQUARE else said for said in laying_out)
     if layout.turns:
         laying_out = (*laying_out, f"{way.turned_says} {ONLY_PLAIN}")
     return AtTable(way.name, laying_out, across, layings, _count(pieces))

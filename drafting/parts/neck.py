@@ -112,14 +112,24 @@ def neckline(kind: NeckKind, base: NeckBase, widened: float) -> Neckline:
     if kind == "v":
         return Neckline(kind, widened, Path((Line(Point(0.0, v_depth(base, widened)), end),)), back)
     depth = base.side_neck + ROUND_FRONT * base.grown + widened
-    # A quarter ellipse whose end is turned square to the shoulder.
+    return Neckline(kind, widened, _round_front(base, end, depth), back)
+
+
+def set_round(base: NeckBase, half_width: float, depth: float) -> Neckline:
+    """A round neck of a half width and a depth of its own in front; its back as behind every round neck."""
+    end = base.end(half_width)
+    return Neckline("round", 0.0, _round_front(base, end, depth), _back(base, end))
+
+
+def _round_front(base: NeckBase, end: Point, depth: float) -> Path:
+    """A quarter ellipse whose end is turned square to the shoulder."""
     curve = Cubic(
         Point(0.0, depth),
         Point(QUARTER * end.x, depth),
         end - _up(base) * (QUARTER * (depth - end.y)),
         end,
     )
-    return Neckline(kind, widened, Path((curve,)), back)
+    return Path((curve,))
 
 
 def v_depth(base: NeckBase, widened: float) -> float:

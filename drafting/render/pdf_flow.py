@@ -16,15 +16,17 @@ _BETWEEN = 6.0  # between short entries of a list that share a line, mm
 class Flow:
     """Writes downward over the whole width, and goes on to the next sheet when one is full.
 
-    `key_drawn` remembers whether the key of signs has found its place.
+    `key_drawn` remembers whether the key of signs has found its place; it has the sign of the most stretch where
+    anything `stretches`.
     """
 
-    def __init__(self, paper: Paper, foot: Callable[[int], None]) -> None:
+    def __init__(self, paper: Paper, foot: Callable[[int], None], *, stretches: bool = True) -> None:
         self.paper = paper
         self.foot = foot
         self.y = MARGIN
         self.wide = paper.sheet_width - 2 * MARGIN
         self.key_drawn = False
+        self.stretches = stretches
         self._open = False
 
     @property

@@ -32,7 +32,7 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
     def foot(number: int) -> None:
         page.words(MARGIN, page.sheet_height - MARGIN, f"sheet {number}", SMALL)
 
-    flow = Flow(page, foot)
+    flow = Flow(page, foot, stretches=any(piece.stretches for piece in sheet.pieces))
     flow.turn()
     head(flow, sheet)
     know_first(flow, sheet)

@@ -29,6 +29,8 @@ _ROW_HIGH, _ROW_LOW = 7.4, 4.9
 #: The head of a stage: its letters in points, line to line and the room round it in mm.
 _STAGE, _STAGE_NOTE, _STAGE_LINE, _STAGE_ROOM = 9.5, 8.5, 3.7, 2.2
 _TABLE_HEAD, _PROOF_ROW, _PROOF_HEAD = 5.6, 6.0, 8.0
+#: How wide the two numbers of a proof length may be, mm.
+_PAIR = 17.0
 _NOTE, _NOTE_LINE = 8.5, 3.9
 _NAME_LEAST, _NAME_TWICE = 8.0, 7.5  # the least size of a name on one line, and its size on two
 _GAP, _TABLE_SHARE = 4.0, 0.44
@@ -99,14 +101,14 @@ def marks(flow: Flow, sheet: ChalkSheet) -> dict[str, str]:
 
 def _fill(flow: Flow) -> None:
     """The key of signs, where it is still owed, and lines to write on, in the room that is left on a sheet."""
-    if not flow.key_drawn and flow.floor - flow.y > key_drawing(columns=3).paper_height + 14:
+    if not flow.key_drawn and flow.floor - flow.y > key_drawing(columns=3, stretches=flow.stretches).paper_height + 14:
         key_of_signs(flow)
     _lines_to_write_on(flow)
 
 
 def key_of_signs(flow: Flow) -> None:
     """The key, in three columns."""
-    key = key_drawing(columns=3)
+    key = key_drawing(columns=3, stretches=flow.stretches)
     flow.need(key.paper_height + 14)
     flow.heading("Key of signs")
     flow.paper.draw(key, MARGIN, flow.y + 1)
@@ -220,7 +222,7 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
     if not first:
         row = min(row, _ROW_LOW + 0.7)
     tall = room - proofs - (0.0 if below_table else notes) - 3
-    key = key_drawing(columns=2, wide=_KEY_COLUMN)
+    key = key_drawing(columns=2, wide=_KEY_COLUMN, stretches=flow.stretches)
     if first and not flow.key_drawn and tall - key.paper_height - 6 >= _WITH_KEY:
         tall -= key.paper_height + 6
     if not first:
@@ -400,7 +402,9 @@ def _proofs(page: Paper, block: _Block, x: float, y: float, wide: float) -> floa
     for proof in block.marked.proofs:
         start, end = order[proof.start], order[proof.end]
         line = base + 4.6
-        page.words(x + 17, line, f"{start.order} → {end.order}", _READING, strong=True, anchor="end")
+        pair = f"{start.order} → {end.order}"
+        pair, size = page.fitted(pair, _PAIR, _READING, smallest=8.0, strong=True)
+        page.words(x + _PAIR, line, pair, size, strong=True, anchor="end")
         words = upper_first(f"{start.label} to {lower_first(end.label)}")
         name, size = page.fitted(words, wide - 39, 9.5, smallest=7.0)
         page.words(x + 20, line - 0.2, name, size)

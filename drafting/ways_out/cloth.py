@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from drafting.checks import fits_cloth
+from drafting.cloth import KIND_WORDS
 from drafting.contract import judging
 from drafting.contract.judging import Change, Changes
 from drafting.contract.set_out import SetOut
@@ -43,11 +44,14 @@ class LaidWay:
 
 #: Ways for every garment; what it brings of its own comes between them. Best first: what a person sees least.
 _TURNED = judging.fixed_change("Let pieces lie head to tail.", ONLY_PLAIN, plain=True, rank=0)
-_LAID = tuple(
-    judging.fixed_change(way.offered[0], f"{way.offered[1]} {ONLY_PLAIN}", ("cloth.lay", way.key), plain=True, rank=2)
-    for way in EVERY_WAY
-    if way.offered is not None
-)
+_LAID = {
+    kind: tuple(
+        judging.fixed_change(offered[0], f"{offered[1]} {ONLY_PLAIN}", ("cloth.lay", way.key), plain=True, rank=2)
+        for way in EVERY_WAY
+        if (offered := way.offered if kind == "knit" else way.offered_woven) is not None
+    )
+    for kind in KIND_WORDS
+}
 _WIDER = Change(
     judging.each("cloth.width", fits_cloth.widths),
     lambda changes, words: f"Take cloth {words(judging.length_of(str(changes[0][1])))} wide.",
@@ -70,7 +74,7 @@ def to_fit(typed: dict[str, Any], draft: SetOut, before: tuple[Check, ...], draf
     """
     wider: LaidWay | None = None
     found: list[LaidWay] = []
-    for attempt in (_WIDER, *_ranked(*garments()[draft.garment].to_fit, *_LAID)):
+    for attempt in (_WIDER, *_ranked(*garments()[draft.garment].to_fit, *_LAID[draft.cloth.kind])):
         for changes in attempt.changes(draft):
             if work.spent():
                 break
@@ -90,7 +94,7 @@ def to_save(typed: dict[str, Any], draft: SetOut, layout: Layout, before: tuple[
             words: judging.Words) -> Steps[tuple[LaidWay, ...]]:  # fmt: skip
     """Changes of a garment that does go on its cloth which save at least WORTH of it, the shortest first."""
     found: list[LaidWay] = []
-    for attempt in _ranked(_TURNED, *garments()[draft.garment].to_save, *_LAID):
+    for attempt in _ranked(_TURNED, *garments()[draft.garment].to_save, *_LAID[draft.cloth.kind]):
         for changes in attempt.changes(draft):
             way = yield from _laid(typed, attempt, changes, before, drafted, words, Work())
             if way is not None and way.layout.length <= layout.length - WORTH:

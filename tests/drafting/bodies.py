@@ -118,9 +118,17 @@ def order(person: Data, style: Data | None = None, cloth: Data | None = None, **
     return {
         "person": {"name": "", "unit": "cm", **person},
         "style": style or {},
-        "cloth": {**KNIT, **(cloth or {})},
+        "cloth": cloth_of(more.get("garment", ""), {**KNIT, **(cloth or {})}),
         **more,
     }
+
+
+def cloth_of(garment: str, cloth: Data) -> Data:
+    """Cloth as a garment takes it: of woven cloth alone, without what was said of its stretch."""
+    known = garments().get(garment)
+    if known is None or "knit" in known.cloths:
+        return cloth
+    return {key: value for key, value in cloth.items() if not key.startswith("stretch_")}
 
 
 def read(data: Data) -> Order:

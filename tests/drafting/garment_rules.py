@@ -19,7 +19,7 @@ from drafting.garments import Garment
 from drafting.order import Order, Ready, prepare, read_order
 from drafting.person.measures import MEASURES
 from drafting.ways_out.find import changed, with_changes
-from tests.drafting.bodies import BODIES, Data, measured_for, order
+from tests.drafting.bodies import BODIES, Data, cloth_of, measured_for, order
 
 #: Cloth on which hardly anything stops.
 GIVING: Data = {"width": "200 cm", "stretch_across": 60, "stretch_along": 40}
@@ -59,8 +59,13 @@ def values(field: Field, kind: str) -> list[Any]:
 
 def ready_for(garment: Garment, typed: Data) -> Ready | None:
     """An order as it is read; None where it is refused."""
-    found, _ = read_order({**typed, "garment": garment.name})
+    found, _ = read_order(made_for(garment, typed))
     return None if found is None else prepare(found)[0]
+
+
+def made_for(garment: Garment, typed: Data) -> Data:
+    """An order for a garment, on cloth that it takes."""
+    return {**typed, "garment": garment.name, "cloth": cloth_of(garment.name, typed["cloth"])}
 
 
 def fields_can_be_read(garment: Garment) -> None:
@@ -181,7 +186,7 @@ def _drafts(garment: Garment) -> Iterator[tuple[Data, Ready, SetOut]]:
                 typed = order(measured_for(BODIES[body], garment.name), style, given)
                 ready = ready_for(garment, typed)
                 if ready is not None:
-                    found, _ = read_order({**typed, "garment": garment.name})
+                    found, _ = read_order(made_for(garment, typed))
                     assert isinstance(found, Order)
                     draft = garment.set_out(ready.body, ready.choices, ready.cloth, ready.chalked)
                     yield found.model_dump(mode="json"), ready, replace(draft, cloth_needed=2500.0)

@@ -432,10 +432,35 @@ def rings_let_through_what_passes(draft: SetOut) -> None:
         f"the {girth.label} opens to {opens:.1f}, and the {girth.passes.what} needs {girth.passes.needs:.1f}"
         for girth in draft.girths
         if girth.passes is not None
-        and (opens := girth.girth * (1 + 0.8 * girth.passes.stretch)) < girth.passes.needs - NO_TAPE_SHOWS
+        and (opens := girth.girth * (1 + 0.8 * girth.passes.stretch) + girth.passes.adds)
+        < girth.passes.needs - NO_TAPE_SHOWS
     ]
     if short and not any(check.result == "stop" for check in checks.judge(draft, "cm")):
         raise AssertionError("; ".join(short))
+
+
+def slits_add_twice_their_length(draft: SetOut) -> None:
+    """A cut inside a piece opens its edge by twice its length (CALC), and nothing else adds to a ring."""
+    down = 1 - draft.cloth.shrink_along
+    cuts = [2 * down * piece.slit_down for piece in draft.pieces for guide in piece.guides if guide.cut]
+    for girth in draft.girths:
+        if girth.passes is not None and girth.passes.adds:
+            assert any(abs(girth.passes.adds - cut) < 0.01 for cut in cuts), f"no slit adds to the {girth.label}"
+    for piece in draft.pieces:
+        for guide in piece.guides:
+            if guide.cut:
+                begins = min(edge.stitch.start.distance(guide.line[0]) for edge in piece.edges)
+                assert begins <= max(edge.allowance for edge in piece.edges) + 0.1, f"the {guide.id} begins on no edge"
+                assert piece.slit_down > 0, f"the {guide.id} of the {piece.name} is no cut"
+
+
+def woven_pieces_do_not_stretch(draft: SetOut) -> None:
+    """Each piece of the garment's own cloth says whether that stretches."""
+    for piece in draft.pieces:
+        assert piece.other_cloth or piece.stretches == (draft.cloth.kind == "knit"), piece.name
+    if draft.cloth.kind == "woven":
+        assert draft.cloth.across == draft.cloth.along == 0
+        assert all(girth.passes is None or girth.passes.stretch == 0 for girth in draft.girths)
 
 
 def facts_are_numbers(draft: SetOut) -> None:
@@ -456,6 +481,8 @@ def it_is_seen_on_the_person(draft: SetOut) -> None:
 RULES: tuple[Callable[[SetOut], None], ...] = (
     rings_say_what_passes,
     rings_let_through_what_passes,
+    slits_add_twice_their_length,
+    woven_pieces_do_not_stretch,
     names_are_told_apart,
     stages_are_declared,
     words_are_said,

@@ -11,8 +11,10 @@ from pydantic import ValidationError
 from drafting import cloth as cloth_module
 from drafting.cloth import (
     EASE_KNOTS,
+    KIND_WORDS,
     Cloth,
     ClothFacts,
+    ClothKind,
     Fit,
     before_shrinking,
     ease_share,
@@ -296,3 +298,68 @@ def test_what_was_likely_meant_is_read_without_that_problem(unit: Unit, width: f
     )
     if meant:
         assert facts(unit, width=meant)[1] == ()
+
+
+# ---- knit and woven ------------------------------------------------------------------------------------------------
+
+
+def kind(takes: tuple[ClothKind, ...], **typed: object) -> tuple[ClothFacts | None, list[tuple[str, str]]]:
+    found, problems = read_cloth(Cloth.model_validate({"width": 150} | typed), "cm", takes)
+    return found, [(problem.code, problem.field) for problem in problems]
+
+
+KNITTED = {"stretch_across": 40, "stretch_along": 20}
+
+
+def test_a_knit_needs_its_stretch_and_woven_cloth_does_not() -> None:
+    assert kind(("knit",))[1] == [
+        ("percent_missing", "cloth.stretch_across"), ("percent_missing", "cloth.stretch_along")
+    ]  # fmt: skip
+    found, problems = kind(("woven",))
+    assert problems == []
+    assert found is not None
+    assert (found.kind, found.across, found.along) == ("woven", 0.0, 0.0)
+    knit, problems = kind(("knit",), **KNITTED)
+    assert problems == []
+    assert knit is not None
+    assert (knit.kind, knit.across) == ("knit", 0.40)
+
+
+def test_woven_cloth_is_read_as_if_nothing_stretched_and_all_came_back() -> None:
+    found, problems = kind(("woven",), kind="woven", stretch_across=12, stretch_along=500, recovery="poor")
+    assert problems == []
+    assert found == kind(("woven",))[0]
+    either, _ = kind(("knit", "woven"), kind="woven", **KNITTED)
+    assert either is not None
+    assert either.kind == "woven"
+
+
+@pytest.mark.parametrize(
+    ("takes", "typed", "said"),
+    [
+        (("knit",), {"kind": "woven"}, "this is woven cloth"),
+        (("woven",), {"kind": "knit", **KNITTED}, "this is knitted cloth"),
+        (("woven",), KNITTED, "so is knitted"),
+        (("woven",), {"stretch_along": 1}, "so is knitted"),
+    ],
+)
+def test_a_kind_that_the_garment_does_not_take_is_refused_at_its_field(
+    takes: tuple[ClothKind, ...], typed: dict[str, object], said: str
+) -> None:
+    found, problems = read_cloth(Cloth.model_validate({"width": 150} | typed), "cm", takes)
+    assert found is None
+    told = next(problem for problem in problems if problem.code == "cloth_kind")
+    assert (told.field, told.severity) == ("cloth.kind", "refuse")
+    assert said in told.wrong
+    assert "another garment" in told.fix
+    assert KIND_WORDS[takes[0]] in told.fix
+
+
+def test_cloth_of_which_no_stretch_was_said_is_what_the_garment_takes_first() -> None:
+    for takes, expected in ((("woven", "knit"), "woven"), (("woven",), "woven")):
+        found, _ = kind(takes, stretch_across=0)
+        assert found is not None
+        assert found.kind == expected
+    knit, _ = kind(("woven", "knit"), **KNITTED)
+    assert knit is not None
+    assert knit.kind == "knit"

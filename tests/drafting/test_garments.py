@@ -10,7 +10,7 @@ from drafting import garments as package
 from drafting.garments import Garment, garments
 from drafting.order import read_order
 from drafting.person.measures import KINDS, MEASURES, Kind, all_for
-from tests.drafting.bodies import BODIES, order
+from tests.drafting.bodies import BODIES, measured_for, order
 
 FIRST = garments()["cut_in_one"]
 
@@ -105,3 +105,17 @@ def test_an_order_of_a_garment_without_a_bust_is_read(monkeypatch: pytest.Monkey
     typed["person"]["measures"]["hip_girth"] = 97
     read, problems = read_order(typed)
     assert read is not None, problems
+
+
+@pytest.mark.parametrize("name", garments())
+def test_a_garment_says_which_cloths_it_takes_and_refuses_the_other(name: str) -> None:
+    garment = garments()[name]
+    assert set(garment.cloths) <= {"knit", "woven"}
+    assert garment.cloths
+    person = measured_for(BODIES["median woman"], name)
+    for kind in ("knit", "woven"):
+        cloth = {"kind": kind, "width": "200 cm", "stretch_across": 60, "stretch_along": 40}
+        made, problems = read_order({**order(person), "cloth": cloth, "garment": name})
+        refused = [problem.field for problem in problems if problem.severity == "refuse"]
+        assert (made is not None) == (kind in garment.cloths)
+        assert refused == ([] if kind in garment.cloths else ["cloth.kind"])

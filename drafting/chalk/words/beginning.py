@@ -13,6 +13,10 @@ _FOLD = (
     "Fold it lengthwise, right sides together, with the most stretch running across and the grain along the fold: "
     "follow one rib of the knit, not the edge. Let it lie without pulling."
 )
+_FOLD_WOVEN = (
+    "Fold it lengthwise, right sides together, with the grain along the fold: follow one thread, not the edge. Let it "
+    "lie without pulling."
+)
 #: What a second 0, a third and a fourth are measured from.
 _COUNTED: tuple[Counts, ...] = ("down", "down_second", "down_third")
 
@@ -20,7 +24,7 @@ _COUNTED: tuple[Counts, ...] = ("down", "down_second", "down_third")
 def fold_and_begin(task: FoldAndBegin, tape: Tape) -> Said:
     """Squaring, folding and the one 0, the cloth folded lengthwise."""
     end = "Square the end of the cloth again." if task.again else "Square the end of the cloth."
-    base, fold = task.lying.base, _FOLD
+    base, fold = task.lying.base, _FOLD if task.stretches else _FOLD_WOVEN
     if task.other_cloth:
         cloth = task.other_cloth
         end = f"Take the {cloth}, washed or not as the cloth is: its marks hold the same shrinkage. Square its end."

@@ -33,7 +33,8 @@ _TITLE = "Places"
 
 def lay_cloth(task: LayCloth) -> Said:
     """Washing, squaring and how the cloth is laid, before any piece; folds across are made piece by piece."""
-    lie = "Let it lie without pulling: the ribs of the knit run straight down it."
+    runs = "the ribs of the knit run" if task.stretches else "the threads run"
+    lie = f"Let it lie without pulling: {runs} straight down it."
     return Said("Prepare", f"{task.washing} {' '.join(task.laying_out)} {lie}", beside=lie)
 
 

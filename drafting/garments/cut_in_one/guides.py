@@ -75,7 +75,7 @@ def opening_guide(level: float, cut: CutOut, *, seam: bool) -> Guide:
     end = Point(0.0, level)
     says = "Chalk the opening from {neck_top} straight down to {opening_end}. Do not cut it yet: it is faced first."
     mark = GuideMark("opening_end", f"{label} at the fold", "fold", end, end)
-    return Guide("opening", "opening", "opening", (cut.line[0], end), (mark,), says)
+    return Guide("opening", "opening", "opening", (cut.line[0], end), (mark,), says, cut=True)
 
 
 def _edge(cut: CutOut, name: str) -> Edge:

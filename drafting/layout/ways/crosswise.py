@@ -20,6 +20,10 @@ class _Crosswise(WayToLay):
         "Lay the pieces crosswise, each on a fold across the cloth.",
         "Ribs or stripes then run round the body, and so does the lengthwise stretch. Everything was proven with that.",
     )
+    offered_woven = (
+        "Lay the pieces crosswise, each on a fold across the cloth.",
+        "Stripes along the cloth then run round the body, and the firmer threads with them.",
+    )
     turned_says = "Pieces lie across the cloth."
     fold_left = False
 

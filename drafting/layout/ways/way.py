@@ -18,6 +18,8 @@ from drafting.units import Tape
 
 #: The sentence with which the laying out of every way begins.
 SQUARE = "Square the cut end: follow a rib of the knit across, and cut it straight."
+#: The same of woven cloth.
+SQUARE_WOVEN = "Square the cut end: pull out a thread that runs across, and cut along the line that it leaves."
 #: What a drawing says of a part of the cloth that lies double.
 TWO_LAYERS = "two layers (hatched), wrong side up"
 
@@ -103,6 +105,8 @@ class WayToLay(ABC):
     turns_cloth: ClassVar[bool] = False
     #: Of a way that has to be asked for: the sentence that offers it, and what it costs in looks.
     offered: ClassVar[tuple[str, str] | None] = None
+    #: The same of woven cloth, which does not stretch.
+    offered_woven: ClassVar[tuple[str, str] | None] = None
     #: The sentence about pieces that do not all lie the same way up.
     turned_says: ClassVar[str] = "Pieces are turned head to tail."
     #: Whether the left of the laid cloth is a fold, and whether its right is one.
