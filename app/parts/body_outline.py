@@ -193,7 +193,7 @@ TAPES: Final[dict[str, Tape]] = {
     "knee_girth": Tape("front", round=((4.5, 72.6), 2.55, 0.0)),
     "calf_girth": Tape("front", round=((4.55, 79.4), 2.75, 0.0)),
     "ankle_girth": Tape("front", round=((3.85, 93.2), 1.45, 0.0)),
-    "heel_girth": Tape("side", round=((-0.6, 96.9), 2.8, 0.5)),
+    "heel_girth": Tape("side", round=((-0.5, 96.6), 2.9, -0.72)),
 }
 
 _ROUND_ABOUT: Final = 8.0
