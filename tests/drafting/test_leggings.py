@@ -571,5 +571,9 @@ def test_both_legs_are_seen_apart_and_as_long_as_they_are(body: str, style: Data
     assert {(round(-p.x, 3), round(p.y, 3)) for p in outline} == {(round(p.x, 3), round(p.y, 3)) for p in outline}
     inner = [p for p in outline if p.x > 0 and p.y > waist + found.points["front_crotch"].y]
     assert min(p.x for p in inner) > 0
+    # Half round the girth, seen as a circle, to both sides of the middle of the leg; close legs do not touch.
+    low = max(p.y for p in outline)
+    hem = sorted(p.x for p in outline if p.x > 0 and abs(p.y - low) < 1e-6)
+    assert hem[0] > 0.015 * found.body.stature
     middle = [p.y for p in outline if abs(p.x) < 1e-9]
     assert max(middle) == pytest.approx(waist + found.points["front_crotch"].y, abs=3.0)
