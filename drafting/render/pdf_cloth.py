@@ -42,12 +42,13 @@ Area = tuple[float, float, float, float]  # left, top, width, floor
 
 
 class _Words:
-    """Writes down one area of the page after another, and on a new sheet when all are full."""
+    """Writes down one area of the page after another, and on a new sheet when all are full: then it `went_on`."""
 
     def __init__(self, page: Paper, areas: Sequence[Area], foot: Callable[[int], None]) -> None:
         self.page, self.areas, self.foot = page, list(areas), foot
         self.x, self.y, self.wide, self.floor = self.areas.pop(0)
         self.top = self.y
+        self.went_on = False
 
     def need(self, height: float) -> None:
         """Room for `height` mm: here, in the next area that has it, or on a new sheet."""
@@ -61,6 +62,7 @@ class _Words:
                 continue
             self.foot(self.page.page)
             self.page.add_page()
+            self.went_on = True
             self.x, self.y = MARGIN, MARGIN
             self.wide, self.floor = self.page.sheet_width - 2 * MARGIN, self.page.sheet_height - MARGIN - _FOOT
             self.top = self.y
@@ -161,10 +163,11 @@ class _Words:
             self.top = self.y
 
 
-def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: Callable[[int], None]) -> None:
+def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: Callable[[int], None]) -> float | None:
     """Draws the page, on a sheet of its own; it goes on to a further sheet only where it must.
 
-    `to_marks` holds for each piece the step that sends to the sheet of its marks.
+    `to_marks` holds for each piece the step that sends to the sheet of its marks. Where it had to go on, returns how far
+    down it came, mm: what follows may stand below that, and the sheet is not closed yet.
     """
     layout = sheet.layout
     page.add_page()
@@ -183,7 +186,10 @@ def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: C
     if layout is not None:
         _other_ways(words, layout, sheet.layouts, sheet.cloth, sheet.unit)
         _pictures(words, layout, sheet.pieces)
+    if words.went_on:
+        return words.y
     foot(page.page)
+    return None
 
 
 def _says(sheet: ChalkSheet) -> str:

@@ -41,6 +41,17 @@ class Flow:
         self._open = True
         self.y = MARGIN
 
+    def carry_on(self, y: float) -> None:
+        """Go on below `y` mm of a sheet that something else began."""
+        self._open, self.y = True, y
+
+    def part(self) -> None:
+        """Begin a part of its own: on a new sheet, unless more than half of the one that is open is free."""
+        if self._open:
+            self.need((self.floor - MARGIN) / 2)
+        else:
+            self.turn()
+
     def end(self) -> None:
         """Close the last sheet."""
         if self._open:

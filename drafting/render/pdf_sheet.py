@@ -38,7 +38,8 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
     know_first(flow, sheet)
     to_marks = marks(flow, sheet)
     flow.end()
-    cloth_page(page, sheet, to_marks, foot)
+    if (down := cloth_page(page, sheet, to_marks, foot)) is not None:
+        flow.carry_on(down)
     after_cut(flow, sheet)
     facts(flow, sheet)
     code(flow, sheet)

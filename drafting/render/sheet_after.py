@@ -10,11 +10,11 @@ if TYPE_CHECKING:
 
 
 def after_cut(flow: Flow, sheet: ChalkSheet) -> None:
-    """On a sheet of its own, as the garment tells it; clips, which the chalk plan tells, stand before the seams."""
+    """A part of its own, as the garment tells it; clips, which the chalk plan tells, stand before the seams."""
     told, clips = sheet.after_cut, sheet.said("after")
     if told is None and not clips:
         return
-    flow.turn()
+    flow.part()
     if told is not None:
         flow.heading("After the cut")
         for says in (told.needle, told.thread, told.stitch):

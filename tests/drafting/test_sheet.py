@@ -71,6 +71,34 @@ def test_a_plain_pullover_takes_four_pages_in_the_order_of_work(tape: str):
     assert places == sorted(places)
 
 
+@pytest.mark.parametrize(("past_the_middle", "sheets"), [(-1.0, 1), (1.0, 2)])
+def test_a_part_begins_on_the_open_sheet_only_while_more_than_half_of_it_is_free(past_the_middle: float, sheets: int):
+    paper = Paper((210.0, 297.0), "a part")
+    paper.add_page()
+    flow = Flow(paper, lambda number: None)
+    down = (MARGIN + flow.floor) / 2 + past_the_middle
+    flow.carry_on(down)
+    flow.part()
+    assert (paper.page, flow.y) == (sheets, down if sheets == 1 else MARGIN)
+    flow.end()
+    flow.part()
+    assert paper.page == sheets + 1, "no sheet was open"
+    assert len(open_pdf(paper.finish()).pages) == sheets + 1
+
+
+def test_what_follows_the_cut_stands_below_the_shopping_where_that_needed_a_sheet_more():
+    """A hooded top with set-in sleeves has four pieces, which fill the sheet at the cloth."""
+    typed = order(BODIES["man"], {"neck_finish": "hood"}, {"width": "150 cm"})
+    typed["garment"] = "set_in"
+    text = pages(make(read(typed), with_ways_out=False))
+    (at_cloth,) = (at for at, page in enumerate(text) if page.startswith("At the cloth"))
+    assert "Buy" not in text[at_cloth].split("If something moved")[1]
+    assert text[at_cloth + 1].startswith("Buy")
+    assert "After the cut" in text[at_cloth + 1]
+    numbers = [re.findall(r"sheet (\d+)$", page) for page in text]
+    assert numbers == [[str(at)] for at in range(1, len(text) + 1)], "every sheet has its number, once"
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_no_reading_of_a_mark_is_printed_twice(name: str):
     result = with_way(name)
