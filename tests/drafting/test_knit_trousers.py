@@ -159,6 +159,12 @@ def test_the_waist_edge_is_the_largest_of_three() -> None:
     assert 97.7 / 1.08 <= stiff <= 97.7 / 1.08 + 0.8
 
 
+def test_the_waist_passes_the_hip_also_where_its_eight_corners_are_read_too_near() -> None:
+    facts = set_out(person_with(waist_girth=60), {}, {"stretch_across": 10}, tape=FINE).facts
+    assert facts["waist_seam"] - facts["waist_seam_chalked"] == pytest.approx(0.75 * 8 * 1.0)
+    assert facts["waist_seam_chalked"] * 1.08 >= facts["hip_needs"] - 0.01
+
+
 def test_a_waist_wider_than_the_hip_lets_the_hip_out_and_says_so() -> None:
     for waist, let_out in ((99.0, False), (100.0, True)):
         found = set_out(person_with(waist_girth=waist))

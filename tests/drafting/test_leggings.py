@@ -199,6 +199,19 @@ def test_the_waist_edge_is_the_largest_of_three() -> None:
     assert 97.7 / 1.08 <= stiff <= 97.7 / 1.08 + 0.5
 
 
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_the_waist_passes_the_hip_also_where_its_four_corners_are_read_too_near(unit: str) -> None:
+    """Half a step off across, and half a step down a slant of up to a half: 0.75 of a step at each corner (CALC)."""
+    tape = {"unit": unit, "step": "0.1" if unit == "cm" else "1/8"}
+    step = 1.0 if unit == "cm" else 25.4 / 8
+    found = set_out(person_with(waist_girth=60), {}, {"stretch_across": 10}, tape=tape)
+    facts = found.facts
+    assert found.chalked.tape.finest.size <= step
+    short = 0.75 * 4 * found.chalked.tape.finest.size
+    assert facts["waist_seam"] - facts["waist_seam_chalked"] == pytest.approx(short)
+    assert facts["waist_seam_chalked"] * 1.08 >= facts["hip_needs"] - 0.01
+
+
 def test_a_waist_wider_than_the_hip_lets_the_hip_out_and_says_so() -> None:
     for waist, let_out in ((91.5, False), (92.0, True), (105.0, True)):
         found = set_out(person_with(waist_girth=waist))
