@@ -15,7 +15,7 @@ from drafting import sources
 from drafting.chalk.plan import plan
 from drafting.contract.judging import Words
 from drafting.garments import garments
-from drafting.garments.kaftan.checks import arm_lift, caution_wide_sleeve, underarm_radius
+from drafting.garments.kaftan.checks import arm_lift, caution_wide_sleeve, slit_passes, underarm_radius
 from drafting.order import Result, glance, make, prepare, read_order
 from drafting.other_tape import read_on
 from drafting.parts.walking import walking_girth
@@ -218,6 +218,15 @@ def test_an_own_slit_that_is_too_short_stops_with_its_ways_out(spare: float, res
             again, _ = read_order(with_changes(typed, way.changes))
             assert again is not None
             assert check(glance(again), "slit_passes").result == "pass"
+
+
+@pytest.mark.parametrize(("short", "result"), [(0.04, "pass"), (0.06, "stop")])
+def test_a_slit_may_be_short_by_less_than_a_tape_shows(short: float, result: str) -> None:
+    draft = plain("woman").draft
+    facts = {**draft.facts, "slit_ring": draft.facts["head_needed"] - short}
+    told = slit_passes.judge(replace(draft, facts=facts), Words("cm"))
+    assert told is not None
+    assert told.result == result
 
 
 def test_an_own_slit_ends_above_the_bust_and_says_so() -> None:
