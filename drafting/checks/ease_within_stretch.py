@@ -19,7 +19,10 @@ def judge(draft: SetOut, words: Words) -> Check | None:
         if used > worst:
             worst, at = used, girth.label
     if worst <= limit + 1e-6:
-        return Check(ID, "pass", "In wear the cloth gives less than half its stretch.", worst, limit, "%")
+        says = "In wear the cloth gives less than half its stretch."
+        if draft.cloth.kind == "woven":
+            says = "The cloth has to stretch nowhere."
+        return Check(ID, "pass", says, worst, limit, "%")
     says = f"At the {at} the cloth is stretched by {worst:.0f} % all the time. More than {limit:.0f} % wears it out."
     return Check(ID, "warn", says, worst, limit, "%")
 

@@ -166,8 +166,8 @@ class _Words:
 def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: Callable[[int], None]) -> float | None:
     """Draws the page, on a sheet of its own; it goes on to a further sheet only where it must.
 
-    `to_marks` holds for each piece the step that sends to the sheet of its marks. Where it had to go on, returns how far
-    down it came, mm: what follows may stand below that, and the sheet is not closed yet.
+    `to_marks` holds for each piece the step that sends to the sheet of its marks. Where it had to go on, it returns
+    how far down it came, mm: what follows may stand below that, and the sheet is not closed yet.
     """
     layout = sheet.layout
     page.add_page()

@@ -520,3 +520,9 @@ def test_a_body_of_every_kind_is_drafted_by_the_same_rules() -> None:
         draft = ready.set_out()
         assert draft.pieces
         assert not draft.adjusted
+
+
+def test_woven_cloth_is_not_said_to_give() -> None:
+    """What no part of it does is said of no stretch that the cloth has not."""
+    (check,) = (each for each in plain("woman").checks if each.id == "ease_within_stretch")
+    assert (check.result, check.says) == ("pass", "The cloth has to stretch nowhere.")
