@@ -52,6 +52,15 @@ class Seam:
         return self.one, self.other
 
 
+@dataclass(frozen=True, slots=True)
+class SetOn:
+    """A piece that is sewn onto another one, its edges turned in: its outline lies on the line `guide` of its host."""
+
+    piece: str
+    host: str
+    guide: str
+
+
 def plain_seam(one: tuple[str, str], other: tuple[str, str], ease: float = 0.0) -> Seam:
     """One edge sewn to one other; each is a piece and its edge."""
     return Seam((EdgeRun(*one),), (EdgeRun(*other),), ease)

@@ -240,20 +240,29 @@ def _grain(
 ) -> None:  # fmt: skip
     """The grain and its word, at the freest of these shares of the piece's reach across."""
     scale = board.scale
-    start, end = top + (foot - top) * 0.1, foot - (foot - top) * 0.12
-    end = min(end, start + _LONGEST_ARROW * scale)
-    beside = 0.8 * scale
-    tried = [body * share for share in shares]
-    x = min(tried, key=lambda x: board.covered((x - beside, start, x + beside, end)))
-    end = max(min(end, _lowest(piece, x) - _CLEAR_OF_FOOT * scale), start + _SHORTEST_ARROW * scale)
-    board.arrow(Point(x, start), Point(x, end), "grain")
-    spots = [
-        Spot(Point(x + aside * scale, start + (end - start) * share), "grain", "middle", _UP)
-        for asides in ((-2.0, 2.2), (-4.4, 4.6, -7.0, 7.2))
-        for share in (0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.8)
-        for aside in asides
-    ]
-    board.write(spots, WORD_SIZE, role="grain")
+    lowest = foot - (foot - top) * 0.12
+
+    def ends(x: float, begins: float) -> tuple[Point, Point]:
+        start = top + (foot - top) * begins
+        last = min(lowest, start + _LONGEST_ARROW * scale, _lowest(piece, x) - _CLEAR_OF_FOOT * scale)
+        return Point(x, start), Point(x, max(last, start + _SHORTEST_ARROW * scale))
+
+    def spots(start: Point, end: Point) -> list[Spot]:
+        return [
+            Spot(start.between(end, share) + Point(aside * scale, 0), "grain", "middle", _UP)
+            for asides in ((-2.0, 2.2), (-4.4, 4.6, -7.0, 7.2))
+            for share in (0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.8)
+            for aside in asides
+        ]
+
+    def struck(arrow: tuple[Point, Point]) -> int:
+        (start, end), beside = arrow, 0.8 * scale
+        box = (start.x - beside, start.y, start.x + beside, end.y)
+        return 10 * board.covered(box) + min(board.touched(spot, WORD_SIZE) for spot in spots(start, end))
+
+    start, end = min((ends(body * share, begins) for begins in (0.1, 0.35, 0.6) for share in shares), key=struck)
+    board.arrow(start, end, "grain")
+    board.write(spots(start, end), WORD_SIZE, role="grain")
 
 
 # ---- allowances and widths ---------------------------------------------------------------------------------------

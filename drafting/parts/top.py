@@ -10,6 +10,7 @@ from drafting.parts.flounce import Flounce, flounce_of
 from drafting.parts.hem import Hem
 from drafting.parts.hood import Hood, hood_of
 from drafting.parts.neck import NeckBase, Neckline
+from drafting.parts.pouch import Pouch
 from drafting.parts.rib import band_stretch
 from drafting.parts.side import Side
 from drafting.parts.top_bands import Bands, neck_ratio
@@ -54,6 +55,7 @@ class TopParts:
     sleeve_flounce: Flounce | None = None
     hem_flounce: Flounce | None = None
     hood: Hood | None = None
+    pouch: Pouch | None = None
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:

@@ -9,6 +9,7 @@ from drafting.contract.pieces import FinishedFigure
 from drafting.parts.band import Band
 from drafting.parts.flounce import flounce_figures, flounce_girths, opens_as
 from drafting.parts.hood import hood_figures, hood_girths
+from drafting.parts.pouch import pouch_figures
 from drafting.parts.rib import band_stretch
 from drafting.parts.top import TopParts
 from drafting.parts.widths import through_hem_passes
@@ -93,7 +94,7 @@ def band_figures(parts: TopParts) -> list[FinishedFigure]:
         FinishedFigure(f"{band.name}_height", f"height of the {band.label.lower()}", band.height)
         for band in parts.bands.all
     ]
-    return [*bands, *hood_figures(parts.hood), *flounce_figures(parts.flounces)]
+    return [*bands, *hood_figures(parts.hood), *pouch_figures(parts.pouch), *flounce_figures(parts.flounces)]
 
 
 def rings_as_chalked(parts: TopParts, chalked: ChalkedLine, sleeve_end: float) -> dict[str, float]:

@@ -33,6 +33,7 @@ from drafting.parts.flounce_style import (
 )
 from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
+from drafting.parts.pouch import PouchChoice, read_pouch
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
@@ -75,6 +76,7 @@ class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
     neck: NeckKind = "round"
     neck_finish: Literal["auto", "band", "roll", "turned", "hood"] = "auto"
     hood_cord: HoodCord = "none"
+    pouch: PouchChoice = "none"
     neck_depth: Length = "auto"
     band_height: Length = "auto"
     band_cloth: BandCloth = "own"
@@ -133,6 +135,7 @@ class TopChoices:
     sleeve_flounce: Flouncing | None = None
     hem_flounce: Flouncing | None = None
     corded: bool = False
+    pouch: bool = False
 
     @property
     def banded(self) -> bool:
@@ -269,6 +272,7 @@ def read_top(
         "sleeve_flounce": sleeve_flounce,
         "hem_flounce": hem_flounce,
         "corded": read_cord(read, style.hood_cord, body, hooded=finish == "hood"),
+        "pouch": read_pouch(read, style.pouch, body, length - below),
     }
 
 

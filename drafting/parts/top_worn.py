@@ -18,6 +18,7 @@ from drafting.parts.arm import arm_girth
 from drafting.parts.band import Band
 from drafting.parts.flounce_worn import hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
+from drafting.parts.pouch import Pouch
 from drafting.parts.top import TopParts
 
 #: How near the straight joins keep to the curves, mm: a tenth of a pixel on a small screen (our choice).
@@ -197,8 +198,15 @@ def _lines(seen: _Seen, point: Point, underarm: Point) -> tuple[tuple[Point, ...
     both = [line for one in found for line in (one, tuple(Point(-place.x, place.y) for place in one))]
     both += [_neck_line(parts)] if parts.bands.neck is not None or parts.hood is not None else []
     both += [_hem_line(parts, parts.bands.hem)] if parts.bands.hem is not None else []
+    both += [pouch_line(parts.pouch)] if parts.pouch is not None else []
     both += _hem_flounce_lines(seen) if parts.hem_flounce is not None else []
     return tuple(both)
+
+
+def pouch_line(pouch: Pouch) -> tuple[Point, ...]:
+    """A pouch round the body, both halves."""
+    half = [Point(BODY * place.x, place.y) for place in pouch.corners]
+    return (*half, *(Point(-place.x, place.y) for place in reversed(half)))
 
 
 def _hem_flounce_lines(seen: _Seen) -> list[tuple[Point, ...]]:

@@ -380,6 +380,21 @@ def hems_run_smooth(draft: SetOut) -> None:
     assert sewn.openings() or folded, "it has no opening: nobody can put it on"
 
 
+def what_is_set_on_lies_on_its_host(draft: SetOut) -> None:
+    """Laid on its line, a piece that is sewn onto another lies on it, clear of its seams, with every edge turned in."""
+    pieces = {piece.name: piece for piece in draft.pieces}
+    for one in draft.set_on:
+        piece, host = pieces[one.piece], pieces[one.host]
+        guide = next(guide for guide in host.guides if guide.id == one.guide)
+        shift = Point(0.0, host.zero - piece.zero)
+        laid = [point + shift for point in piece.stitch_line]
+        assert line(laid).hausdorff_distance(line(guide.line)) < 0.1, f"the {one.piece} does not lie on its line"
+        assert all(edge.turned for edge in piece.edges), f"an edge of the {one.piece} is not turned in"
+        inside = shapely.Polygon([(p.x, p.y) for p in host.stitch_line]).exterior
+        away = min(inside.distance(shapely.Point(p.x, p.y)) for p in guide.line if p.x > 1.0)
+        assert away >= 20.0, f"the {one.piece} comes within {away:.0f} mm of an edge of the {one.host}"
+
+
 # --- What is asked, and what is told ----------------------------------------------------------------------------------
 
 
@@ -500,6 +515,7 @@ RULES: tuple[Callable[[SetOut], None], ...] = (
     seams_stand_in_an_order_to_sew,
     joins_run_smooth,
     hems_run_smooth,
+    what_is_set_on_lies_on_its_host,
     what_is_asked_is_met,
     girths_are_told,
     facts_are_numbers,

@@ -201,6 +201,8 @@ class Sewn:
                     how = "is sewn, though it is free" if free else "hangs loose"
                     yield f"the edge {edge.name} of the {piece.name} {how}"
         hanging = {name for name, piece in self.pieces.items() if any(edge.allowance > 0 for edge in piece.edges)}
+        laid_on = {one.piece for one in self.draft.set_on}
+        hanging -= laid_on  # sewn onto its host, its edges turned in
         reached = set(list(hanging)[:1])
         while True:
             more = {run.piece for seam in self.draft.seams for side in seam.sides for run in side

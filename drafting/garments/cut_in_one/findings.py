@@ -26,6 +26,7 @@ from drafting.parts.flounce import (
     opens_as,
 )
 from drafting.parts.hood import hood_facts, hood_figures, hood_girths
+from drafting.parts.pouch import pouch_facts, pouch_figures
 from drafting.parts.rib import band_stretch
 from drafting.parts.widths import Widths, through_hem, through_hem_passes
 from drafting.person.passing import hand_needs, head_needs, over_bust
@@ -118,7 +119,7 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
     if not wing.sleeve.cap and wing.sleeve.share < 1.0:
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
-    return (*found, *hood_figures(parts.hood), *flounce_figures(parts.flounces))
+    return (*found, *hood_figures(parts.hood), *pouch_figures(parts.pouch), *flounce_figures(parts.flounces))
 
 
 def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
@@ -155,6 +156,7 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         "hem_above_floor": body.waist_height - (at.hem + parts.choices.below_hem - at.waist),
         **flounce_facts(parts.flounces, parts.cloth),
         **hood_facts(parts.hood),
+        **pouch_facts(parts.pouch),
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }

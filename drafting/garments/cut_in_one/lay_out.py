@@ -31,6 +31,7 @@ from drafting.parts.flounce import Flounce, flounce_notches, flounce_piece
 from drafting.parts.hem import Hem
 from drafting.parts.hood import Hood, hood_piece
 from drafting.parts.notches import level_with
+from drafting.parts.pouch import Pouch, pouch_piece, with_pouch
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
 from drafting.person.measures import Body
@@ -68,6 +69,7 @@ class Parts:
     sleeve_flounce: Flounce | None = None
     hem_flounce: Flounce | None = None
     hood: Hood | None = None
+    pouch: Pouch | None = None
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:
@@ -85,7 +87,8 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
 
     The facing of an opening comes last.
     """
-    made: tuple[Piece, ...] = _front_and_back(parts, front, back)
+    first, second = _front_and_back(parts, front, back)
+    made: tuple[Piece, ...] = (with_pouch(first, parts.pouch, parts.cloth), second)
     faced = _faced(parts, made[1])
     if parts.joint is not None:
         lower = lower_sleeve(
@@ -100,7 +103,15 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
         made = (*made, lower)
     banded = [band_piece(band, parts.cloth) for band in (parts.neck_band, parts.cuff) if band is not None]
     hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
-    return (*made, *faced, *banded, *hooded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    pouched = () if parts.pouch is None else (pouch_piece(parts.pouch, parts.cloth),)
+    return (
+        *made,
+        *faced,
+        *banded,
+        *hooded,
+        *pouched,
+        *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces),
+    )
 
 
 def opening_reached(parts: Parts, pieces: Sequence[Piece]) -> float:

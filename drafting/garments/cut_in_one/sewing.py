@@ -11,6 +11,7 @@ from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
 from drafting.parts.hood_sewing import cord_to_buy, hood_sewn
+from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     BUST_FREE,
@@ -126,7 +127,7 @@ def after_cut(
 
 
 def _order(found: _Facts, say: Say) -> list[SewStep]:
-    steps = [_shoulders(found, say)]
+    steps = [*pouch_sewn(found.parts.pouch, say), _shoulders(found, say)]
     if found.back_seam:
         steps.append(_back_seam(found, say))
     elif found.opened:

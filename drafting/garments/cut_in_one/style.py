@@ -26,6 +26,7 @@ from drafting.parts.flounce_style import (
     read_sleeve_flounce,
 )
 from drafting.parts.hood_style import HoodCord, read_cord
+from drafting.parts.pouch import PouchChoice, read_pouch
 from drafting.parts.reading import Length, StyleReader, side_neck_to
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
@@ -61,6 +62,7 @@ class Style(SleeveFlounceKeys, HemFlounceKeys):
     neck_opening: Literal["none", "centre_back"] = "none"
     neck_finish: Literal["turned", "band", "hood"] = "turned"
     hood_cord: HoodCord = "none"
+    pouch: PouchChoice = "none"
     neck_band_height: Length = "auto"
     band_cloth: BandCloth = "own"
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
@@ -146,6 +148,7 @@ class Choices:
     hem_flounce: Flouncing | None = None
     hooded: bool = False
     corded: bool = False
+    pouch: bool = False
 
     @property
     def below_sleeve(self) -> float:
@@ -299,6 +302,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         sleeve_flounce=sleeve_flounce,
         hem_flounce=hem_flounce,
         hooded=style.neck_finish == "hood",
+        pouch=read_pouch(read, style.pouch, body, hem),
         corded=read_cord(read, style.hood_cord, body, hooded=style.neck_finish == "hood"),
         **allowances,
     )

@@ -19,7 +19,7 @@ from drafting.geometry.point import Point, direction
 from drafting.geometry.segments import Segment, flatten
 from drafting.parts.flounce_worn import hanging_folds, hanging_hem, sleeve_half
 from drafting.parts.neck import inner_edge
-from drafting.parts.top_worn import hood_lying
+from drafting.parts.top_worn import hood_lying, pouch_line
 
 #: How near the straight joins keep to the curves, mm: our choice, because it is a tenth of a pixel on a small screen.
 NEAR = 0.3
@@ -211,6 +211,8 @@ def _seams_of_bands(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
         top = parts.overarm.start + direction(arm) * parts.choices.sleeve_length
         under = _hanging(parts, last, arm, last)
         found += [(top, under), (Point(-top.x, top.y), Point(-under.x, under.y))]
+    if parts.pouch is not None:
+        found.append(pouch_line(parts.pouch))
     if parts.hem_flounce is not None:
         corner = _round_body(parts, parts.hem.corner)
         found.append((Point(-corner.x, corner.y), Point(0.0, parts.at.hem), corner))

@@ -12,6 +12,7 @@ from drafting.geometry.point import Point
 from drafting.parts.arm import arm_girth
 from drafting.parts.flounce import flounce_facts
 from drafting.parts.hood import hood_facts
+from drafting.parts.pouch import pouch_facts
 from drafting.parts.top_findings import (
     across_level,
     band_figures,
@@ -103,6 +104,7 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
         "hem_above_floor": body.waist_height - (parts.at.hem + parts.choices.below_hem - parts.at.waist),
         **flounce_facts(parts.flounces, parts.cloth),
         **hood_facts(parts.hood),
+        **pouch_facts(parts.pouch),
         **chalked_rings(parts, parts.chalked),
     }
 

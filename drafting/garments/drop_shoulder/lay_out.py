@@ -11,15 +11,18 @@ from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.parts.band import band_piece
 from drafting.parts.flounce import flounce_notches, flounce_piece
 from drafting.parts.hood import hood_piece
+from drafting.parts.pouch import pouch_piece, with_pouch
 from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, notch_beside
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
     """Front and back on the fold, two sleeves on the fold, the bands, and the flounces."""
-    made = (_body(parts, front=True), _body(parts, front=False), _sleeve(parts))
+    front = with_pouch(_body(parts, front=True), parts.pouch, parts.cloth)
+    made = (front, _body(parts, front=False), _sleeve(parts))
     banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
     hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
-    return (*made, *banded, *hooded, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    pouched = () if parts.pouch is None else (pouch_piece(parts.pouch, parts.cloth),)
+    return (*made, *banded, *hooded, *pouched, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
 
 
 def hem_edge(parts: Parts, *, front: bool) -> tuple[Segment, ...]:

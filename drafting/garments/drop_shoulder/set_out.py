@@ -27,6 +27,7 @@ from drafting.garments.drop_shoulder.worn import worn
 from drafting.parts import neck as necks
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import hem_of_body
+from drafting.parts.pouch import pouch_of
 from drafting.parts.side import Skirt, body_slope
 from drafting.parts.top import BodyAsked, allowances_of, flounces_of, hood_on, neck_of, slit_of
 from drafting.parts.top_bands import (
@@ -110,6 +111,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         sleeve=made_sleeve,
         **flounces,
         hood=hood_on(body, choices, neck, allowances),
+        pouch=pouch_of(body, made.wide.bust, at.waist, at.hem) if choices.pouch else None,
         bands=bands,
         allowances=allowances,
         slit=slit,
@@ -138,6 +140,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         shapings=shaped,
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
+        set_on=() if parts.pouch is None else parts.pouch.set_on,
     )
 
 

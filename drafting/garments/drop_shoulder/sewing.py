@@ -9,6 +9,7 @@ from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
 from drafting.parts.hood_sewing import cord_to_buy
+from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     THREAD,
@@ -87,7 +88,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
 def _order(found: _Facts, say: Say) -> list[SewStep]:
     parts = found.parts
     steps = [shoulders(found.shoulder, parts, say), neck_edge(parts, say), _sleeves(), sides(parts)]
-    return [*steps, *ends(parts, say)]
+    return [*pouch_sewn(parts.pouch, say), *steps, *ends(parts, say)]
 
 
 def _sleeves() -> SewStep:

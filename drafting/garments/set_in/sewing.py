@@ -7,6 +7,7 @@ from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.set_in.parts import Parts
 from drafting.garments.set_in.rules import CAP_EASE
 from drafting.parts.hood_sewing import cord_to_buy
+from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
     THREAD,
@@ -58,7 +59,7 @@ def _shoulder(parts: Parts) -> float:
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
     steps = [shoulders(_shoulder(parts), parts, say), neck_edge(parts, say), _sleeves(parts, say), sides(parts)]
-    return [*steps, *ends(parts, say)]
+    return [*pouch_sewn(parts.pouch, say), *steps, *ends(parts, say)]
 
 
 def _sleeves(parts: Parts, say: Say) -> SewStep:
