@@ -178,8 +178,8 @@ def hood_seams(hood: Hood | None, neck: Sequence[EdgeRun]) -> tuple[Seam, ...]:
     if hood is None:
         return ()
     return (
-        Seam((EdgeRun(HOOD, "hood_neck"),), tuple(neck), washed=True),
         plain_seam((HOOD, "hood_crown"), (HOOD, "hood_crown")),
+        Seam((EdgeRun(HOOD, "hood_neck"),), tuple(neck), washed=True),
     )
 
 

@@ -119,7 +119,7 @@ def test_a_pouch_beside_its_line_is_seen() -> None:
     with pytest.raises(AssertionError, match="does not lie on its line"):
         rules.what_is_set_on_lies_on_its_host(slipped)
     loose = replace(found, set_on=())
-    with pytest.raises(AssertionError, match="the pouch hangs on nothing"):
+    with pytest.raises(AssertionError, match="hangs on nothing"):
         rules.nothing_is_left_over(loose)
 
 
