@@ -356,7 +356,10 @@ def test_a_sleeve_with_a_cuff_is_as_long_as_asked_with_it():
 
 @pytest.mark.parametrize("name", list(BODIES))
 def test_every_case_passes_head_hand_and_hem_as_chalked(name):
+    """A child's hood has no cord: that case is refused to a child."""
     for case in GARMENT.cases.values():
+        if BODIES[name]["kind"] == "child" and case.style.get("hood_cord") == "cord":
+            continue
         result = drafted(dict(case.style), BODIES[name], dict(case.cloth), tape={"unit": "in", "step": "1/4"})
         assert stopped(result) == [], (name, case)
         facts, body = result.draft.facts, result.draft.body

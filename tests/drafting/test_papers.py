@@ -28,6 +28,7 @@ def sound() -> Papers:
     return papers_of(make(found, with_ways_out=False))
 
 
+@pytest.mark.sampled(3)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_what_papers_are_made_of_is_read_back_as_it_was(garment: str, case: str) -> None:
     result = made(garment, case)
