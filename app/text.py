@@ -64,7 +64,8 @@ WORDS: Final[dict[str, str]] = {
     # Home
     "home.loading": "Opening what was saved",
     "home.locked": "Nothing is shown here, because what is kept could not be read. It is still there.",
-    "home.welcome": "From your measures to chalk on\u00a0the\u00a0cloth",  # never "cloth" alone on a line
+    # Its last words stay on one line, so that "cloth" never stands alone.
+    "home.welcome": "From your measures to chalk on\u00a0the\u00a0cloth",
     "home.welcome.says": "Foldmark drafts a garment for one body and one cloth, and says what to chalk on the fold, "
     "mark by mark.",
     "home.demo": "Try it with Ilse’s pullover",

@@ -10,7 +10,7 @@ from typing import Any
 
 from app.presets import garment_named
 from app.state import GarmentRecord, PersonRecord, Tape
-from drafting.cloth import KIND_WORDS, ClothKind
+from drafting.cloth import KIND_WORDS, ClothKind, kind_meant
 from drafting.problems import Problem
 from drafting.units import LengthProblem, Unit, read_length
 
@@ -64,16 +64,19 @@ def keep_lengths(
 
 def kind_of(garment: GarmentRecord) -> ClothKind:
     """What kind of cloth a garment is planned of: as was chosen, else what the garment is made of, or a knit."""
-    said, takes = garment.cloth.get("kind", ""), garment_named(garment.garment).cloths
-    if said in KIND_WORDS:
-        return "woven" if said == "woven" else "knit"
+    said = next((kind for kind in KIND_WORDS if kind == garment.cloth.get("kind")), None)
     stretch = max((number(garment.cloth.get(key, "")) or 0.0) for key in STRETCHES[:2])
-    return "knit" if stretch > 0 else takes[0]
+    return kind_meant(said, stretch, garment_named(garment.garment).cloths)
 
 
 def needed_cloth(garment: GarmentRecord) -> tuple[str, ...]:
     """What must be known of the cloth of a garment before it can be drafted."""
     return tuple(key for key in NEEDED_CLOTH if kind_of(garment) == "knit" or key not in STRETCHES)
+
+
+def cloth_is_known(garment: GarmentRecord) -> bool:
+    """Whether all of that is written down."""
+    return all(garment.cloth.get(key, "").strip() for key in needed_cloth(garment))
 
 
 def order_of(garment: GarmentRecord, person: PersonRecord | None) -> tuple[dict[str, Any] | None, tuple[Problem, ...]]:

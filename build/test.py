@@ -60,7 +60,7 @@ BESIDE = "Pyodide"
 """The part that is begun at the start, and told about in its turn."""
 BOTH_CORES = ["-n", "2", "--dist", "worksteal"]
 FILE_BY_FILE = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]
-"""Two browsers at once, each with a file of its own, in the order of BROWSER: a test waits more than it works."""
+"""Two browsers at once, each with a file of its own, begun in the order of BROWSER."""
 TRIES = 3
 """So often a browser test is tried at most."""
 NAMED = 12

@@ -192,13 +192,17 @@ Report = Callable[[Problem], None]
 KIND_WORDS: Final[dict[ClothKind, str]] = {"knit": "knitted cloth, which stretches", "woven": "woven cloth"}
 
 
-def _kind(cloth: Cloth, takes: tuple[ClothKind, ...], report: Report) -> ClothKind:
-    """What kind of cloth it is: as it was said, else the kind that the garment takes first.
+def kind_meant(said: ClothKind | None, stretch: float, takes: tuple[ClothKind, ...]) -> ClothKind:
+    """What kind of cloth it is: as it was said, else a knit where it stretches either way, else what the garment takes.
 
-    Where nobody said it and the garment takes woven cloth alone, cloth that was found to stretch is a knit.
+    `stretch` is the larger of both ways, in any unit; `takes` are the kinds a garment is made of, the usual one first.
     """
-    stretch = max(cloth.stretch_across or 0, cloth.stretch_along or 0)
-    found = cloth.kind or ("knit" if stretch > 0 else takes[0])
+    return said or ("knit" if stretch > 0 else takes[0])
+
+
+def _kind(cloth: Cloth, takes: tuple[ClothKind, ...], report: Report) -> ClothKind:
+    """What kind of cloth it is; a problem where the garment does not take it."""
+    found = kind_meant(cloth.kind, max(cloth.stretch_across or 0, cloth.stretch_along or 0), takes)
     if found in takes:
         return found
     wanted = " or ".join(KIND_WORDS[kind] for kind in takes)

@@ -19,7 +19,7 @@ from app.screens.backup import opens
 from app.screens.scene import Scene, frame
 from app.state import GarmentRecord, Light, PersonRecord, Place, Screen, SortedBy, State
 from app.text import words
-from app.typed import needed_cloth
+from app.typed import cloth_is_known
 from app.update_backup import OFFERED_AFTER, changes_of
 from app.update_garment import END, chalking_of, item_at
 from drafting.contract.fields import Preset
@@ -231,8 +231,7 @@ def next_words(state: State, garment: GarmentRecord) -> str:
         return words("garment.ticked", done=len(garment.chalk_done))
     if state.book.person(garment.person) is None:
         return words("garment.next.person")
-    known = all(garment.cloth.get(key, "").strip() for key in needed_cloth(garment))
-    return words("garment.next.proof" if known else "garment.next.cloth")
+    return words("garment.next.proof" if cloth_is_known(garment) else "garment.next.cloth")
 
 
 def person_facts(person: PersonRecord, garment: GarmentRecord | None = None, today: str = "") -> str:

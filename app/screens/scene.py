@@ -11,7 +11,7 @@ from app import parts
 from app.screens.clash import clash_cards
 from app.state import STEPS, Place, Screen, State
 from app.text import words
-from app.typed import needed_cloth
+from app.typed import cloth_is_known
 from app.theme import COLUMN, EDGE, GAP, GRID, LARGE, LOW, LYING, TOUCH, WIDE, Look, look_for
 
 Send = Callable[[act.Action], None]
@@ -212,8 +212,7 @@ def _reached(scene: Scene, step: str) -> bool:
     garment = scene.state.garment
     if garment is None:
         return False
-    cloth = all(garment.cloth.get(key, "").strip() for key in needed_cloth(garment))
-    return step in ("shape", "cloth") or cloth or garment.chalking
+    return step in ("shape", "cloth") or garment.chalking or cloth_is_known(garment)
 
 
 def frame(

@@ -1,6 +1,7 @@
 """Reads what a style asks for, one field after the other, and keeps the problems; and the landmarks a hem may reach."""
 
 import math
+from collections.abc import Collection
 
 from drafting import sources
 from drafting.person.measures import Body
@@ -72,3 +73,18 @@ class StyleReader:
         if not low - 1e-9 <= given <= high + 1e-9:
             self.refuse(key, f"{given:g} degrees is out of reach", f"give {low:g} to {high:g} degrees")
         return math.radians(min(max(given, low), high))
+
+
+def hem_length(
+    read: StyleReader, given: Length, body: Body, landmarks: Collection[str], shortest: float, wrong: str
+) -> float:
+    """How far below the side-neck level the hem lies, mm: at a landmark, or at a length of one's own.
+
+    It lies at `shortest` at least; a landmark above that is refused in the words of `wrong`.
+    """
+    if isinstance(given, str) and given in landmarks:
+        found = side_neck_to(body, given)
+        if found < shortest - 1e-6:
+            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
+        return max(found, shortest)
+    return read.length("length", given, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)

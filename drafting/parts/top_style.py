@@ -34,7 +34,7 @@ from drafting.parts.flounce_style import (
 from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.pouch import PouchChoice, read_pouch
-from drafting.parts.reading import Length, StyleReader, side_neck_to
+from drafting.parts.reading import Length, StyleReader, hem_length
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
@@ -301,13 +301,8 @@ def _length(read: StyleReader, style: TopStyle, body: Body, grown: float) -> flo
     shortest = _shortest(body, grown)
     if style.length == "cropped":
         return shortest + CROPPED_BELOW_SHORTEST * grown
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        found = side_neck_to(body, style.length)
-        if found < shortest - 1e-6:
-            wrong = "by these measures the hem would lie at the waist or above it"
-            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
-        return max(found, shortest)
-    return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
+    wrong = "by these measures the hem would lie at the waist or above it"
+    return hem_length(read, style.length, body, LENGTH_WORDS, shortest, wrong)
 
 
 def _sleeve_length(read: StyleReader, style: TopStyle, body: Body, shares: Mapping[str, float]) -> float:

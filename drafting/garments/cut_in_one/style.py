@@ -27,7 +27,7 @@ from drafting.parts.flounce_style import (
 )
 from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.pouch import PouchChoice, read_pouch
-from drafting.parts.reading import Length, StyleReader, side_neck_to
+from drafting.parts.reading import Length, StyleReader, hem_length
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.side import sides_are_straight
 from drafting.person.measures import Body
@@ -312,13 +312,8 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
 
 def _length(read: StyleReader, style: Style, body: Body, waist: float, grown: float) -> float:
     shortest = waist + sources.SHORTEST_BELOW_WAIST * grown
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        found = side_neck_to(body, style.length)
-        if found < shortest - 1e-6:
-            wrong = "by these measures the hem would lie at the waist or above it"
-            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
-        return max(found, shortest)
-    return read.length("length", style.length, shortest, side_neck_to(body, "ankle") + 0.03 * body.stature)
+    wrong = "by these measures the hem would lie at the waist or above it"
+    return hem_length(read, style.length, body, LENGTH_WORDS, shortest, wrong)
 
 
 def _sleeve_length(read: StyleReader, style: Style, body: Body) -> float:

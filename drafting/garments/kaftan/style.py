@@ -7,7 +7,7 @@ from typing import Final, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
-from drafting.parts.reading import Length, StyleReader, side_neck_to
+from drafting.parts.reading import Length, StyleReader, hem_length, side_neck_to
 from drafting.person.measures import Body
 from drafting.problems import Problem
 from drafting.units import Unit
@@ -115,13 +115,8 @@ def shortest(body: Body) -> float:
 
 def _length(read: StyleReader, style: Style, body: Body) -> float:
     least = shortest(body)
-    if isinstance(style.length, str) and style.length in LENGTH_WORDS:
-        found = side_neck_to(body, style.length)
-        if found < least - 1e-6:
-            wrong = "by these measures the hem would lie at the hip or above it"
-            read.refuse("length", wrong, "measure waist height and knee height again, or give the length itself")
-        return max(found, least)
-    return read.length("length", style.length, least, side_neck_to(body, "ankle") + 0.03 * body.stature)
+    wrong = "by these measures the hem would lie at the hip or above it"
+    return hem_length(read, style.length, body, LENGTH_WORDS, least, wrong)
 
 
 def _sleeve(read: StyleReader, style: Style, body: Body) -> float:
