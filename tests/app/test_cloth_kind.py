@@ -13,7 +13,7 @@ from app.screens.home import next_words
 from app.screens.scene import Kept, Scene
 from app.state import GarmentRecord, Place, State
 from app.text import words
-from app.typed import kind_of, needed_cloth, order_of
+from app.typed import cloth_is_known, kind_of, needed_cloth, order_of
 from drafting.garments import garments
 from drafting.order import prepare, read_order
 from tests.app.test_shown import after, demo, part, parts_of, screen
@@ -112,3 +112,17 @@ def test_a_record_of_before_has_no_kind_and_is_read_as_it_was() -> None:
 @pytest.mark.parametrize("name", garments())
 def test_a_shape_is_sketched_on_cloth_that_the_garment_takes(name: str) -> None:
     assert ("stretch_across" in sketch_cloth(name)) == ("knit" in garments()[name].cloths)
+
+
+def test_a_cloth_is_known_once_all_that_is_needed_of_its_kind_is_written_down() -> None:
+    width = {"width": "150"}
+    both = {"stretch_across": "40", "stretch_along": "20"}
+    for cloth, known in (
+        (width, False),
+        (both, False),
+        (width | {"stretch_across": "40"}, False),
+        (width | both, True),
+    ):
+        assert cloth_is_known(GarmentRecord("g1", garment="set_in", cloth=cloth)) is known, cloth
+    for cloth, known in (({}, False), ({"width": " "}, False), (width, True)):
+        assert cloth_is_known(GarmentRecord("g1", garment="kaftan", cloth=cloth)) is known, cloth
