@@ -2,8 +2,8 @@
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Sequence
+from typing import NamedTuple, TypeVar
 
 from drafting.drawing.items import (
     Anchoring,
@@ -20,6 +20,8 @@ from drafting.drawing.items import (
     text_width,
 )
 from drafting.geometry.point import Point
+
+T = TypeVar("T")
 
 #: Words further than this from their place get a thin line that leads to them, mm of paper.
 _LEAD_FROM = 3.0
@@ -46,6 +48,20 @@ class Spot(NamedTuple):
     text: str
     anchor: Anchoring = "start"
     angle: float = 0.0
+
+
+def least_bad(choices: Iterable[T], harm: Callable[[T], int]) -> T:
+    """The first choice that does no harm, or the first of those that do least. None is looked at after one without."""
+    best: tuple[int, T] | None = None
+    for choice in choices:
+        done = harm(choice)
+        if best is None or done < best[0]:
+            best = done, choice
+        if done == 0:
+            break
+    if best is None:
+        raise ValueError("there is nothing to choose from")
+    return best[1]
 
 
 class Board:
@@ -83,7 +99,7 @@ class Board:
 
     def write(self, spots: Sequence[Spot], size: float, *, role: Role = "level", strong: bool = False) -> None:
         """Write at the first of the spots where the words touch nothing; at the least bad one if all touch."""
-        best = min((self._label_at(spot, size, role, strong) for spot in spots), key=self._touches)
+        best = least_bad((self._label_at(spot, size, role, strong) for spot in spots), self._touches)
         self.items.append(best)
         self.taken.append(label_box(best, self.paper_scale))
 

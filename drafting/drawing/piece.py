@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from drafting.drawing.board import Board, Spot
+from drafting.drawing.board import Board, Spot, least_bad
 from drafting.drawing.cloth import cloth_drawing, fold_drawing
 from drafting.drawing.items import (
     INKS,
@@ -314,9 +314,10 @@ def _sides(board: Board, guide: Guide) -> None:
         at = start + (end - start) * share
         return Spot(at - away, nearer, "end"), Spot(at + away, beyond, "start")
 
-    best = min(
-        (pair(share) for share in _SIDES_AT), key=lambda spots: sum(board.touched(each, WORD_SIZE) for each in spots)
-    )
+    def harm(spots: tuple[Spot, Spot]) -> int:
+        return sum(board.touched(each, WORD_SIZE) for each in spots)
+
+    best = least_bad((pair(share) for share in _SIDES_AT), harm)
     for spot in best:
         board.write((spot,), WORD_SIZE, role="guide")
 

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from drafting.drawing.board import Board, Spot, thinned
+from drafting.drawing.board import Board, Spot, least_bad, thinned
 from drafting.drawing.items import Box, Label, label_box, text_width
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline, lengths_along, point_along
@@ -258,9 +258,10 @@ def _grain(
     def struck(arrow: tuple[Point, Point]) -> int:
         (start, end), beside = arrow, 0.8 * scale
         box = (start.x - beside, start.y, start.x + beside, end.y)
-        return 10 * board.covered(box) + min(board.touched(spot, WORD_SIZE) for spot in spots(start, end))
+        word = least_bad(spots(start, end), lambda spot: board.touched(spot, WORD_SIZE))
+        return 10 * board.covered(box) + board.touched(word, WORD_SIZE)
 
-    start, end = min((ends(body * share, begins) for begins in (0.1, 0.35, 0.6) for share in shares), key=struck)
+    start, end = least_bad((ends(body * share, begins) for begins in (0.1, 0.35, 0.6) for share in shares), struck)
     board.arrow(start, end, "grain")
     board.write(spots(start, end), WORD_SIZE, role="grain")
 

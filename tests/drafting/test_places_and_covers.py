@@ -1,0 +1,80 @@
+"""Choosing among places for words, and covering an outline in columns."""
+
+import math
+
+import pytest
+from shapely import Polygon, box
+
+from drafting.drawing.board import least_bad
+from drafting.geometry.point import Point
+from drafting.layout.columns import Cover, cover
+from drafting.layout.shapes import moved, shape
+from tests.drafting.bodies import made
+
+
+def test_the_first_of_those_that_do_least_harm_is_taken_and_none_is_looked_at_after_one_without() -> None:
+    seen: list[str] = []
+
+    def harm(choice: str) -> int:
+        seen.append(choice)
+        return {"a": 3, "b": 1, "c": 1}.get(choice, 0)
+
+    assert least_bad("abc", harm) == "b"
+    assert least_bad("adbe", harm) == "d"
+    assert "".join(seen) == "abcad"
+    with pytest.raises(ValueError, match="nothing to choose from"):
+        least_bad("", harm)
+
+
+def spans(covered: Cover) -> dict[int, list[tuple[float, float]]]:
+    """The intervals of every column."""
+    found = {column: [span] for column, span in enumerate(zip(covered.lows, covered.highs, strict=True))}
+    for column, low, high in covered.more:
+        found[column].append((low, high))
+    return {column: sorted(span for span in each if span[0] < math.inf) for column, each in found.items()}
+
+
+U = ((0, 0), (30, 0), (30, 80), (70, 80), (70, 20), (100, 20), (100, 100), (0, 100))
+"""A U with one leg longer than the other; its edges lie on edges of columns."""
+LEAN = ((0, 0), (50, 13), (50 + 1e-13, 40), (90.3, 61), (20, 90), (0, 55))
+"""An outline with an edge that runs down but for a rounding."""
+
+
+@pytest.mark.parametrize("turned", [0, 90, 180, 270])
+@pytest.mark.parametrize("width", [0.5, 2.5, 10.0])
+@pytest.mark.parametrize("spare", [0.0, 2.75])
+@pytest.mark.parametrize("name", ["U", "lean", "front"])
+def test_a_cover_is_what_shapely_finds_in_each_column_and_beside_it(
+    name: str, spare: float, width: float, turned: int
+) -> None:
+    outline = made("median woman", "default").draft.pieces[0].cut_line
+    if name != "front":
+        outline = tuple(Point(x, y) for x, y in (U if name == "U" else LEAN))
+    there = shape(outline, turned).outline
+    area, at = Polygon([(p.x, p.y) for p in there]), 0.37 * width
+    covered = cover(there, at, spare, width)
+    checked = 0
+    for column, found in list(spans(covered).items())[:: max(1, round(20 / width))]:
+        left = (covered.first + column) * width - at
+        part = area.intersection(box(left - spare, -1e4, left + width + spare, 1e4))
+        parts = sorted((one.bounds[1], one.bounds[3]) for one in getattr(part, "geoms", [part]) if not part.is_empty)
+        apart: list[tuple[float, float]] = []
+        for top, foot in parts:
+            if apart and top <= apart[-1][1]:
+                apart[-1] = apart[-1][0], max(apart[-1][1], foot)
+            else:
+                apart.append((top, foot))
+        assert len(found) == len(apart)
+        for (low, high), (top, foot) in zip(found, apart, strict=True):
+            assert (low, high) == pytest.approx((top - spare, foot + spare), abs=1e-6)
+            checked += 1
+    assert checked >= 3
+    assert len(covered.lows) == math.ceil((max(p.x for p in there) + at + spare) / width - 1e-9) - covered.first
+
+
+def test_the_gap_of_a_u_is_free_by_what_the_clearance_of_both_legs_leaves() -> None:
+    lying = moved([Point(x, y) for x, y in U], 90, False, 100.0)
+    (inside,) = {tuple(each) for column, each in spans(cover(lying, 0.0, 2.0, 10.0)).items() if 4 <= column <= 8}
+    assert inside == ((-2.0, 32.0), (68.0, 102.0))
+    (closed,) = {tuple(each) for column, each in spans(cover(lying, 0.0, 20.0, 10.0)).items() if 7 <= column <= 8}
+    assert closed == ((-20.0, 50.0), (50.0, 120.0))
