@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -100,7 +101,7 @@ def add_python(site: Site) -> None:
         with zipfile.ZipFile(pyodide / "python_stdlib.zip") as archive:
             archive.extractall(standard)
         remove(standard, STANDARD_LIBRARY_UNUSED)
-        compile_trees(pyodide, {tree: 2, standard: 2, own: 0})
+        compile_trees(pyodide, {tree: 2, standard: 2, own: 0}, site.cache / "compiled")
         libraries = take_libraries(tree, site.out / LIBRARIES)
         write_zip(site.out / OWN, own)
         write_zip(site.out / PACKAGES, tree)
@@ -154,7 +155,7 @@ def hash_of(worker: str, settings: dict[str, Any], files: list[Path]) -> str:
     """Return what tells a Python of these files from every other, so that none is woken with another's memory."""
     whole = hashlib.sha256((worker + json.dumps(settings, sort_keys=True)).encode())
     for path in files:
-        whole.update(hashlib.sha256(path.read_bytes()).digest())
+        whole.update(_hash(path))
     return whole.hexdigest()
 
 
@@ -215,19 +216,47 @@ def node() -> str:
     return str(compute_driver_executable()[0])
 
 
-def compile_trees(pyodide: Path, trees: dict[Path, int]) -> None:
+def compile_trees(pyodide: Path, trees: dict[Path, int], kept: Path) -> None:
     """Compile each tree in place with the site's own Pyodide, at an optimisation level; sources are removed.
 
-    Our own packages are compiled at level 0, so that assertions hold as they do from a checkout.
+    Our own packages are compiled at level 0, so that assertions hold as they do from a checkout. What was compiled
+    before is kept in the folder `kept` and not compiled again. It depends on source, name, level and Pyodide.
     """
+    engine = b"".join(_hash(pyodide / name) for name in ("pyodide.asm.wasm", "python_stdlib.zip"))
+    engine += _hash(Path(__file__).with_name("compile_pyc.mjs"))
+    kept.mkdir(parents=True, exist_ok=True)
+    anew: dict[Path, Path] = {}
+    for tree, level in trees.items():
+        for source in tree.rglob("*.py"):
+            named = f"{level} {source.relative_to(tree).as_posix()}".encode()
+            stored = kept / hashlib.sha256(engine + _hash(source) + named).hexdigest()
+            if stored.exists():
+                shutil.copyfile(stored, source.with_suffix(".pyc"))
+                source.unlink()
+            else:
+                anew[source] = stored
+    if anew:
+        _compile(pyodide, trees)
+    own = next(tree for tree, level in trees.items() if level == 0)
+    if left := sorted(str(path.relative_to(own)) for path in own.rglob("*.py")):
+        raise CannotBuild(f"These files do not compile for the browser: {', '.join(left)}")
+    for source, stored in anew.items():
+        if (compiled := source.with_suffix(".pyc")).exists():
+            beside = stored.with_name(f"{stored.name}.{os.getpid()}")  # whole or not at all, whoever builds beside
+            shutil.copyfile(compiled, beside)
+            beside.replace(stored)
+
+
+def _compile(pyodide: Path, trees: dict[Path, int]) -> None:
     script = Path(__file__).with_name("compile_pyc.mjs")
     given = [f"{level}:{tree}" for tree, level in trees.items()]
     done = subprocess.run([node(), str(script), str(pyodide), *given], capture_output=True, text=True, check=False)
     if done.returncode:
         raise CannotBuild(f"Compiling for the browser stopped:\n{(done.stderr or done.stdout).strip()[-1500:]}")
-    own = next(tree for tree, level in trees.items() if level == 0)
-    if left := sorted(str(path.relative_to(own)) for path in own.rglob("*.py")):
-        raise CannotBuild(f"These files do not compile for the browser: {', '.join(left)}")
+
+
+def _hash(path: Path) -> bytes:
+    return hashlib.sha256(path.read_bytes()).digest()
 
 
 def write_zip(target: Path, tree: Path) -> None:

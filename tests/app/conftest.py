@@ -45,8 +45,9 @@ def driven_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def site_under_a_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site made once more from nothing, to live under a path of its host."""
-    out = tmp_path_factory.mktemp("under-a-path") / "site"
-    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), copies=()))
+    folder = tmp_path_factory.mktemp("under-a-path")
+    out, nothing = folder / "site", folder / "nothing-is-kept"
+    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), cache=nothing, copies=()))
     return out
 
 
@@ -79,6 +80,13 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[b.Server]:
 def phone(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
     """A phone's browser with a profile of its own."""
     with b.browser_at(playwright, tmp_path / "profile") as context:
+        yield context
+
+
+@pytest.fixture
+def sharp(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
+    """The same, drawn as fine as a phone draws."""
+    with b.browser_at(playwright, tmp_path / "profile", **b.SHARP) as context:
         yield context
 
 
