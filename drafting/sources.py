@@ -413,6 +413,21 @@ KAFTAN_CORNER_LEAST: Final = 30.0
 NECK_FACING_WIDE: Final = 60.0
 #: A gusset's side × scale (Baldt 1916: 4 in square).
 GUSSET: Final = 100.0
+#: A patch pocket is half the hand and this × scale wide, at most this share of the quarter at the bust, and at least
+#: half the hand and this, mm. It is so many times as deep as it is wide. Our choice, like all about pockets.
+PATCH_ROOM: Final = 65.0
+PATCH_OF_QUARTER: Final = 0.62
+PATCH_ROOM_LEAST: Final = 30.0
+PATCH_DEPTH: Final = 1.15
+#: Its foot lies at least so far × scale above the hem, its sides at least so far from side and centre, mm.
+PATCH_ABOVE_HEM: Final = 40.0
+PATCH_FROM_SIDE: Final = 30.0
+PATCH_FROM_CENTRE: Final = 20.0
+#: Pockets begin so far × scale below the waist; a patch pocket of a short garment goes up to where this × scale is
+#: left, and is then less deep: at least this share of its width.
+POCKET_BELOW_WAIST: Final = 50.0
+PATCH_BELOW_WAIST_LEAST: Final = 10.0
+PATCH_DEPTH_LEAST: Final = 0.8
 
 
 def scale(stature: float) -> float:

@@ -155,5 +155,5 @@ def pouch_sewn(pouch: Pouch | None, say: Say) -> list[SewStep]:
 
 
 POUCH_FIELD: Final = Field(
-    "pouch", "choice", "Pocket", (Option("none", "None"), Option("front", "Pouch on the front")), lambda chosen: "none"
+    "pouch", "choice", "Pouch", (Option("none", "None"), Option("front", "On the front")), lambda chosen: "none"
 )

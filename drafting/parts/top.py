@@ -10,6 +10,7 @@ from drafting.parts.flounce import Flounce, flounce_of
 from drafting.parts.hem import Hem
 from drafting.parts.hood import Hood, hood_of
 from drafting.parts.neck import NeckBase, Neckline
+from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.parts.pouch import Pouch
 from drafting.parts.rib import band_stretch
 from drafting.parts.side import Side
@@ -56,6 +57,7 @@ class TopParts:
     hem_flounce: Flounce | None = None
     hood: Hood | None = None
     pouch: Pouch | None = None
+    pockets: Pockets = NO_POCKETS
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:

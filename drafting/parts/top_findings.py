@@ -94,7 +94,13 @@ def band_figures(parts: TopParts) -> list[FinishedFigure]:
         FinishedFigure(f"{band.name}_height", f"height of the {band.label.lower()}", band.height)
         for band in parts.bands.all
     ]
-    return [*bands, *hood_figures(parts.hood), *pouch_figures(parts.pouch), *flounce_figures(parts.flounces)]
+    return [
+        *bands,
+        *hood_figures(parts.hood),
+        *pouch_figures(parts.pouch),
+        *parts.pockets.figures,
+        *flounce_figures(parts.flounces),
+    ]
 
 
 def rings_as_chalked(parts: TopParts, chalked: ChalkedLine, sleeve_end: float) -> dict[str, float]:

@@ -33,6 +33,7 @@ from drafting.parts.flounce_style import (
 )
 from drafting.parts.hood_style import HoodCord, read_cord
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
+from drafting.parts.pockets import PocketsChoice, read_pockets
 from drafting.parts.pouch import PouchChoice, read_pouch
 from drafting.parts.reading import Length, StyleReader, hem_length
 from drafting.parts.rib import BandCloth, read_rib
@@ -77,6 +78,7 @@ class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
     neck_finish: Literal["auto", "band", "roll", "turned", "hood"] = "auto"
     hood_cord: HoodCord = "none"
     pouch: PouchChoice = "none"
+    pockets: PocketsChoice = "none"
     neck_depth: Length = "auto"
     band_height: Length = "auto"
     band_cloth: BandCloth = "own"
@@ -136,6 +138,7 @@ class TopChoices:
     hem_flounce: Flouncing | None = None
     corded: bool = False
     pouch: bool = False
+    pockets: PocketsChoice = "none"
 
     @property
     def banded(self) -> bool:
@@ -273,6 +276,7 @@ def read_top(
         "hem_flounce": hem_flounce,
         "corded": read_cord(read, style.hood_cord, body, hooded=finish == "hood"),
         "pouch": read_pouch(read, style.pouch, body, length - below),
+        "pockets": read_pockets(read, style.pockets, body, length - below, pouch=style.pouch != "none"),
     }
 
 

@@ -199,6 +199,7 @@ def _lines(seen: _Seen, point: Point, underarm: Point) -> tuple[tuple[Point, ...
     both += [_neck_line(parts)] if parts.bands.neck is not None or parts.hood is not None else []
     both += [_hem_line(parts, parts.bands.hem)] if parts.bands.hem is not None else []
     both += [pouch_line(parts.pouch)] if parts.pouch is not None else []
+    both += parts.pockets.seen(BODY)
     both += _hem_flounce_lines(seen) if parts.hem_flounce is not None else []
     return tuple(both)
 

@@ -19,6 +19,7 @@ def pieces_are_those_asked_for(draft: SetOut) -> None:
     names += ["cuff"] if draft.choices.cuff is not None else []
     names += ["hood"] if draft.choices.hooded and draft.pieces[0].edge("neck_top").stitch.start.y > 0 else []
     names += ["pouch"] if draft.choices.pouch else []
+    names += ["patch_pocket"] if draft.choices.pockets == "patch" else []
     names += ["sleeve_flounce"] if draft.choices.sleeve_flounce is not None else []
     names += ["hem_flounce"] if draft.choices.hem_flounce is not None else []
     assert [piece.name for piece in draft.pieces] == names

@@ -46,6 +46,7 @@ CASES: Final[dict[str, Case]] = {
         }
     ),
     "hood": Case({"neck_finish": "hood", "neck_height": 0, "length": "hip", "overarm_angle": 10}),
+    "patch pockets": Case({"pockets": "patch", "length": "knee"}),
     "pouch": Case({"pouch": "front", "length": "hip", "body": "flared"}),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}

@@ -14,6 +14,7 @@ from drafting.garments.cut_in_one.style import (
 )
 from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE, has_hem_flounce
 from drafting.parts.hood_style import HOOD_CORDS
+from drafting.parts.pockets import POCKETS_FIELD
 from drafting.parts.pouch import POUCH_FIELD
 from drafting.parts.rib import rib_fields
 from drafting.parts.side import sides_are_straight
@@ -207,6 +208,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     ),
     *HEM_FLOUNCE,
     POUCH_FIELD,
+    POCKETS_FIELD,
     _left_to_draft("cuff_height", "Height of the cuff", "Its height, finished",
                    _band_height("cuff"), shown=_cuffed),
     *rib_fields(lambda chosen: _banded(chosen) or _cuffed(chosen)),

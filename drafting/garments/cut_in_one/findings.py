@@ -119,7 +119,13 @@ def figures(parts: Parts, wing: Wing, front: necks.Neck) -> tuple[FinishedFigure
     if not wing.sleeve.cap and wing.sleeve.share < 1.0:
         place = wing.sleeve.share * parts.choices.sleeve_length
         found.append(FinishedFigure("narrowest", "narrowest place of the sleeve from the shoulder point", place))
-    return (*found, *hood_figures(parts.hood), *pouch_figures(parts.pouch), *flounce_figures(parts.flounces))
+    return (
+        *found,
+        *hood_figures(parts.hood),
+        *pouch_figures(parts.pouch),
+        *parts.pockets.figures,
+        *flounce_figures(parts.flounces),
+    )
 
 
 def _bust(parts: Parts, wing: Wing, wide: Widths) -> float:
@@ -157,6 +163,7 @@ def record(facts: dict[str, float], parts: Parts, wing: Wing, neck: necks.Neck, 
         **flounce_facts(parts.flounces, parts.cloth),
         **hood_facts(parts.hood),
         **pouch_facts(parts.pouch),
+        **parts.pockets.facts,
         "side_allowance": parts.allowances["side"],
         "shoulder_allowance": parts.allowances["shoulder"],
     }

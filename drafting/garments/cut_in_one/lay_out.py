@@ -31,6 +31,7 @@ from drafting.parts.flounce import Flounce, flounce_notches, flounce_piece
 from drafting.parts.hem import Hem
 from drafting.parts.hood import Hood, hood_piece
 from drafting.parts.notches import level_with
+from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.parts.pouch import Pouch, pouch_piece, with_pouch
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
@@ -70,6 +71,7 @@ class Parts:
     hem_flounce: Flounce | None = None
     hood: Hood | None = None
     pouch: Pouch | None = None
+    pockets: Pockets = NO_POCKETS
 
     @property
     def flounces(self) -> tuple[Flounce, ...]:
@@ -88,7 +90,7 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
     The facing of an opening comes last.
     """
     first, second = _front_and_back(parts, front, back)
-    made: tuple[Piece, ...] = (with_pouch(first, parts.pouch, parts.cloth), second)
+    made: tuple[Piece, ...] = (parts.pockets.on_front(with_pouch(first, parts.pouch, parts.cloth), parts.cloth), second)
     faced = _faced(parts, made[1])
     if parts.joint is not None:
         lower = lower_sleeve(
@@ -110,6 +112,7 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
         *banded,
         *hooded,
         *pouched,
+        *parts.pockets.pieces(parts.cloth),
         *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces),
     )
 

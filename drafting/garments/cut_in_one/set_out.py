@@ -29,6 +29,7 @@ from drafting.garments.cut_in_one.worn import worn
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import Hem, hem_of_body
 from drafting.parts.hood import hood_of
+from drafting.parts.pockets import pockets_of
 from drafting.parts.pouch import pouch_of
 from drafting.parts.side import Side
 from drafting.parts.walking import slit_height
@@ -136,6 +137,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         if choices.hooded and scooped
         else None,
         pouch_of(body, wide.bust, at.waist, at.hem) if choices.pouch else None,
+        pockets_of(choices.pockets, body, wide.bust, at.waist, at.hem, side),
     )
     try:
         made = pieces(parts, front_neck, back_neck)
@@ -174,7 +176,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         asked=asked(parts, made, front_neck, wide),
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
         worn=worn(parts, front_neck),
-        set_on=() if parts.pouch is None else parts.pouch.set_on,
+        set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
         closed_by_hand=facts["opening"] > 0,
         chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )

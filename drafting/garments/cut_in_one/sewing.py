@@ -127,7 +127,7 @@ def after_cut(
 
 
 def _order(found: _Facts, say: Say) -> list[SewStep]:
-    steps = [*pouch_sewn(found.parts.pouch, say), _shoulders(found, say)]
+    steps = [*pouch_sewn(found.parts.pouch, say), *found.parts.pockets.sewn_first(say), _shoulders(found, say)]
     if found.back_seam:
         steps.append(_back_seam(found, say))
     elif found.opened:

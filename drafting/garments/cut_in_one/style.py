@@ -26,6 +26,7 @@ from drafting.parts.flounce_style import (
     read_sleeve_flounce,
 )
 from drafting.parts.hood_style import HoodCord, read_cord
+from drafting.parts.pockets import PocketsChoice, read_pockets
 from drafting.parts.pouch import PouchChoice, read_pouch
 from drafting.parts.reading import Length, StyleReader, hem_length
 from drafting.parts.rib import BandCloth, read_rib
@@ -63,6 +64,7 @@ class Style(SleeveFlounceKeys, HemFlounceKeys):
     neck_finish: Literal["turned", "band", "hood"] = "turned"
     hood_cord: HoodCord = "none"
     pouch: PouchChoice = "none"
+    pockets: PocketsChoice = "none"
     neck_band_height: Length = "auto"
     band_cloth: BandCloth = "own"
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
@@ -149,6 +151,7 @@ class Choices:
     hooded: bool = False
     corded: bool = False
     pouch: bool = False
+    pockets: PocketsChoice = "none"
 
     @property
     def below_sleeve(self) -> float:
@@ -303,6 +306,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         hem_flounce=hem_flounce,
         hooded=style.neck_finish == "hood",
         pouch=read_pouch(read, style.pouch, body, hem),
+        pockets=read_pockets(read, style.pockets, body, hem, pouch=style.pouch != "none"),
         corded=read_cord(read, style.hood_cord, body, hooded=style.neck_finish == "hood"),
         **allowances,
     )

@@ -213,6 +213,7 @@ def _seams_of_bands(parts: Parts, front: Neck) -> tuple[tuple[Point, ...], ...]:
         found += [(top, under), (Point(-top.x, top.y), Point(-under.x, under.y))]
     if parts.pouch is not None:
         found.append(pouch_line(parts.pouch))
+    found += parts.pockets.seen(BODY)
     if parts.hem_flounce is not None:
         corner = _round_body(parts, parts.hem.corner)
         found.append((Point(-corner.x, corner.y), Point(0.0, parts.at.hem), corner))

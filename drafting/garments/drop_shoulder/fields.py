@@ -5,6 +5,7 @@ from typing import Final
 from drafting.contract.fields import Field, Preset
 from drafting.garments.drop_shoulder.style import ALLOWANCES
 from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE
+from drafting.parts.pockets import POCKETS_FIELD
 from drafting.parts.pouch import POUCH_FIELD
 from drafting.parts.top_fields import (
     BAND_HEIGHT,
@@ -44,6 +45,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     BODY,
     HOOD_CORD,
     POUCH_FIELD,
+    POCKETS_FIELD,
     Field(
         "waist",
         "choice",

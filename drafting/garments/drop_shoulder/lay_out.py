@@ -17,12 +17,13 @@ from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, notch_be
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
     """Front and back on the fold, two sleeves on the fold, the bands, and the flounces."""
-    front = with_pouch(_body(parts, front=True), parts.pouch, parts.cloth)
+    front = parts.pockets.on_front(with_pouch(_body(parts, front=True), parts.pouch, parts.cloth), parts.cloth)
     made = (front, _body(parts, front=False), _sleeve(parts))
     banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
     hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
     pouched = () if parts.pouch is None else (pouch_piece(parts.pouch, parts.cloth),)
-    return (*made, *banded, *hooded, *pouched, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    flounced = (flounce_piece(flounce, parts.cloth) for flounce in parts.flounces)
+    return (*made, *banded, *hooded, *pouched, *parts.pockets.pieces(parts.cloth), *flounced)
 
 
 def hem_edge(parts: Parts, *, front: bool) -> tuple[Segment, ...]:

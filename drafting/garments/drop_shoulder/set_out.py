@@ -27,6 +27,7 @@ from drafting.garments.drop_shoulder.worn import worn
 from drafting.parts import neck as necks
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import hem_of_body
+from drafting.parts.pockets import pockets_of
 from drafting.parts.pouch import pouch_of
 from drafting.parts.side import Skirt, body_slope
 from drafting.parts.top import BodyAsked, allowances_of, flounces_of, hood_on, neck_of, slit_of
@@ -112,6 +113,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         **flounces,
         hood=hood_on(body, choices, neck, allowances),
         pouch=pouch_of(body, made.wide.bust, at.waist, at.hem) if choices.pouch else None,
+        pockets=pockets_of(choices.pockets, body, made.wide.bust, at.waist, at.hem, side),
         bands=bands,
         allowances=allowances,
         slit=slit,
@@ -140,7 +142,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         shapings=shaped,
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
-        set_on=() if parts.pouch is None else parts.pouch.set_on,
+        set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
     )
 
 

@@ -88,7 +88,7 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
 def _order(found: _Facts, say: Say) -> list[SewStep]:
     parts = found.parts
     steps = [shoulders(found.shoulder, parts, say), neck_edge(parts, say), _sleeves(), sides(parts)]
-    return [*pouch_sewn(parts.pouch, say), *steps, *ends(parts, say)]
+    return [*pouch_sewn(parts.pouch, say), *parts.pockets.sewn_first(say), *steps, *ends(parts, say)]
 
 
 def _sleeves() -> SewStep:

@@ -8,6 +8,7 @@ from drafting import sources
 from drafting.contract.fields import Chosen, Field, Option, Preset, always
 from drafting.contract.set_out import SetOut
 from drafting.garments.kaftan.style import ALLOWANCES
+from drafting.parts.pockets import POCKETS_FIELD
 
 
 def _options(**words: str) -> tuple[Option, ...]:
@@ -79,6 +80,7 @@ FIELDS: Final[tuple[Field, ...]] = (
         "slit", "choice_or_length", "Side slits", _options(auto="Where a step needs them", none="None"),
         lambda chosen: "auto", length_words="Height of the slits, finished",
     ),
+    POCKETS_FIELD,
     *(
         Field(
             f"allowances.{key}", "length", words, drafted=_allowance(*edges), begins=ALLOWANCES[key],

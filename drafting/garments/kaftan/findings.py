@@ -138,6 +138,7 @@ def figures(parts: Parts, made: tuple[Piece, ...]) -> tuple[FinishedFigure, ...]
         FinishedFigure("back_neck", "back neck below the side-neck level", neck.back.start.y),
         FinishedFigure("neck_slit", "slit of the neck", slit_as_chalked(parts, made)),
         FinishedFigure("underarm", "underarm above the waist", parts.at.waist - parts.sleeve.corner.y),
+        *parts.pockets.figures,
     )
 
 
@@ -176,6 +177,7 @@ def record(parts: Parts, made: tuple[Piece, ...]) -> dict[str, float]:
         "neck_allowance": parts.allowances["neck"],
         "corner_radius": parts.underarm.radius,
         "side_allowance": parts.allowances["side"],
+        **parts.pockets.facts,
     }
 
 

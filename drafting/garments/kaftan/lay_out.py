@@ -42,9 +42,10 @@ CLEAR = 20.0
 def pieces(parts: Parts) -> tuple[Piece, ...]:
     """Front and back on the fold, lower sleeves where they are cut apart, and the facings of the neck."""
     front, stop = _body(parts, front=True)
+    front = parts.pockets.on_front(front, parts.cloth)
     back, _ = _body(parts, front=False)
     lower = () if parts.joint is None else (_lower_sleeve(parts),)
-    return (front, back, *lower, facing(parts, stop), facing(parts, None))
+    return (front, back, *lower, facing(parts, stop), facing(parts, None), *parts.pockets.pieces(parts.cloth))
 
 
 def seams(parts: Parts, made: tuple[Piece, ...]) -> tuple[Seam, ...]:

@@ -18,6 +18,7 @@ from drafting.geometry.segments import Line, Segment, arc, fillet
 from drafting.geometry.solve import crossing_value, least_enough
 from drafting.parts import neck as necks
 from drafting.parts.hem import Hem
+from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.parts.side import Side
 from drafting.parts.widths import Levels
 from drafting.person.measures import Body
@@ -254,6 +255,7 @@ class Parts:
     slit: float
     joint: float | None
     allowances: dict[str, float]
+    pockets: Pockets = NO_POCKETS
 
     @property
     def neck(self) -> necks.Neckline:

@@ -19,6 +19,7 @@ from drafting.garments.kaftan.shaping import shapings
 from drafting.garments.kaftan.style import Choices
 from drafting.garments.kaftan.worn import worn
 from drafting.parts.neck import edge_allowance, least_shoulder
+from drafting.parts.pockets import pockets_of
 from drafting.parts.walking import slit_height
 from drafting.parts.widths import Levels
 from drafting.person.measures import Body
@@ -55,7 +56,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
     allowances = _allowances(choices, opened, adjusted)
     joint = outline.joint_at(choices, sleeve, curve, adjusted)
-    parts = Parts(body, choices, cloth, chalked, at, opened, sleeve, curve, side, hem, slit, joint, allowances)
+    pockets = pockets_of(choices.pockets, body, quarter, at.waist, at.hem, side)
+    parts = Parts(body, choices, cloth, chalked, at, opened, sleeve, curve, side, hem, slit, joint, allowances, pockets)
     try:
         made = pieces(parts)
     except EdgesDoNotMeetError as error:
@@ -78,6 +80,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         asked=asked(parts, made),
         shapings=shaped,
         worn=worn(parts),
+        set_on=parts.pockets.set_on,
         chalked_facts=lambda other: chalked_slit(parts, made, other),
     )
 

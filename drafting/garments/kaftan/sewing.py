@@ -31,7 +31,7 @@ def gusset(parts: Parts) -> float:
 
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
-    steps = [_facing(parts, say), _shoulders(), _neck(parts, say)]
+    steps = [_facing(parts, say), *parts.pockets.sewn_first(say, knit=False), _shoulders(), _neck(parts, say)]
     if parts.joint is not None:
         says = (
             "Pin each lower sleeve to its sleeve: its centre line to the overarm seam, notch on notch. Sew the joint."

@@ -7,6 +7,7 @@ from typing import Final, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from drafting import sources
+from drafting.parts.pockets import PocketsChoice, read_pockets
 from drafting.parts.reading import Length, StyleReader, hem_length, side_neck_to
 from drafting.person.measures import Body
 from drafting.problems import Problem
@@ -58,6 +59,7 @@ class Style(BaseModel):
     ease_bust: Length = "auto"
     overarm_angle: float | None = Field(default=None, allow_inf_nan=False)
     slit: Length = "auto"
+    pockets: PocketsChoice = "none"
     allowances: Allowances = Allowances()
 
 
@@ -76,6 +78,7 @@ class Choices:
     slit: float | None
     allowances: dict[str, float]
     allowances_given: frozenset[str] = frozenset()
+    pockets: PocketsChoice = "none"
 
 
 def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tuple[Problem, ...]]:
@@ -89,8 +92,9 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         for key, usual in ALLOWANCES.items()
     }
     angle = style.overarm_angle
+    length = _length(read, style, body)
     choices = Choices(
-        length=_length(read, style, body),
+        length=length,
         sleeve_length=_sleeve(read, style, body),
         tapered=style.sleeve_shape == "tapered",
         sleeve_end_girth=read.maybe("sleeve_end_girth", style.sleeve_end_girth, *END_LIMITS),
@@ -103,6 +107,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
         allowances=allow,
         allowances_given=given,
+        pockets=read_pockets(read, style.pockets, body, length),
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
     return (None if refused else choices), tuple(read.problems)

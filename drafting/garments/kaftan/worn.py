@@ -87,4 +87,5 @@ def _lines(parts: Parts, shoulder: Point) -> tuple[tuple[Point, ...], ...]:
             _hanging(parts, shoulder, parts.under(parts.joint)),
         )
         found += [joint, tuple(Point(-place.x, place.y) for place in joint)]
+    found += parts.pockets.seen(BODY)
     return tuple(found)

@@ -28,6 +28,7 @@ CASES: Final[dict[str, Case]] = {
     ),
     "hood": Case({"neck_finish": "hood"}),
     "hood, shrinking": Case({"neck_finish": "hood", "fit": "loose"}, {"shrink_across": 3, "shrink_along": 6}),
+    "patch pockets": Case({"pockets": "patch", "length": "hip", "fit": "close"}),
     "pouch, shrinking": Case({"pouch": "front", "length": "knee"}, {"shrink_across": 3, "shrink_along": 6}),
     "large allowances": Case(
         {

@@ -5,6 +5,7 @@ from typing import Final
 from drafting.contract.fields import Chosen, Field, Preset
 from drafting.garments.set_in.style import ALLOWANCES
 from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE
+from drafting.parts.pockets import POCKETS_FIELD
 from drafting.parts.pouch import POUCH_FIELD
 from drafting.parts.side import sides_are_straight
 from drafting.parts.top_fields import (
@@ -50,6 +51,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     BODY,
     HOOD_CORD,
     POUCH_FIELD,
+    POCKETS_FIELD,
     Field(
         "waist",
         "choice",

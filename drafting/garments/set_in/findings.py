@@ -110,6 +110,7 @@ def record(facts: dict[str, float], parts: Parts, through: float, radius: float)
         **flounce_facts(parts.flounces, parts.cloth),
         **hood_facts(parts.hood),
         **pouch_facts(parts.pouch),
+        **parts.pockets.facts,
         **chalked_rings(parts, parts.chalked),
     }
 

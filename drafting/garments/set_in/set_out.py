@@ -30,6 +30,7 @@ from drafting.geometry.solve import least_enough
 from drafting.parts import neck as necks
 from drafting.parts.flounce import can_be_cut, flounce_facts
 from drafting.parts.hem import Hem, hem_of_body
+from drafting.parts.pockets import pockets_of
 from drafting.parts.pouch import pouch_of
 from drafting.parts.side import Side, Skirt, body_slope
 from drafting.parts.top import BodyAsked, allowances_of, flounces_of, hood_on, neck_of, slit_of
@@ -120,6 +121,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         **flounces,
         hood=hood_on(body, choices, neck, allowances),
         pouch=pouch_of(body, quarter, at.waist, at.hem) if choices.pouch else None,
+        pockets=pockets_of(choices.pockets, body, quarter, at.waist, at.hem, made.side),
     )
     shaped = shapings(choices)
     try:
@@ -145,7 +147,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         shapings=shaped,
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
-        set_on=() if parts.pouch is None else parts.pouch.set_on,
+        set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
     )
 
 

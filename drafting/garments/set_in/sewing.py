@@ -59,7 +59,7 @@ def _shoulder(parts: Parts) -> float:
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
     steps = [shoulders(_shoulder(parts), parts, say), neck_edge(parts, say), _sleeves(parts, say), sides(parts)]
-    return [*pouch_sewn(parts.pouch, say), *steps, *ends(parts, say)]
+    return [*pouch_sewn(parts.pouch, say), *parts.pockets.sewn_first(say), *steps, *ends(parts, say)]
 
 
 def _sleeves(parts: Parts, say: Say) -> SewStep:
