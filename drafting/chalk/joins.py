@@ -1,6 +1,7 @@
 """How the marks of a piece are joined: which legs are ruled, which are swung, and which are drawn in a curve."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from drafting.chalk.marks import Joins, Leg, Mark
@@ -13,8 +14,10 @@ RULED_FROM = 100.0
 def legs(marks: Sequence[Mark], *, closed: bool = False) -> tuple[Leg, ...]:
     """The legs of an outline once round; `marks` go round it. No leg runs past a mark without naming it.
 
-    A curve runs on through curve points, and through levels and guides where it is curved on both sides of them. Of a
-    `closed` piece the last leg runs back to the first mark, as that says. A leg that is swung stands alone.
+    A curve runs on through curve points, and through levels and guides where it is curved on both sides of them. With
+    no mark between its ends it is ruled: it strays from there by no more than any join may, and a hand cannot tell
+    which way it bends. Of a `closed` piece the last leg runs back to the first mark, as that says. A leg that is swung
+    stands alone.
     """
     found: list[Leg] = []
     for before, mark in pairwise((*marks, marks[0]) if closed and len(marks) > 1 else marks):
@@ -24,7 +27,7 @@ def legs(marks: Sequence[Mark], *, closed: bool = False) -> tuple[Leg, ...]:
             found[-1] = Leg(last.start, (*last.through, before.id), mark.id, "curve")
         else:
             found.append(Leg(before.id, (), mark.id, joins, mark.swung))
-    return tuple(found)
+    return tuple(replace(leg, joins="straight") if leg.joins == "curve" and not leg.through else leg for leg in found)
 
 
 def _drawn(before: Mark, mark: Mark) -> Joins:

@@ -26,7 +26,7 @@ def joined(marks: Sequence[Mark], *, closed: bool = False) -> dict[str, str]:
         elif leg.swung is not None:
             found[leg.end] = f"swung by {leg.swung.reads.pretty} from {start}"
         else:
-            found[leg.end] = f"curve from {start} through {between}" if between else f"curve from {start}"
+            found[leg.end] = f"curve from {start} through {between}"
             for name in leg.through:
                 found[name] = f"on the curve from {start} to {end}"
     return found
@@ -122,13 +122,11 @@ def _apart(leg: JoinedLeg) -> Apart:
     start, end = leg.start.order, leg.end.order
     if leg.joins == "straight":
         says = f"Rule straight from ({start}) to ({end})."
-    elif leg.through:
+    else:
         says = (
             f"Draw one smooth curve from ({start}) through {_through(leg)} to ({end}). "
             "A corner in it shows a mark that has slipped."
         )
-    else:
-        says = f"Draw one smooth curve from ({start}) to ({end}). A corner in it shows a mark that has slipped."
     return Apart(f"join.{leg.start.id}-{leg.end.id}", "join", _TITLE, says, marks=leg.marks, line=leg.line)
 
 
