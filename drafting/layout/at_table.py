@@ -71,10 +71,15 @@ def in_cutting_order(layout: Layout, pieces: Sequence[Piece]) -> tuple[Place, ..
 
 
 def across_folds(layout: Layout, pieces: Sequence[Piece]) -> tuple[AcrossFold, ...]:
-    """The folds across the cloth in the order in which they are made; most ways have none."""
+    """The folds across the cloth in the order in which they are made, that of chalking; most ways have none.
+
+    At the piece that lies farthest from the cut end the other end is turned over.
+    """
     folded = [place for place in in_cutting_order(layout, pieces) if place.across_fold]
     last = len(folded) - 1
-    return tuple(AcrossFold(p, p.y, "other end" if 0 < k == last else "cut end") for k, p in enumerate(folded))
+    folds = [AcrossFold(p, p.y, "other end" if 0 < k == last else "cut end") for k, p in enumerate(folded)]
+    order = [piece.name for piece in pieces]
+    return tuple(sorted(folds, key=lambda fold: order.index(fold.place.piece)))
 
 
 def at_table(layout: Layout, pieces: Sequence[Piece], tape: Tape) -> AtTable:
@@ -152,8 +157,13 @@ def _across_steps(layout: Layout, pieces: Sequence[Piece], by_name: dict[str, Pi
     """Each fold across the cloth in its turn."""
     steps: list[str] = []
     unit = UNIT_NAMES[tape.unit]
-    for number, fold in enumerate(across_folds(layout, pieces)):
-        begin = "Fold" if number == 0 else "Open the cloth out and fold it again: fold"
+    made: AcrossFold | None = None
+    for fold in across_folds(layout, pieces):
+        if made is not None and fold.end == made.end and fold_reading(fold.at, tape) == fold_reading(made.at, tape):
+            steps.append(f"On the same fold chalk and cut the {lower_first(by_name[fold.place.piece].label)}.")
+            continue
+        begin = "Fold" if made is None else "Open the cloth out and fold it again: fold"
+        made = fold
         steps.append(
             f"{begin} the {fold.end} over, right sides together, with the fold straight across the cloth "
             f"{fold_reading(fold.at, tape).pretty} {unit} from the cut end; chalk and cut the "

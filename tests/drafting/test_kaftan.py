@@ -7,6 +7,7 @@ reckoned by the same rules in a sketch of its own, in centimetres.
 import math
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -16,12 +17,13 @@ from drafting.chalk.plan import plan
 from drafting.contract.judging import Words
 from drafting.garments import garments
 from drafting.garments.kaftan.checks import arm_lift, caution_wide_sleeve, slit_passes, underarm_radius
+from drafting.layout import across_folds, at_table
 from drafting.order import Result, glance, make, prepare, read_order
 from drafting.other_tape import read_on
 from drafting.parts.walking import walking_girth
 from drafting.units import INCH
 from drafting.ways_out.find import with_changes
-from tests.drafting.bodies import BODIES, Data, bdims, order, set_out
+from tests.drafting.bodies import BODIES, Data, bdims, order, read, set_out
 from tests.drafting.test_set_in import CHILD, MAN, WOMAN
 
 GARMENT = garments()["kaftan"]
@@ -526,3 +528,19 @@ def test_woven_cloth_is_not_said_to_give() -> None:
     """What no part of it does is said of no stretch that the cloth has not."""
     (check,) = (each for each in plain("woman").checks if each.id == "ease_within_stretch")
     assert (check.result, check.says) == ("pass", "The cloth has to stretch nowhere.")
+
+
+def test_folds_across_are_made_in_the_order_in_which_the_pieces_are_chalked() -> None:
+    """And two pieces on the same fold need it once."""
+    result = make(read(order(BODIES["median woman"], {}, {"width": "150 cm"}, garment="kaftan")), with_ways_out=False)
+    assert result.layout is not None
+    pieces, tape = result.draft.pieces, result.ready.tape
+    folds = across_folds(result.layout, pieces)
+    assert [fold.place.piece for fold in folds] == [piece.name for piece in pieces]
+    assert [fold.end for fold in folds].count("other end") == 1
+    assert next(fold for fold in folds if fold.end == "other end").at == max(fold.at for fold in folds)
+    steps = at_table(result.layout, pieces, tape).across
+    again = [number for number, (a, b) in enumerate(pairwise(folds), start=1) if (a.at, a.end) == (b.at, b.end)]
+    assert again
+    assert [number for number, step in enumerate(steps) if step.startswith("On the same fold")] == again
+    assert all("old" in step and "chalk and cut the" in step for step in steps)
