@@ -40,7 +40,10 @@ def sewn_on(held: Waistband, garment: str = "skirt") -> str:
         return (
             f"It is shorter than the waist: stretch it evenly from pin to pin while you sew, and never the {garment}."
         )
-    return "It is as long as the waist: sew them together without stretching either."
+    return (
+        "The half with the gap lies uppermost, so that it comes to lie inside. The waistband is as long as the waist: "
+        "sew them together without stretching either."
+    )
 
 
 def elastic_drawn_in(elastic: Elastic, say: Say) -> SewStep:

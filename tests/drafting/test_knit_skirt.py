@@ -545,6 +545,8 @@ def test_the_elastic_is_said_and_bought(style: Data, height: float, wide: str) -
     assert bought.what == f"elastic {wide} wide that stretches by 50 % or more, for the {held}"
     assert bought.length == pytest.approx(0.92 * 719.0 + 20.0)
     assert "68.1 cm long" in next(step.says for step in after.order if step.key == "elastic")
+    waist = next(step.says for step in after.order if step.key == "waist")
+    assert ("half with the gap lies uppermost" in waist) is (held == "waistband")  # what is turned has no such half
 
 
 def test_a_casing_that_is_turned_in_is_level_and_upright_and_has_no_band() -> None:
