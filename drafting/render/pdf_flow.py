@@ -83,34 +83,44 @@ class Flow:
             self.y += step
         self.y += 1.0
 
-    def line(self, text: str, size: float) -> None:
-        """One line, in smaller letters where it is long; wrapped where it would become too small to read."""
-        smaller = [size - step for step in (0.0, 0.5, 1.0, 1.5)]
-        fits = next((each for each in smaller if self.paper.width_of(text, each) <= self.wide), size)
-        self.paragraph(text, size=fits)
-        self.y -= 0.6
-
-    def bullet(self, text: str) -> None:
+    def bullet(self, text: str, size: float = BODY) -> None:
         """A line of a list, marked by a short dash."""
-        self.need(BODY / POINTS_A_MM * _LEAD)
-        self.paper.words(MARGIN + 1, self.y + BODY / POINTS_A_MM * _LEAD * 0.78, "\u2013", BODY)
-        self.paragraph(text, indent=5.0)
+        step = size / POINTS_A_MM * _LEAD
+        self.need(step)
+        self.paper.words(MARGIN + 1, self.y + step * 0.78, "\u2013", size)
+        self.paragraph(text, indent=5.0, size=size)
 
-    def bullets(self, texts: Sequence[str]) -> None:
-        """A list; short entries that follow each other share a line, each behind its own dash."""
-        step, begun = BODY / POINTS_A_MM * _LEAD, 0.0
-        for text in texts:
-            long = self.paper.width_of(text, BODY)
+    def _packed(self, texts: Sequence[str], size: float) -> list[str]:
+        """The entries of a list whose order does not matter, each line filled with the next that go on it."""
+        left, found = list(texts), list[str]()
+        while left:
+            room = self.wide
+            for text in tuple(left):
+                long = 5.0 + self.paper.width_of(text, size)
+                if room == self.wide or long <= room:
+                    found.append(text)
+                    left.remove(text)
+                    room -= long + _BETWEEN
+        return found
+
+    def bullets(self, texts: Sequence[str], size: float = BODY, *, packed: bool = False) -> None:
+        """A list; short entries that follow each other share a line, each behind its own dash.
+
+        Of a `packed` one the order does not matter, and later entries may fill a line.
+        """
+        step, begun = size / POINTS_A_MM * _LEAD, 0.0
+        for text in self._packed(texts, size) if packed else texts:
+            long = self.paper.width_of(text, size)
             if begun and begun + 5.0 + long > self.wide:
                 self.y, begun = self.y + step + 0.4, 0.0
             if not begun and 5.0 + long > self.wide:
-                self.bullet(text)
+                self.bullet(text, size)
                 continue
             if not begun:
                 self.need(step)
             baseline = self.y + step * 0.78
-            self.paper.words(MARGIN + begun + 1, baseline, "\u2013", BODY)
-            self.paper.words(MARGIN + begun + 5, baseline, text, BODY)
+            self.paper.words(MARGIN + begun + 1, baseline, "\u2013", size)
+            self.paper.words(MARGIN + begun + 5, baseline, text, size)
             begun += 5.0 + long + _BETWEEN
         if begun:
             self.y += step + 1.0

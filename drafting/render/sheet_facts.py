@@ -67,7 +67,7 @@ def _estimates(flow: Flow, sheet: ChalkSheet) -> None:
     for estimate in sheet.estimates:
         value, spread = say_length(estimate.value, sheet.unit), say_length(estimate.sd, sheet.unit)
         said.append(f"{upper_first(_said(estimate.measure))} {value} (estimated, ±{NO_BREAK}{spread}).")
-    flow.paragraph(f"{' '.join(said)} It is better to measure them.")
+    flow.paragraph(f"{' '.join(said)} It is better to measure {'it' if len(said) == 1 else 'them'}.")
 
 
 def _told(flow: Flow, sheet: ChalkSheet) -> None:
@@ -80,8 +80,7 @@ def _checks(flow: Flow, sheet: ChalkSheet) -> None:
     if not passed:
         return
     flow.heading("Checked and found good")
-    for check in passed:
-        flow.line(check.says, _CHECK)
+    flow.bullets([check.says for check in passed], size=_CHECK, packed=True)
 
 
 def _value(value: float, kind: str, unit: Unit) -> str:

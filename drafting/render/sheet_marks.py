@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from drafting.chalk.joins import legs
 from drafting.chalk.words.joining import stage_joins
 from drafting.chalk.words.said import ordinal
 from drafting.drawing.piece import Drawing, key_drawing, piece_drawing
@@ -34,9 +35,11 @@ _PAIR = 17.0
 _NOTE, _NOTE_LINE = 8.5, 3.9
 _NAME_LEAST, _NAME_TWICE = 8.0, 7.5  # the least size of a name on one line, and its size on two
 _GAP, _TABLE_SHARE = 4.0, 0.44
+_ACROSS, _THERE = "rule across", "there already"
 #: The least height worth drawing the first piece at; a further one takes a height that grows with its rows, mm.
 _SMALLEST, _FURTHER, _FURTHER_ROW = 70.0, 40.0, 5.0
 _NARROWEST, _TALLEST = 45.0, 120.0  # a high and narrow piece is drawn this wide, or this high, at the least
+_SLIM = 15.0  # a further piece that is high and narrow is drawn about this wide, mm
 _WITH_KEY = 95.0  # the drawing gives way to the key of signs down to this height, mm
 _KEY_COLUMN = 53.0  # of the key of signs below the drawing, mm
 _FEWEST_NOTES, _MOST_NOTES = 2, 6  # lines to write on that are worth a heading, and that are enough
@@ -44,12 +47,15 @@ _FEWEST_NOTES, _MOST_NOTES = 2, 6  # lines to write on that are worth a heading,
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """A row of the table; a level has no number and reaches all the way across. `depth` counts from the first 0, mm."""
+    """A row of the table; a level has no number and reaches all the way across. `depth` counts from the first 0, mm.
+
+    What is there already has no reading at all.
+    """
 
     number: str
     name: str
     across: Reading | None
-    down: Reading
+    down: Reading | None
     depth: float
 
 
@@ -142,16 +148,28 @@ def _block(sheet: ChalkSheet, index: int) -> _Block | None:
     if not others and not notes and piece.trim == sheet.pieces[0].trim:
         return None
     guides = tuple(one for one in marked.guides if all(mark.id in others for mark in one.marks))
-    shown = replace(marked, marks=tuple(mark for mark in marked.marks if mark.id in others), proofs=(), guides=guides)
-    return _Block(piece, shown, lies, _stages(sheet, index, said, others), notes, whole=False)
+    named = others | _joined_to(marked, others, closed=not piece.on_fold)
+    shown = replace(marked, marks=tuple(mark for mark in marked.marks if mark.id in named), proofs=(), guides=guides)
+    return _Block(piece, shown, lies, _stages(sheet, index, said, others, named), notes, whole=False)
 
 
-def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] | None = None) -> tuple[_Stage, ...]:
+def _joined_to(marked: PieceMarks, others: set[str], *, closed: bool) -> set[str]:
+    """The marks that a line through one of the others names as well: where it begins, runs through and ends."""
+    ways = [{leg.start, *leg.through, leg.end} for leg in legs(marked.marks, closed=closed)]
+    return {name for way in ways if way & others for name in way}
+
+
+def _stages(
+    sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] | None = None, named: Container[str] = ()
+) -> tuple[_Stage, ...]:
+    """The table of a piece; of one that is chalked round another, what lies elsewhere (`only`) and what is `named`."""
     piece, marked, base = sheet.pieces[index], sheet.plan.pieces[index], sheet.lying[index].base
     joins = stage_joins(marked.marks, closed=not piece.on_fold, touching=only)
     found = []
     for number, stage in enumerate(marked.stages):
-        rows = [_row(mark) for mark in marked.every if mark.stage == stage.key and (only is None or mark.id in only)]
+        here = [mark for mark in marked.every if mark.stage == stage.key]
+        rows = [_row(mark, there=only is not None and mark.id not in only)
+                for mark in here if only is None or mark.id in only or mark.id in named]  # fmt: skip
         rows.sort(key=lambda row: int(row.number))
         notes = [step.on_paper for step in said if step.stage == stage.key]
         if number == 0 and only is None:
@@ -166,7 +184,10 @@ def _stages(sheet: ChalkSheet, index: int, said: Sequence[Step], only: set[str] 
     return tuple(found)
 
 
-def _row(mark: Mark) -> _Row:
+def _row(mark: Mark, *, there: bool) -> _Row:
+    """The row of a mark; one that is `there` already, from the piece that was chalked round, is not read again."""
+    if there:
+        return _Row(str(mark.order), upper_first(mark.label), None, None, mark.down.mm)
     name = f"{upper_first(mark.label)}{_from_which(mark.zero)}"
     return _Row(str(mark.order), name, mark.across, mark.reads, mark.down.mm)
 
@@ -202,7 +223,8 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
     heads = _TABLE_HEAD + sum(_stage_high(page, stage, table_wide) for stage in block.stages)
     proofs = _proofs_high(page, block, left_wide)
     others = [step for step in block.notes if step.title != _PROOFS]
-    smallest = min(_FURTHER + _FURTHER_ROW * block.rows, 85.0) if block.whole else 85.0
+    slim = block.piece.long / block.piece.width
+    smallest = min(max(_FURTHER + _FURTHER_ROW * block.rows, _SLIM * slim), 85.0) if block.whole else 85.0
     if first:
         smallest = min(max(_SMALLEST, _NARROWEST * block.piece.height / block.piece.width), _TALLEST)
     least = max(heads + _ROW_LOW * block.rows, smallest + proofs) + (0.0 if first else 9.0)
@@ -330,7 +352,9 @@ def _row_down(page: Paper, entry: _Row, x: float, y: float, *, wide: float, row:
     across, down = x + wide - 24.0, x + wide - 6.6
     line = y + row * 0.5 + size / POINTS_A_MM * 0.36
     page.words(x + 6.8, line, entry.number, size, strong=True, anchor="end")
-    room = across - x - 17.5
+    # Of a level nothing is read across: what is said there instead is wider than a reading.
+    said = _ACROSS if entry.down is not None else _THERE
+    room = across - x - 17.5 if entry.across is not None else across + 3.0 - x - 9 - page.width_of(said, SMALL)
     if page.width_of(entry.name, _NAME_LEAST) <= room:
         name, small = page.fitted(entry.name, room, _NAME, smallest=_NAME_LEAST)
         page.words(x + 9, line - 0.1, name, small)
@@ -338,10 +362,11 @@ def _row_down(page: Paper, entry: _Row, x: float, y: float, *, wide: float, row:
         for index, words in enumerate(page.wrapped(entry.name, room, _NAME_TWICE)):
             page.words(x + 9, line - 1.5 + index * _NAME_TWICE / POINTS_A_MM * 1.02, words, _NAME_TWICE)
     if entry.across is None:
-        page.words(across + 5.0, line - 0.1, "rule across", SMALL, anchor="end")
+        page.words(across + 5.0, line - 0.1, said, SMALL, anchor="end")
     else:
         reading(page, across, line, entry.across, size)
-    reading(page, down, line, entry.down, size)
+    if entry.down is not None:
+        reading(page, down, line, entry.down, size)
 
 
 def reading(page: Paper, x: float, y: float, what: Reading, size: float = _READING) -> None:

@@ -380,3 +380,42 @@ def test_what_a_garment_told_is_marked_on_the_sheet_and_moves_no_mark():
     says = "Told by a garment that fits, not measured on the body: bust girth, hip girth."
     assert says in " ".join(pages(told))
     assert says[:30] not in " ".join(pages(plain))
+
+
+def test_a_piece_that_is_chalked_round_another_names_every_mark_that_its_lines_run_through() -> None:
+    """A number on the sheet of what differs is one that stands on that sheet: the model counts its marks otherwise."""
+    result = make(read(order(BODIES["median woman"], {}, {"width": "150 cm"}, garment="set_in")), with_ways_out=False)
+    page = next(text for text in pages(result) if "Back: what differs" in text)
+    back = page.partition("Back: what differs")[2].partition("Sleeve")[0]
+    curves = re.findall(r"Curve ([\d–]+)\.", back)
+    assert curves
+    marks = {str(mark.order): mark for mark in plan_of(result).pieces[1].marks}
+    model = {mark.id: (mark.across, mark.down) for mark in plan_of(result).pieces[0].marks}
+    alike = 0
+    for number in {number for curve in curves for number in curve.split("–")}:
+        mark = marks[number]
+        there = model.get(mark.id) == (mark.across, mark.down)
+        read_as = "there already" if there else f"{mark.across.pretty} {mark.reads.pretty}"
+        assert f"{number} {mark.label[0].upper()}{mark.label[1:]} {read_as}" in back
+        alike += there
+    assert alike == back.count("there already") > 0
+
+
+def test_checks_that_were_passed_fill_their_lines_and_none_is_lost() -> None:
+    page = Paper((210.0, 297.0), "list")
+    flow = Flow(page, lambda number: None)
+    flow.turn()
+    texts = ["short one", "w" * 110, "short two", "short three"]
+    begun = flow.y
+    flow.bullets(texts, size=9.0, packed=True)
+    one = flow.y - begun
+    assert flow._packed(texts, 9.0) == ["short one", "short two", "short three", "w" * 110]
+    flow.bullets(texts, size=9.0)
+    assert flow.y - begun - one > one + 3.0
+    page.finish()
+
+
+def test_what_is_estimated_is_said_in_the_number_of_it() -> None:
+    one = make(read(order(BODIES["median woman"], {}, {}, garment="set_in")), with_ways_out=False)
+    assert len([text for text in pages(one) if "It is better to measure it." in text]) == 1
+    assert any("It is better to measure them." in text for text in pages(made(body="man")))
