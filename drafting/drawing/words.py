@@ -28,6 +28,7 @@ _LOW, _LOW_NAME = 40.0, 3.2  # a strip under so many mm of paper has its name in
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 _STEP = 4.0  # mm of paper between the places tried for the name of a piece
 _RING = 0.25  # a piece that begins this share of its length down its fold is a ring
+_SLIM = 12.0  # a piece on the fold that is narrower than so many mm of paper has its words beside it
 _UP = -math.pi / 2
 
 
@@ -97,6 +98,14 @@ def names(board: Board, piece: Piece, cut: str) -> None:
     body = reach_at(piece, grain_at) or piece.width / 2
     if piece.long < _LOW * board.scale and piece.width > 2 * piece.long:
         _names_low(board, piece, cut)
+        return
+    if body < _SLIM * board.scale and piece.on_fold:  # no room on it, neither across nor along
+        usual = Point(body + (_name_wide(piece, cut) / 2 + 6.0) * board.scale, name_at)
+        at = _beside(board, piece, cut, usual, foot)
+        _name(board, piece, cut, at, body)
+        start, end = at + Point(0.0, 8.0 * board.scale), at + Point(0.0, 20.0 * board.scale)
+        board.arrow(start, end, "grain")
+        board.label(start.between(end, 0.5) + Point(2.0 * board.scale, 0.0), "grain", WORD_SIZE, "start", role="grain")
         return
     # Up along a ring its words would cross both of its arcs.
     ring = piece.on_fold and piece.cut_line[0].y - piece.top > _RING * piece.long
