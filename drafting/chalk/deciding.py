@@ -183,9 +183,10 @@ class _AtTable:
     def again(self) -> list[Task]:
         """The further places of a piece that is cut more than once."""
         if self.piece.other_cloth:
+            at_once = 1 if self.lying.folded else self.lying.layers  # a pair is cut through both layers
             return [
                 LayAgain(self.piece.label, number, self.lying, None, False, self._lines(), self.piece.other_cloth)
-                for number in range(2, self.piece.cut + 1)
+                for number in range(2, self.piece.cut // at_once + 1)
             ]
         return [
             LayAgain(

@@ -1,8 +1,11 @@
-"""What a style asks of a hood beside the hood itself: whether a cord runs through its face edge."""
+"""What a style asks of a hood beside the hood itself: its pieces, its lining, a cord through its face edge."""
 
-from typing import Final, Literal
+from collections.abc import Callable
+from typing import Final, Literal, TypedDict
 
-from drafting.contract.fields import Option
+from pydantic import BaseModel, ConfigDict
+
+from drafting.contract.fields import Chosen, Field, Option
 from drafting.parts.reading import StyleReader
 from drafting.person.measures import Body
 from drafting.problems import Problem
@@ -13,7 +16,23 @@ HoodCord = Literal["none", "cord"]
 #: 12, taken as 12 years, which is our reading).
 NO_CORD_TO_AGE: Final = 12
 NO_CORD_TO_STATURE: Final = 134 * CM
-HOOD_CORDS: Final = (Option("none", "None"), Option("cord", "Through the face edge"))
+
+
+class HoodKeys(BaseModel):
+    """The keys of a hood."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    hood_panels: Literal["two", "three"] = "two"
+    hood_lining: Literal["none", "lined"] = "none"
+    hood_cord: HoodCord = "none"
+
+
+class HoodRead(TypedDict):
+    """What a style asks of its hood: a cord, a strip between its halves, a lining."""
+
+    corded: bool
+    hood_strip: bool
+    hood_lined: bool
 
 
 def cord_is_safe(body: Body) -> bool:
@@ -23,13 +42,47 @@ def cord_is_safe(body: Body) -> bool:
     return body.age is not None and body.age > NO_CORD_TO_AGE and body.stature > NO_CORD_TO_STATURE
 
 
-def read_cord(read: StyleReader, asked: HoodCord, body: Body, *, hooded: bool) -> bool:
+def hood_fields(shown: Callable[[Chosen], bool]) -> tuple[Field, Field, Field]:
+    """What is asked of a hood, where there is one."""
+    return (
+        Field(
+            "hood_panels", "choice", "Hood is made of",
+            (Option("two", "Two halves"), Option("three", "Two halves and a strip")), lambda chosen: "two", shown=shown,
+        ),
+        Field(
+            "hood_lining", "choice", "Lining of the hood",
+            (Option("none", "None"), Option("lined", "Of a second cloth")), lambda chosen: "none", shown=shown,
+        ),
+        Field(
+            "hood_cord", "choice", "Cord in the hood",
+            (Option("none", "None"), Option("cord", "Through the face edge")), lambda chosen: "none", shown=shown,
+        ),
+    )  # fmt: skip
+
+
+def read_hood(read: StyleReader, style: HoodKeys, body: Body, *, hooded: bool) -> HoodRead:
+    """What is asked of the hood; what counts only for one is told where there is none."""
+    for key, usual in (("hood_panels", "two"), ("hood_lining", "none")):
+        if not hooded and getattr(style, key) != usual:
+            _no_hood(read, key)
+    return {
+        "corded": _read_cord(read, style.hood_cord, body, hooded=hooded),
+        "hood_strip": hooded and style.hood_panels == "three",
+        "hood_lined": hooded and style.hood_lining == "lined",
+    }
+
+
+def _no_hood(read: StyleReader, key: str) -> None:
+    wrong = "this counts only for a hood"
+    read.problems.append(Problem("style", f"style.{key}", "warn", wrong, "choose it, or leave this out"))
+
+
+def _read_cord(read: StyleReader, asked: HoodCord, body: Body, *, hooded: bool) -> bool:
     """Whether the hood has a cord; refused where it could strangle a child."""
     if asked != "cord":
         return False
     if not hooded:
-        wrong = "this counts only for a hood"
-        read.problems.append(Problem("style", "style.hood_cord", "warn", wrong, "choose it, or leave this out"))
+        _no_hood(read, "hood_cord")
         return False
     if not cord_is_safe(body):
         wrong = (

@@ -83,7 +83,15 @@ def hood_on(body: Body, choices: TopChoices, neck: Neckline, allowances: dict[st
     """The hood of a neck, where one was asked for."""
     if choices.finish != "hood":
         return None
-    return hood_of(body, neck.ring, neck.back.length(), allowances["neck"], corded=choices.corded)
+    return hood_of(
+        body,
+        neck.ring,
+        neck.back.length(),
+        allowances["neck"],
+        corded=choices.corded,
+        strip=choices.hood_strip,
+        lined=choices.hood_lined,
+    )
 
 
 def flounces_of(

@@ -6,7 +6,7 @@ from typing import Final
 from drafting.contract.fields import Chosen, Field, Option
 from drafting.contract.set_out import SetOut
 from drafting.parts.flounce_style import has_hem_flounce
-from drafting.parts.hood_style import HOOD_CORDS
+from drafting.parts.hood_style import hood_fields
 from drafting.parts.rib import rib_fields
 from drafting.parts.top_style import BANDED, usual_finish
 
@@ -111,14 +111,7 @@ NECK_FINISH: Final = Field(
     lambda chosen: "auto",
     option_words=_usual_finish,
 )
-HOOD_CORD: Final = Field(
-    "hood_cord",
-    "choice",
-    "Cord in the hood",
-    HOOD_CORDS,
-    lambda chosen: "none",
-    shown=lambda chosen: _finish(chosen) == "hood",
-)
+HOOD: Final = hood_fields(lambda chosen: _finish(chosen) == "hood")
 SLEEVE_LENGTH: Final = Field(
     "sleeve_length",
     "choice_or_length",

@@ -31,7 +31,7 @@ from drafting.parts.flounce_style import (
     read_hem_flounce,
     read_sleeve_flounce,
 )
-from drafting.parts.hood_style import HoodCord, read_cord
+from drafting.parts.hood_style import HoodKeys, read_hood
 from drafting.parts.neck import V_LEAST, V_MOST, NeckKind
 from drafting.parts.pockets import PocketsChoice, read_pockets
 from drafting.parts.pouch import PouchChoice, read_pouch
@@ -68,7 +68,7 @@ class Allowances(BaseModel):
     neck: Length | None = None
 
 
-class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
+class TopStyle(SleeveFlounceKeys, HemFlounceKeys, HoodKeys):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -76,7 +76,6 @@ class TopStyle(SleeveFlounceKeys, HemFlounceKeys):
     length: Length = "hip"
     neck: NeckKind = "round"
     neck_finish: Literal["auto", "band", "roll", "turned", "hood"] = "auto"
-    hood_cord: HoodCord = "none"
     pouch: PouchChoice = "none"
     pockets: PocketsChoice = "none"
     neck_depth: Length = "auto"
@@ -137,6 +136,8 @@ class TopChoices:
     sleeve_flounce: Flouncing | None = None
     hem_flounce: Flouncing | None = None
     corded: bool = False
+    hood_strip: bool = False
+    hood_lined: bool = False
     pouch: bool = False
     pockets: PocketsChoice = "none"
 
@@ -274,7 +275,7 @@ def read_top(
         "allowances_given": given,
         "sleeve_flounce": sleeve_flounce,
         "hem_flounce": hem_flounce,
-        "corded": read_cord(read, style.hood_cord, body, hooded=finish == "hood"),
+        **read_hood(read, style, body, hooded=finish == "hood"),
         "pouch": read_pouch(read, style.pouch, body, length - below),
         "pockets": read_pockets(read, style.pockets, body, length - below, pouch=style.pouch != "none"),
     }

@@ -17,7 +17,10 @@ def pieces_are_those_asked_for(draft: SetOut) -> None:
     names = ["front", "back", *(["lower_sleeve"] if joined else []), *(["facing"] if faced else [])]
     names += ["neck_band"] if draft.choices.neck_band is not None else []
     names += ["cuff"] if draft.choices.cuff is not None else []
-    names += ["hood"] if draft.choices.hooded and draft.pieces[0].edge("neck_top").stitch.start.y > 0 else []
+    hooded = draft.choices.hooded and draft.pieces[0].edge("neck_top").stitch.start.y > 0
+    own = ["hood", "hood_strip"] if draft.choices.hood_strip else ["hood"]
+    lining = ["hood_lining", "hood_lining_strip"][: len(own)] if draft.choices.hood_lined else []
+    names += [*own, *lining] if hooded else []
     names += ["pouch"] if draft.choices.pouch else []
     names += ["patch_pocket"] if draft.choices.pockets == "patch" else []
     names += ["sleeve_flounce"] if draft.choices.sleeve_flounce is not None else []

@@ -12,6 +12,7 @@ import pytest
 from drafting import checks
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
+from drafting.geometry.point import Point
 from drafting.order import prepare, read_order
 from drafting.parts.checks import hood_face
 from drafting.parts.hood import CORD_END, DEEPER_THAN_NECK, Hood, hood_of
@@ -232,3 +233,136 @@ def test_the_two_halves_lie_beside_the_body() -> None:
     assert hooded.layout.length - plain.layout.length < 200.0
     hood = next(piece for piece in hooded.draft.pieces if piece.name == "hood")
     assert (hood.width, hood.long) == (pytest.approx(280.0, abs=20.0), pytest.approx(385.0, abs=20.0))
+
+
+# --- With a strip, and lined --------------------------------------------------------------------------------------
+
+
+STRIPPED: Data = {"hood_panels": "three"}
+LINED: Data = {"hood_lining": "lined"}
+
+
+@pytest.mark.parametrize("name", REFERENCE)
+def test_each_half_is_narrower_by_half_of_a_strip_of_8_to_12_cm(name: str) -> None:
+    """The rules it was written from: a strip 8 to 12 cm wide, each half narrower by half of it, the hood as large."""
+    plain = made(name)
+    body = set_out("set_in", person(name)).body
+    hood = hood_of(body, 2 * plain.neck, plain.to_shoulder, 10.0, strip=True)
+    assert 80.0 - 1e-9 <= hood.strip <= 120.0
+    assert hood.neck_edge.length() == pytest.approx(plain.neck_edge.length() - hood.strip / 2, abs=0.01)
+    widest = max(hood.crown.flatten(0.05), key=lambda place: place.x)
+    assert widest.x == pytest.approx(plain.depth - hood.strip / 2, abs=0.01)
+    assert hood.crown.start.y == pytest.approx(plain.crown.start.y + hood.strip / 2)
+    assert 2 * hood.face + hood.strip == pytest.approx(2 * plain.face)
+    assert hood.face_ring == pytest.approx(plain.face_ring)
+    assert hood.crown.segments[0].tangent(0.0).y == pytest.approx(0.0, abs=1e-9)
+    assert hood.crown.segments[-1].tangent(1.0).x == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_strip_is_8_to_12_cm_wide_and_leaves_each_half_a_part_of_the_back_neck() -> None:
+    small, large = (set_out("set_in", with_measures("woman", stature=tall)).body for tall in (120.0, 205.0))
+    assert hood_of(small, 420.0, 80.0, 10.0, strip=True).strip == pytest.approx(80.0)
+    assert hood_of(large, 420.0, 80.0, 10.0, strip=True).strip == pytest.approx(120.0)
+    assert hood_of(large, 420.0, 70.0, 10.0, strip=True).strip == pytest.approx(110.0)
+    assert hood_of(large, 420.0, 80.0, 10.0).strip == 0.0
+
+
+@pytest.mark.parametrize("shrinking", [{}, {"shrink_across": 3, "shrink_along": 6}])
+@pytest.mark.parametrize("garment", TOPS)
+def test_a_strip_is_as_long_as_the_crown_and_lies_at_the_centre_back(garment: str, shrinking: Data) -> None:
+    found = set_out(garment, PEOPLE["woman"], STRIPPED, shrinking)
+    pieces = {piece.name: piece for piece in found.pieces}
+    half, strip = pieces["hood"], pieces["hood_strip"]
+    assert (strip.cut, strip.on_fold) == (1, True)
+    washed = (1 - found.cloth.shrink_across, 1 - found.cloth.shrink_along)
+    long, crown = (
+        piece.edge(edge).stitch.scaled(*washed, Point(0.0, 0.0)).length()
+        for piece, edge in ((strip, "hood_strip_side"), (half, "hood_crown"))
+    )
+    assert long == pytest.approx(crown, abs=0.05)
+    assert long == pytest.approx(figure(found, "hood_crown"), abs=0.05)
+    neck = next(one for one in found.girths if one.at == "hood_neck").girth
+    own = half.edge("hood_neck").stitch.scaled(*washed, Point(0.0, 0.0)).length()
+    across = strip.edge("hood_strip_neck").stitch.length() * washed[0]
+    assert 2 * own + 2 * across == pytest.approx(neck, abs=0.1)
+    assert 2 * across == pytest.approx(figure(found, "hood_strip"), abs=0.01)
+    centre = next(notch for notch in strip.notches if notch.id == "hood_centre")
+    assert centre.inner.x == pytest.approx(0.0)
+    assert centre.inner.y > strip.height / 2
+    assert not {piece.name for piece in found.pieces if piece.other_cloth}
+
+
+@pytest.mark.parametrize("garment", TOPS)
+def test_a_lining_is_the_hood_once_more_of_another_cloth_and_is_sewn_to_it_along_the_face(garment: str) -> None:
+    found = set_out(garment, PEOPLE["man"], {**STRIPPED, **LINED})
+    pieces = {piece.name: piece for piece in found.pieces}
+    for own, lining in (("hood", "hood_lining"), ("hood_strip", "hood_lining_strip")):
+        assert pieces[own].other_cloth == ""
+        assert pieces[lining].other_cloth == "thin jersey"
+        assert pieces[lining].cut == pieces[own].cut
+        assert pieces[lining].cut_line == pieces[own].cut_line
+        face = pieces[own].edge(f"{own}_face")
+        assert (face.allowance, face.turned) == (10.0, False)
+        pairs = [{(run.piece, run.edge) for side in seam.sides for run in side} for seam in found.seams]
+        assert {(own, f"{own}_face"), (lining, f"{lining}_face")} in pairs
+    assert pieces["hood"].edge("hood_face").allowance == 10.0
+    plain = set_out(garment, PEOPLE["man"])
+    face = next(piece for piece in plain.pieces if piece.name == "hood").edge("hood_face")
+    assert (face.allowance, face.turned) == (30.0, True)
+
+
+def test_a_lining_is_bought_as_wide_as_its_pieces_lie_and_as_long_as_the_longest() -> None:
+    found = set_out("set_in", PEOPLE["woman"], {**STRIPPED, **LINED})
+    assert found.after_cut is not None
+    lining = [piece for piece in found.pieces if piece.other_cloth]
+    bought = [one for one in found.after_cut.buy if "thin jersey" in one.what]
+    assert [one.length for one in bought] == [pytest.approx(max(piece.long for piece in lining) + 50.0)]
+    wide = 2 * sum(piece.width for piece in lining) / 10
+    assert f"at least {wide:.1f}".removesuffix(".0") in bought[0].what
+    plain = set_out("set_in", PEOPLE["woman"], STRIPPED)
+    assert plain.after_cut is not None
+    assert not [one for one in plain.after_cut.buy if "jersey" in one.what]
+
+
+def said(style: Data, who: str = "woman") -> str:
+    found = set_out("drop_shoulder", PEOPLE[who], style)
+    assert found.after_cut is not None
+    return {step.key: step.says for step in found.after_cut.order}["hood"]
+
+
+def test_a_strip_and_a_lining_are_sewn_in_an_order_that_can_be_sewn() -> None:
+    says = said({**STRIPPED, **LINED, "hood_cord": "cord"})
+    words = (
+        "sew a half to each side of the strip", "Sew the lining in the same way", "buttonhole in the hood itself",
+        "sew the face edge by 1 cm", "baste the two neck edges", "For the channel", "Pin the hood to the neck",
+        "the middle of its strip to the centre back", "Draw the cord through",
+    )  # fmt: skip
+    places = [says.index(word) for word in words]
+    assert places == sorted(places)
+    assert "Turn the face edge in" not in says
+    plain = said(STRIPPED)
+    assert "lining" not in plain
+    assert "Turn the face edge in by 3 cm" in plain
+    assert "the two halves" in said(LINED)
+    assert "its crown seam to the centre back" in said(LINED)
+
+
+@pytest.mark.parametrize("key", ["hood_panels", "hood_lining"])
+def test_strip_and_lining_count_only_for_a_hood(key: str) -> None:
+    style = {"hood_panels": "three"} if key == "hood_panels" else {"hood_lining": "lined"}
+    found, _ = read_order(bodies.order(PEOPLE["woman"], style, garment="set_in"))
+    assert found is not None
+    ready, problems = prepare(found)
+    assert [(problem.field, problem.severity) for problem in problems] == [(f"style.{key}", "warn")]
+    assert ready is not None
+    assert not any("hood" in piece.name for piece in ready.set_out().pieces)
+
+
+def test_a_pair_of_another_cloth_is_chalked_once_through_both_layers() -> None:
+    result = bodies.draft(PEOPLE["woman"], {**TOPS["set_in"], **LINED}, garment="set_in")
+    assert result.plan is not None
+    titles = [step.title for step in result.plan.steps]
+    assert "The second hood lining" not in titles
+    told = " ".join(step.says for step in result.plan.steps)
+    assert "Pin, then cut the hood lining through both layers" in told
+    assert "2 hood linings of thin jersey" in told

@@ -47,6 +47,16 @@ CASES: Final[dict[str, Case]] = {
     ),
     "hood": Case({"neck_finish": "hood", "neck_height": 0, "length": "hip", "overarm_angle": 10}),
     "patch pockets": Case({"pockets": "patch", "length": "knee"}),
+    "lined hood with a strip": Case(
+        {
+            "neck_finish": "hood",
+            "hood_panels": "three",
+            "hood_lining": "lined",
+            "neck_height": 0,
+            "length": "hip",
+            "overarm_angle": 10,
+        }
+    ),
     "pouch": Case({"pouch": "front", "length": "hip", "body": "flared"}),
     "small allowances": Case(
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm"}}

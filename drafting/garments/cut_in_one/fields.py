@@ -13,7 +13,7 @@ from drafting.garments.cut_in_one.style import (
     usual_overarm,
 )
 from drafting.parts.flounce_style import HEM_FLOUNCE, SLEEVE_FLOUNCE, has_hem_flounce
-from drafting.parts.hood_style import HOOD_CORDS
+from drafting.parts.hood_style import hood_fields
 from drafting.parts.pockets import POCKETS_FIELD
 from drafting.parts.pouch import POUCH_FIELD
 from drafting.parts.rib import rib_fields
@@ -161,10 +161,7 @@ FIELDS: Final[tuple[Field, ...]] = (
         "neck_finish", "choice", "Neck edge", _options(turned="Turned in", band="Band", hood="Hood"),
         lambda chosen: "turned", shown=_scooped,
     ),
-    Field(
-        "hood_cord", "choice", "Cord in the hood", HOOD_CORDS, lambda chosen: "none",
-        shown=lambda chosen: _scooped(chosen) and chosen("neck_finish") == "hood",
-    ),
+    *hood_fields(lambda chosen: _scooped(chosen) and chosen("neck_finish") == "hood"),
     _left_to_draft("neck_band_height", "Height of the neck band", "Its height, finished",
                    _band_height("neck_band"), shown=_banded),
     Field(

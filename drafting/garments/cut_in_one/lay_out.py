@@ -29,7 +29,7 @@ from drafting.geometry.segments import Line, Segment
 from drafting.parts.band import Band, band_piece, mark_on_ring
 from drafting.parts.flounce import Flounce, flounce_notches, flounce_piece
 from drafting.parts.hem import Hem
-from drafting.parts.hood import Hood, hood_piece
+from drafting.parts.hood import Hood, hood_pieces
 from drafting.parts.notches import level_with
 from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.parts.pouch import Pouch, pouch_piece, with_pouch
@@ -104,7 +104,7 @@ def pieces(parts: Parts, front: Neck, back: Neck) -> tuple[Piece, ...]:
         )
         made = (*made, lower)
     banded = [band_piece(band, parts.cloth) for band in (parts.neck_band, parts.cuff) if band is not None]
-    hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
+    hooded = hood_pieces(parts.hood, parts.cloth)
     pouched = () if parts.pouch is None else (pouch_piece(parts.pouch, parts.cloth),)
     return (
         *made,

@@ -133,7 +133,15 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         bands.cuff_band(choices, allowances["sleeve_end"], wing.sleeve.end_girth, cuff),
         bands.neck_band(body, choices, cloth, neck_ring, allowances["neck_top"], chalked) if scooped else None,
         *flounces,
-        hood_of(body, neck_ring, back_neck.top.length(), allowances["neck_top"], corded=choices.corded)
+        hood_of(
+            body,
+            neck_ring,
+            back_neck.top.length(),
+            allowances["neck_top"],
+            corded=choices.corded,
+            strip=choices.hood_strip,
+            lined=choices.hood_lined,
+        )
         if choices.hooded and scooped
         else None,
         pouch_of(body, wide.bust, at.waist, at.hem) if choices.pouch else None,

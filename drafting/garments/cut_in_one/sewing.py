@@ -10,7 +10,7 @@ from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.cut_in_one.lay_out import Parts
 from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_sewn
-from drafting.parts.hood_sewing import cord_to_buy, hood_sewn
+from drafting.parts.hood_sewing import hood_sewn, hood_to_buy
 from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
@@ -341,7 +341,7 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     parts = found.parts
     bands = [band for band in (parts.neck_band, parts.cuff) if band is not None]
     buys = [*bought(found.cloth, say, "the hems"), shoulder_elastic(found.shoulder, found.cloth, say)]
-    buys += cord_to_buy(parts.hood, say)
+    buys += hood_to_buy(parts.hood, parts.cloth, say)
     buys += rib_to_buy(bands, parts.choices.rib, found.cloth, say)
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if small_child(found.body) else "flat snap"

@@ -25,7 +25,7 @@ from drafting.parts.flounce_style import (
     read_hem_flounce,
     read_sleeve_flounce,
 )
-from drafting.parts.hood_style import HoodCord, read_cord
+from drafting.parts.hood_style import HoodKeys, read_hood
 from drafting.parts.pockets import PocketsChoice, read_pockets
 from drafting.parts.pouch import PouchChoice, read_pouch
 from drafting.parts.reading import Length, StyleReader, hem_length
@@ -49,7 +49,7 @@ class Allowances(BaseModel):
     sleeve_joint: Length | None = None
 
 
-class Style(SleeveFlounceKeys, HemFlounceKeys):
+class Style(SleeveFlounceKeys, HemFlounceKeys, HoodKeys):
     """What a person chooses. A bare number is in the person's unit; a text carries its own; angles are degrees."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -62,7 +62,6 @@ class Style(SleeveFlounceKeys, HemFlounceKeys):
     neck_slant_side: Literal["left", "right"] = "left"
     neck_opening: Literal["none", "centre_back"] = "none"
     neck_finish: Literal["turned", "band", "hood"] = "turned"
-    hood_cord: HoodCord = "none"
     pouch: PouchChoice = "none"
     pockets: PocketsChoice = "none"
     neck_band_height: Length = "auto"
@@ -150,6 +149,8 @@ class Choices:
     hem_flounce: Flouncing | None = None
     hooded: bool = False
     corded: bool = False
+    hood_strip: bool = False
+    hood_lined: bool = False
     pouch: bool = False
     pockets: PocketsChoice = "none"
 
@@ -307,7 +308,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         hooded=style.neck_finish == "hood",
         pouch=read_pouch(read, style.pouch, body, hem),
         pockets=read_pockets(read, style.pockets, body, hem, pouch=style.pouch != "none"),
-        corded=read_cord(read, style.hood_cord, body, hooded=style.neck_finish == "hood"),
+        **read_hood(read, style, body, hooded=style.neck_finish == "hood"),
         **allowances,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

@@ -10,7 +10,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment
 from drafting.parts.band import band_piece
 from drafting.parts.flounce import flounce_notches, flounce_piece
-from drafting.parts.hood import hood_piece
+from drafting.parts.hood import hood_pieces
 from drafting.parts.pouch import pouch_piece, with_pouch
 from drafting.parts.top_body import NOTCH_AT, Half, Wanted, body_piece, notch_beside
 
@@ -20,7 +20,7 @@ def pieces(parts: Parts) -> tuple[Piece, ...]:
     front = parts.pockets.on_front(with_pouch(_body(parts, front=True), parts.pouch, parts.cloth), parts.cloth)
     made = (front, _body(parts, front=False), _sleeve(parts))
     banded = tuple(band_piece(band, parts.cloth) for band in parts.bands.all)
-    hooded = () if parts.hood is None else (hood_piece(parts.hood, parts.cloth),)
+    hooded = hood_pieces(parts.hood, parts.cloth)
     pouched = () if parts.pouch is None else (pouch_piece(parts.pouch, parts.cloth),)
     flounced = (flounce_piece(flounce, parts.cloth) for flounce in parts.flounces)
     return (*made, *banded, *hooded, *pouched, *parts.pockets.pieces(parts.cloth), *flounced)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.drop_shoulder.parts import Parts
-from drafting.parts.hood_sewing import cord_to_buy
+from drafting.parts.hood_sewing import hood_to_buy
 from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
@@ -143,6 +143,6 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     return [
         *bought(found.cloth, say, hems_bought(found.parts, say)),
         shoulder_elastic(found.shoulder, found.cloth, say),
-        *cord_to_buy(parts.hood, say),
+        *hood_to_buy(parts.hood, parts.cloth, say),
         *rib_to_buy(parts.bands.all, parts.choices.rib, found.cloth, say),
     ]

@@ -29,6 +29,9 @@ CASES: Final[dict[str, Case]] = {
     "hood": Case({"neck_finish": "hood"}),
     "hood, shrinking": Case({"neck_finish": "hood", "fit": "loose"}, {"shrink_across": 3, "shrink_along": 6}),
     "patch pockets": Case({"pockets": "patch", "length": "hip", "fit": "close"}),
+    "hood with a strip, shrinking": Case(
+        {"neck_finish": "hood", "hood_panels": "three"}, {"shrink_across": 3, "shrink_along": 6}
+    ),
     "pouch, shrinking": Case({"pouch": "front", "length": "knee"}, {"shrink_across": 3, "shrink_along": 6}),
     "large allowances": Case(
         {

@@ -19,7 +19,7 @@ from drafting.parts.top_fields import (
     HEM_BAND_HEIGHT,
     HEM_FINISH,
     HEM_GIRTH,
-    HOOD_CORD,
+    HOOD,
     LENGTH,
     NECK,
     NECK_DEPTH,
@@ -49,7 +49,7 @@ FIELDS: Final[tuple[Field, ...]] = (
     SLEEVE_FINISH,
     FIT,
     BODY,
-    HOOD_CORD,
+    *HOOD,
     POUCH_FIELD,
     POCKETS_FIELD,
     Field(

@@ -6,7 +6,7 @@ Everything here is common practice, no source, unless a line says otherwise. Len
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.set_in.parts import Parts
 from drafting.garments.set_in.rules import CAP_EASE
-from drafting.parts.hood_sewing import cord_to_buy
+from drafting.parts.hood_sewing import hood_to_buy
 from drafting.parts.pouch import pouch_sewn
 from drafting.parts.rib import rib_to_buy
 from drafting.parts.sewing import (
@@ -105,6 +105,6 @@ def _buy(parts: Parts, say: Say) -> list[ToBuy]:
     return [
         *bought(parts.cloth, say, hems_bought(parts, say)),
         shoulder_elastic(_shoulder(parts), parts.cloth, say),
-        *cord_to_buy(parts.hood, say),
+        *hood_to_buy(parts.hood, parts.cloth, say),
         *rib_to_buy(parts.bands.all, parts.choices.rib, parts.cloth, say),
     ]
