@@ -79,10 +79,14 @@ FIRST = "cut_in_one"
 
 
 @cache
-def bodies() -> dict[str, Settings]:
-    """The eight bodies that the tests draft too, each with its measures beside kind and age."""
+def bodies(garment: str) -> dict[str, Settings]:
+    """The eight bodies that the tests draft too, each with its measures beside kind and age.
+
+    What a garment cannot do without and was not measured is as estimated, so that every body is drawn.
+    """
     sys.path.insert(0, str(environment.ROOT / "tests" / "drafting"))
-    people: dict[str, Settings] = import_module("bodies").BODIES
+    known = import_module("bodies")
+    people = {name: known.measured_for(person, garment) for name, person in known.BODIES.items()}
     return {
         name: {**{key: value for key, value in person.items() if key != "measures"}, **person["measures"]}
         for name, person in people.items()
@@ -122,7 +126,7 @@ def cell(paper: "Paper", x: float, y: float, name: str, style: Settings, cloth: 
     """One body: outline and words."""
     from drafting import checks
 
-    draft, refusal = set_out(garment, bodies()[name], style, cloth)
+    draft, refusal = set_out(garment, bodies(garment)[name], style, cloth)
     paper.words(x + 2, y + 4, name, 9, strong=True)
     lines = [refusal]
     if draft is not None:
@@ -216,7 +220,7 @@ def look(folder: Path, only: str, garment: str = FIRST) -> None:
     for style, cloth in chosen:
         paper.add_page()
         paper.words(5, 7, named(style, cloth), 13, strong=True)
-        for index, name in enumerate(bodies()):
+        for index, name in enumerate(bodies(garment)):
             cell(paper, index % 4 * CELL[0], 10 + index // 4 * CELL[1], name, style, cloth, garment)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
@@ -227,7 +231,7 @@ def look(folder: Path, only: str, garment: str = FIRST) -> None:
         words = "-".join("".join(c if c.isalnum() else " " for c in named(style, cloth)).split())[:60]
         picture = document[number - 1].render(scale=DOTS_A_MM * mm_a_point())
         picture.to_pil().save(folder / f"{number:02d}-{words}.png")
-    print(f"{len(chosen)} styles on {len(bodies())} bodies are in {folder}")
+    print(f"{len(chosen)} styles on {len(bodies(garment))} bodies are in {folder}")
 
 
 def mm_a_point() -> float:
