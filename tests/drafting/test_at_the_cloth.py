@@ -224,6 +224,7 @@ def test_the_command_line_says_way_purchase_and_saving(tmp_path, capsys):
     assert "to save " in said
 
 
+@pytest.mark.sampled(3)
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("name", CASES)
 def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper):

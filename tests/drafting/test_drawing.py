@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from drafting.chalk.plan import plan
 from drafting.cloth import ClothFacts
+from drafting.drawing.board import least_bad
 from drafting.drawing.piece import (
     INKS,
     Drawing,
@@ -172,3 +173,17 @@ def test_beside_keeps_sizes_and_leaves_the_gap():
 def test_the_same_piece_gives_the_same_drawing():
     first = piece_drawing(FRONT, PLAN.pieces[0], INCHES, scale=7)
     assert first == piece_drawing(sample_piece(), PLAN.pieces[0], INCHES, scale=7)
+
+
+def test_the_first_of_those_that_do_least_harm_is_taken_and_none_is_looked_at_after_one_without() -> None:
+    seen: list[str] = []
+
+    def harm(choice: str) -> int:
+        seen.append(choice)
+        return {"a": 3, "b": 1, "c": 1}.get(choice, 0)
+
+    assert least_bad("abc", harm) == "b"
+    assert least_bad("adbe", harm) == "d"
+    assert "".join(seen) == "abcad"
+    with pytest.raises(ValueError, match="nothing to choose from"):
+        least_bad("", harm)

@@ -70,6 +70,7 @@ def test_no_words_lie_on_each_other_or_on_a_line(case: str, unit: Unit, tall: fl
         assert on_each_other(drawing) == []
 
 
+@pytest.mark.sampled(2)
 @pytest.mark.parametrize(("garment", "case"), SOME)
 def test_no_words_of_any_garment_lie_on_each_other_or_on_a_line(garment: str, case: str):
     result = made(garment, case)

@@ -58,7 +58,7 @@ def test_a_garment_is_whole(garment: str, rule: Any) -> None:
     rule(garments()[garment])
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(5)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_every_rule_holds_for_every_test_body(garment: str, case: str) -> None:
     chosen = garments()[garment].cases[case]

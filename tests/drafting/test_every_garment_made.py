@@ -77,7 +77,7 @@ def plans(result: Result) -> list[ChalkPlan]:
     return [one for one in (result.plan, result.stitch_plan) if one is not None]
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(5)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_marks_are_read_at_the_nearest_step_and_numbered_in_the_order_of_work(garment: str, case: str) -> None:
     result = made(garment, case)
@@ -240,6 +240,7 @@ def test_the_record_holds_what_was_found_and_is_read_again(garment: str, case: s
     assert told == pytest.approx({girth.at: girth.girth for girth in result.girths}, abs=0.01)
 
 
+@pytest.mark.sampled(2)
 @pytest.mark.parametrize(("garment", "case"), SOME)
 def test_papers_can_be_read_and_say_every_reading(garment: str, case: str) -> None:
     result = made(garment, case)

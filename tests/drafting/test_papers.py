@@ -28,7 +28,7 @@ def sound() -> Papers:
     return papers_of(make(found, with_ways_out=False))
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(6)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_what_papers_are_made_of_is_read_back_as_it_was(garment: str, case: str) -> None:
     result = made(garment, case)
@@ -40,6 +40,7 @@ def test_what_papers_are_made_of_is_read_back_as_it_was(garment: str, case: str)
         assert repr(getattr(read, each.name)) == repr(getattr(told, each.name)), "of the same kinds throughout"
 
 
+@pytest.mark.sampled(2)
 @pytest.mark.parametrize(("garment", "case"), SOME)
 def test_papers_of_the_record_are_those_of_the_draft(garment: str, case: str, monkeypatch: pytest.MonkeyPatch) -> None:
     result = made(garment, case)

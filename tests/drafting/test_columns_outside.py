@@ -1,29 +1,14 @@
-"""Choosing among places for words, and covering an outline in columns."""
+"""Outlines as columns, against what shapely (a general-purpose library for geometry) finds in them."""
 
 import math
 
 import pytest
 from shapely import Polygon, box
 
-from drafting.drawing.board import least_bad
 from drafting.geometry.point import Point
 from drafting.layout.columns import Cover, cover
 from drafting.layout.shapes import moved, shape
 from tests.drafting.bodies import made
-
-
-def test_the_first_of_those_that_do_least_harm_is_taken_and_none_is_looked_at_after_one_without() -> None:
-    seen: list[str] = []
-
-    def harm(choice: str) -> int:
-        seen.append(choice)
-        return {"a": 3, "b": 1, "c": 1}.get(choice, 0)
-
-    assert least_bad("abc", harm) == "b"
-    assert least_bad("adbe", harm) == "d"
-    assert "".join(seen) == "abcad"
-    with pytest.raises(ValueError, match="nothing to choose from"):
-        least_bad("", harm)
 
 
 def spans(covered: Cover) -> dict[int, list[tuple[float, float]]]:
