@@ -428,6 +428,21 @@ PATCH_FROM_CENTRE: Final = 20.0
 POCKET_BELOW_WAIST: Final = 50.0
 PATCH_BELOW_WAIST_LEAST: Final = 10.0
 PATCH_DEPTH_LEAST: Final = 0.8
+#: A pocket in a seam opens by half the hand and this × the scale and so much, but at most × 1, mm.
+OPENING_ROOM: Final = 55.0
+OPENING_CHILD: Final = 0.1
+#: Its bag is so wide × scale, and reaches so far above and below the opening; where the hem is near, at least so far
+#: below. It ends so far above the hem, and above the top of a slit, mm.
+BAG_WIDE: Final = 150.0
+BAG_ABOVE: Final = 15.0
+BAG_BELOW: Final = 100.0
+BAG_BELOW_LEAST: Final = 60.0
+BAG_ABOVE_HEM: Final = 40.0
+BAG_ABOVE_SLIT: Final = 20.0
+#: It is sewn on so far outside the seam line, mm, so that it does not show; its stay is so much longer than its
+#: opening.
+BAG_SEWN_NEARER: Final = 3.0
+OPENING_STAYED: Final = 40.0
 
 
 def scale(stature: float) -> float:

@@ -61,6 +61,22 @@ class SetOn:
     guide: str
 
 
+@dataclass(frozen=True, slots=True)
+class LetIn:
+    """A pocket bag in a seam of its host, which stays open from the notch `begins` down to the notch `ends`.
+
+    The bag's `edge` lies on the host's `host_edge`, cut edge on cut edge; bag and host have both notches alike. A bag
+    lies on either side of the seam, so that as many edges of it are let in as there are edges of its hosts.
+    """
+
+    piece: str
+    edge: str
+    host: str
+    host_edge: str
+    begins: str
+    ends: str
+
+
 def plain_seam(one: tuple[str, str], other: tuple[str, str], ease: float = 0.0) -> Seam:
     """One edge sewn to one other; each is a piece and its edge."""
     return Seam((EdgeRun(*one),), (EdgeRun(*other),), ease)

@@ -11,7 +11,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.front_view import Worn
 from drafting.contract.girths import FinishedGirth
 from drafting.contract.pieces import FinishedFigure, Piece, Stage
-from drafting.contract.seams import Seam, SetOn
+from drafting.contract.seams import LetIn, Seam, SetOn
 from drafting.geometry.point import Point
 from drafting.person.measures import Body
 from drafting.problems import Adjustment, Shaping
@@ -33,7 +33,8 @@ class SetOut:
     nothing was set out. `garment` is its name; `closed_by_hand` says that it has an opening with a closure, so that it
     need not pass over the body shut. `from_shoulders` says that it hangs from the shoulders and has a neck, which the
     head passes unless it opens; what hangs from below them has neither. `cloth_needed` is the least length of cloth,
-    mm, once it has been laid. `set_on` are the pieces that are sewn onto others.
+    mm, once it has been laid. `set_on` are the pieces that are sewn onto others,
+    `let_in` the pocket bags that lie in a seam.
     """
 
     garment: str
@@ -58,6 +59,7 @@ class SetOut:
     from_shoulders: bool = True
     cloth_needed: float | None = None
     set_on: tuple[SetOn, ...] = ()
+    let_in: tuple[LetIn, ...] = ()
     chalked_facts: Callable[[ChalkedLine], dict[str, float]] | None = field(default=None, compare=False, repr=False)
 
     @property

@@ -71,6 +71,19 @@ class Path:
         """Each axis multiplied by its own factor, then moved by `shift`."""
         return Path(tuple(segment.scaled(across, down, shift) for segment in self.segments))
 
+    def part(self, start: float, end: float) -> "Path":
+        """The part of the path between two distances along it, mm."""
+        found, at = list[Segment](), 0.0
+        for segment in self.segments:
+            size = segment.length()
+            first, last = max(start - at, 0.0), min(end - at, size)
+            if last - first > 1e-6:
+                shares = [_parameter_at(segment, distance, size) for distance in (first, last) if 0 < distance < size]
+                pieces = segment.split(*shares) if shares else [segment]
+                found.append(pieces[1 if first > 0 else 0])
+            at += size
+        return Path(tuple(found))
+
     def reversed(self) -> "Path":
         """The same path travelled the other way."""
         return Path(tuple(segment.reversed() for segment in reversed(self.segments)))

@@ -55,6 +55,11 @@ class StyleReader:
             return None
         return self.length(key, given, low, high)
 
+    def known(self, given: Length) -> float:
+        """A length in mm where one is given that can be read, and else 0; no problem is kept."""
+        found = read_length(given, self.unit)
+        return 0.0 if isinstance(found, LengthProblem) else found
+
     def ease(self, key: str, given: Length) -> float | None:
         """Ease round the whole body in mm, −300 to 600; a minus sign before it makes the garment smaller."""
         if given == "auto":

@@ -152,6 +152,7 @@ def _notches(parts: TopParts, half: Half, cut: CutOut, *, front: bool) -> tuple[
     if parts.slit > 0:
         levels.append(("slit", "top of the slit", hem - parts.slit))
     found += [notch_beside(cut, "side", name, label, Point(parts.side.x(y), y)) for name, label, y in levels]
+    found += parts.pockets.notches(cut, "side")
     # The ring of a hem begins at the centre back: the back reaches from there to the side, the front on to its fold.
     reach = (0.25, 0.5) if front else (0.25, 0.0)
     found += flounce_notches(parts.hem_flounce, cut, "hem", Path(tuple(half.hem)), reach)
@@ -175,7 +176,7 @@ def _anchors(cut: CutOut, notches: tuple[Notch, ...]) -> Wanted:
         ("hem_fold", "hem at the fold", "fold", "levels", cut.line[-1]),
     ]
     for notch in notches:
-        if notch.seam == "side" and notch.id != "slit":
+        if notch.id in {"waist", "hip"}:
             found.append((notch.id, f"{notch.label} at the side", "level", "widths", _level_with(cut, notch)))
     return found
 

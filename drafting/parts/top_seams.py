@@ -32,9 +32,13 @@ HEM_RING: Final = (
 
 
 def part_seams(parts: TopParts, sleeve_end: tuple[EdgeRun, ...]) -> tuple[Seam, ...]:
-    """A hood to the neck, and each flounce to its ring; `sleeve_end` is that of a sleeve from its under seam on."""
+    """A hood to the neck, each flounce to its ring, and the bags of pockets to each other.
+
+    `sleeve_end` is the ring of a sleeve from its under seam on.
+    """
     return (
         *hood_seams(parts.hood, (EdgeRun("back", "neck_edge"), EdgeRun("front", "neck_edge", backwards=True))),
         *flounce_seams(parts.sleeve_flounce, sleeve_end),
         *flounce_seams(parts.hem_flounce, HEM_RING),
+        *parts.pockets.seams,
     )

@@ -277,7 +277,9 @@ def read_top(
         "hem_flounce": hem_flounce,
         **read_hood(read, style, body, hooded=finish == "hood"),
         "pouch": read_pouch(read, style.pouch, body, length - below),
-        "pockets": read_pockets(read, style.pockets, body, length - below, pouch=style.pouch != "none"),
+        "pockets": read_pockets(
+            read, style.pockets, body, length - below, slit=read.known(style.slit), pouch=style.pouch != "none"
+        ),
     }
 
 

@@ -22,7 +22,7 @@ def pieces_are_those_asked_for(draft: SetOut) -> None:
     lining = ["hood_lining", "hood_lining_strip"][: len(own)] if draft.choices.hood_lined else []
     names += [*own, *lining] if hooded else []
     names += ["pouch"] if draft.choices.pouch else []
-    names += ["patch_pocket"] if draft.choices.pockets == "patch" else []
+    names += {"patch": ["patch_pocket"], "in_seam": ["pocket_bag"], "none": []}[draft.choices.pockets]
     names += ["sleeve_flounce"] if draft.choices.sleeve_flounce is not None else []
     names += ["hem_flounce"] if draft.choices.hem_flounce is not None else []
     assert [piece.name for piece in draft.pieces] == names

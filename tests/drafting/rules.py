@@ -400,6 +400,47 @@ def what_is_set_on_lies_on_its_host(draft: SetOut) -> None:
         assert away >= 20.0 - 1e-6, f"the {one.piece} comes within {away:.0f} mm of an edge of the {one.host}"
 
 
+def what_is_let_in_lies_on_its_seam(draft: SetOut) -> None:
+    """Notch on notch, a bag lies on the edge of its host, cut edge on cut edge, and inside it.
+
+    It ends clear of the hem and of a slit, and for every edge of a host there is one of a bag.
+    """
+    pieces, sewn = {piece.name: piece for piece in draft.pieces}, Sewn(draft)
+    let_in = dict[tuple[str, str], int]()
+    for one in draft.let_in:
+        bag, host = pieces[one.piece], pieces[one.host]
+        named = f"the {one.piece} on the {one.host_edge} of the {one.host}"
+        assert (one.host, one.host_edge) in sewn.sewn_edges, f"{named} lies in no seam"
+        let_in[one.piece, one.edge] = let_in.get((one.piece, one.edge), 0) + sewn.copies(one.host)
+        mine, its = bag.edge(one.edge), host.edge(one.host_edge)
+        assert abs(mine.allowance - its.allowance) < 1e-6, f"{named} has another allowance"
+        ends = [
+            next(notch.inner for notch in piece.notches if (notch.seam, notch.id) == (edge, name))
+            for piece, edge in ((bag, one.edge), (host, one.host_edge)) for name in (one.begins, one.ends)
+        ]  # fmt: skip
+        inside, ways = shapely.Polygon([(p.x, p.y) for p in host.stitch_line]).buffer(0.5), []
+        for turned in (1.0, -1.0):  # a bag may be drawn turned over
+            begin, end, *outline = (Point(turned * p.x, p.y) for p in (*ends[:2], *bag.stitch_line))
+            shift = ends[2] - begin
+            if (end + shift).distance(ends[3]) < 0.5:
+                laid = shapely.Polygon([((p + shift).x, (p + shift).y) for p in outline])
+                ways.append((laid.difference(inside).area, turned, shift))
+        assert ways, f"{named} has its notches elsewhere"
+        outside, turned, shift = min(ways, key=lambda way: way[0])
+        assert outside == 0, f"{named} reaches out of it"
+        edge = [Point(turned * p.x, p.y) + shift for p in mine.stitch.flatten(0.01)]
+        along = line(its.stitch.flatten(0.01))
+        away = max(along.distance(shapely.Point(place)) for place in line(edge).segmentize(1.0).coords)
+        assert away < 0.2, f"{named} lies {away:.1f} mm beside it"
+        long, ended = its.stitch.length(), its.stitch.nearest(ends[3])[0]
+        foot = max((its.stitch.nearest(p)[0] for p in (edge[0], edge[-1])), key=lambda at: abs(at - ended))
+        assert long - foot >= 40.0 - 0.1, f"{named} comes within {long - foot:.0f} mm of the end of the seam"
+        if host.slit is not None and host.slit.edge == one.host_edge:
+            assert long - foot >= host.slit.high, f"{named} reaches below the top of the slit"
+    for (name, edge), hosts in let_in.items():
+        assert sewn.copies(name) == hosts, f"{hosts} edges take a {name}, and {sewn.copies(name)} are cut ({edge})"
+
+
 # --- What is asked, and what is told ----------------------------------------------------------------------------------
 
 
@@ -521,6 +562,7 @@ RULES: tuple[Callable[[SetOut], None], ...] = (
     joins_run_smooth,
     hems_run_smooth,
     what_is_set_on_lies_on_its_host,
+    what_is_let_in_lies_on_its_seam,
     what_is_asked_is_met,
     girths_are_told,
     facts_are_numbers,

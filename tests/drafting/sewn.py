@@ -91,6 +91,11 @@ class Sewn:
         """Edges that are sewn to each other somewhere: those that lie beside each other in a seam."""
         return frozenset(pair for seam in self.draft.seams for pair in self._beside(seam))
 
+    @cached_property
+    def let_in_edges(self) -> frozenset[tuple[str, str]]:
+        """Edges that lie on the edge of a host, beside a seam that stays open there."""
+        return frozenset((one.piece, one.edge) for one in self.draft.let_in)
+
     def _beside(self, seam: Seam) -> frozenset[frozenset[tuple[str, str]]]:
         """Edges that lie beside each other in one seam."""
         return frozenset(
@@ -197,12 +202,14 @@ class Sewn:
         for piece in self.pieces.values():
             for edge in piece.edges:
                 free = edge.turned or edge.allowance == 0 or self.folded_over(piece, edge)
+                free = free or (piece.name, edge.name) in self.let_in_edges
                 if free == ((piece.name, edge.name) in self.sewn_edges):
                     how = "is sewn, though it is free" if free else "hangs loose"
                     yield f"the edge {edge.name} of the {piece.name} {how}"
         hanging = {name for name, piece in self.pieces.items() if any(edge.allowance > 0 for edge in piece.edges)}
         laid_on = {one.piece for one in self.draft.set_on}
         hanging -= laid_on  # sewn onto its host, its edges turned in
+        hanging -= {one.piece for one in self.draft.let_in}  # caught in a seam of its host
         reached = set(list(hanging)[:1])
         while True:
             more = {run.piece for seam in self.draft.seams for side in seam.sides for run in side
@@ -341,7 +348,7 @@ class Sewn:
         every = ((piece.name, edge.name) for piece in self.pieces.values() for edge in piece.edges)
         return tuple(
             (name, edge) for name, edge in every
-            if (name, edge) not in self.sewn_edges
+            if (name, edge) not in self.sewn_edges | self.let_in_edges
             and not self.folded_over(self.pieces[name], self.edge(name, edge))
         )  # fmt: skip
 

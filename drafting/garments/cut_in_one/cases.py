@@ -46,6 +46,7 @@ CASES: Final[dict[str, Case]] = {
         }
     ),
     "hood": Case({"neck_finish": "hood", "neck_height": 0, "length": "hip", "overarm_angle": 10}),
+    "pockets in the sides": Case({"pockets": "in_seam", "length": "knee", "body": "flared"}),
     "patch pockets": Case({"pockets": "patch", "length": "knee"}),
     "lined hood with a strip": Case(
         {

@@ -160,6 +160,7 @@ def _piece(parts: Parts, neck: Neck, name: str) -> Piece:
     opened = name == "back" and parts.choices.opening
     opening = (opening_guide(opening_level(parts.opening_end, cut, parts.chalked), cut, seam=seam),) if opened else ()
     notches = _notches(parts, folded, opening, cut)
+    notches += parts.pockets.notches(cut, "side")
     notches += _for_flounces(parts, edges, cut, name)
     if name == "front" and parts.neck_band is not None:
         notches += _quarter_marks(parts.neck_band, neck, cut)

@@ -36,4 +36,4 @@ def seams(made: Sequence[Piece], parts: Parts) -> tuple[Seam, ...]:
     if "lower_sleeve" in pieces:
         sleeve_ring = (EdgeRun("lower_sleeve", "sleeve_end"), EdgeRun("lower_sleeve", "sleeve_end", backwards=True))
     found += flounce_seams(parts.sleeve_flounce, sleeve_ring)
-    return (*found, *flounce_seams(parts.hem_flounce, HEM_RING))
+    return (*found, *flounce_seams(parts.hem_flounce, HEM_RING), *parts.pockets.seams)

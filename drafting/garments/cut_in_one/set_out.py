@@ -145,7 +145,17 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         if choices.hooded and scooped
         else None,
         pouch_of(body, wide.bust, at.waist, at.hem) if choices.pouch else None,
-        pockets_of(choices.pockets, body, wide.bust, at.waist, at.hem, side),
+        pockets_of(
+            choices.pockets,
+            body,
+            wide.bust,
+            at,
+            side,
+            hem.corner,
+            slit,
+            allowances["side"],
+            wing.underarm.side_level if wing.underarm else wing.corner.y,
+        ),
     )
     try:
         made = pieces(parts, front_neck, back_neck)
@@ -185,6 +195,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         shapings=shapings(body, choices, cloth, at, wide, wing.corner.y),
         worn=worn(parts, front_neck),
         set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
+        let_in=parts.pockets.let_in(("front", "back"), "side"),
         closed_by_hand=facts["opening"] > 0,
         chalked_facts=partial(chalked_rings, parts, None if scooped or choices.opening else (half, allowance)),
     )

@@ -146,7 +146,7 @@ def _order(found: _Facts, say: Say) -> list[SewStep]:
         steps.append(SewStep("neck_edge", "Neck band", neck_band("neck band", found.before_shoulder, say)))
     else:
         steps.append(_neck_edge(found, say))
-    steps.append(_underarm(found, say))
+    steps += found.parts.pockets.around(_underarm(found, say), say)
     if found.parts.cuff is not None:
         steps.append(_cuffs(found))
     flounces = found.parts.flounces
@@ -342,6 +342,7 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
     bands = [band for band in (parts.neck_band, parts.cuff) if band is not None]
     buys = [*bought(found.cloth, say, "the hems"), shoulder_elastic(found.shoulder, found.cloth, say)]
     buys += hood_to_buy(parts.hood, parts.cloth, say)
+    buys += parts.pockets.bought
     buys += rib_to_buy(bands, parts.choices.rib, found.cloth, say)
     if found.opened:
         snap = "flat snap to be pressed through the cloth" if small_child(found.body) else "flat snap"

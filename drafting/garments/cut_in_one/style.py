@@ -307,7 +307,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         hem_flounce=hem_flounce,
         hooded=style.neck_finish == "hood",
         pouch=read_pouch(read, style.pouch, body, hem),
-        pockets=read_pockets(read, style.pockets, body, hem, pouch=style.pouch != "none"),
+        pockets=read_pockets(read, style.pockets, body, hem, slit=read.known(style.slit), pouch=style.pouch != "none"),
         **read_hood(read, style, body, hooded=style.neck_finish == "hood"),
         **allowances,
     )

@@ -27,6 +27,7 @@ CASES: Final[dict[str, Case]] = {
     ),
     "hood": Case({"neck_finish": "hood", "sleeve_finish": "cuff", "hem_finish": "band"}),
     "hood with a cord": Case({"neck_finish": "hood", "hood_cord": "cord", "allowances": {"neck": "6 mm"}}),
+    "pockets in the sides": Case({"pockets": "in_seam", "length": "mid_calf", "waist": "shaped"}),
     "patch pockets": Case({"pockets": "patch", "length": "mid_thigh"}),
     "lined hood with a cord": Case({"neck_finish": "hood", "hood_lining": "lined", "hood_cord": "cord"}),
     "hood and pouch": Case({"neck_finish": "hood", "pouch": "front", "hem_finish": "band"}),

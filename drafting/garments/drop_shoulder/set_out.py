@@ -113,7 +113,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         **flounces,
         hood=hood_on(body, choices, neck, allowances),
         pouch=pouch_of(body, made.wide.bust, at.waist, at.hem) if choices.pouch else None,
-        pockets=pockets_of(choices.pockets, body, made.wide.bust, at.waist, at.hem, side),
+        pockets=pockets_of(choices.pockets, body, made.wide.bust, at, side, hem.corner, slit, allowances["side"]),
         bands=bands,
         allowances=allowances,
         slit=slit,
@@ -143,6 +143,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
         set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
+        let_in=parts.pockets.let_in(("front", "back"), "side"),
     )
 
 

@@ -87,7 +87,12 @@ def after_cut(parts: Parts, facts: dict[str, float], unit: Unit) -> AfterCut:
 
 def _order(found: _Facts, say: Say) -> list[SewStep]:
     parts = found.parts
-    steps = [shoulders(found.shoulder, parts, say), neck_edge(parts, say), _sleeves(), sides(parts)]
+    steps = [
+        shoulders(found.shoulder, parts, say),
+        neck_edge(parts, say),
+        _sleeves(),
+        *parts.pockets.around(sides(parts), say),
+    ]
     return [*pouch_sewn(parts.pouch, say), *parts.pockets.sewn_first(say), *steps, *ends(parts, say)]
 
 
@@ -144,5 +149,6 @@ def _buy(found: _Facts, say: Say) -> list[ToBuy]:
         *bought(found.cloth, say, hems_bought(found.parts, say)),
         shoulder_elastic(found.shoulder, found.cloth, say),
         *hood_to_buy(parts.hood, parts.cloth, say),
+        *parts.pockets.bought,
         *rib_to_buy(parts.bands.all, parts.choices.rib, found.cloth, say),
     ]

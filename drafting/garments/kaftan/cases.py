@@ -25,5 +25,6 @@ CASES: Final[dict[str, Case]] = {
         {"allowances": {"shoulder": "6 mm", "side": "6 mm", "hem": "10 mm", "sleeve_end": "10 mm", "neck": "6 mm"}}
     ),
     "shrinking": Case({"length": "knee", "lower_sleeve": "joined"}, {"shrink_across": 3, "shrink_along": 6}),
+    "pockets in the sides": Case({"length": "knee", "pockets": "in_seam"}),
     "patch pockets": Case({"length": "hip", "pockets": "patch"}, {"shrink_across": 3, "shrink_along": 6}),
 }  # fmt: skip

@@ -60,6 +60,7 @@ def seams(parts: Parts, made: tuple[Piece, ...]) -> tuple[Seam, ...]:
         found.append(plain_seam(("lower_sleeve", "under"), ("lower_sleeve", "under")))
     found += [plain_seam((name, "neck_edge"), (f"{name}_facing", "neck_edge")) for name in ("front", "back")]
     found.append(plain_seam(("front_facing", "shoulder"), ("back_facing", "shoulder")))
+    found += parts.pockets.seams
     return tuple(found)
 
 
@@ -145,6 +146,7 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
         levels = [one for one in levels if abs(one[2] - top) > CLEAR]
         levels.append(("slit", "top of the slit", top))
     found += [notch_at(cut, "side", name, label, Point(side.x(y), y)) for name, label, y in levels]
+    found += parts.pockets.notches(cut, "side")
     if parts.joint is not None:
         middle = Path(parts.sleeve.across(parts.joint))
         found.append(

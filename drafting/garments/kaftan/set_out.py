@@ -56,7 +56,9 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     slit = slit_height(body, choices, cloth, at, side, hem, facts, adjusted)
     allowances = _allowances(choices, opened, adjusted)
     joint = outline.joint_at(choices, sleeve, curve, adjusted)
-    pockets = pockets_of(choices.pockets, body, quarter, at.waist, at.hem, side)
+    pockets = pockets_of(
+        choices.pockets, body, quarter, at, side, hem.corner, slit, allowances["side"], curve.curve[-1].end.y
+    )
     parts = Parts(body, choices, cloth, chalked, at, opened, sleeve, curve, side, hem, slit, joint, allowances, pockets)
     try:
         made = pieces(parts)
@@ -81,6 +83,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         shapings=shaped,
         worn=worn(parts),
         set_on=parts.pockets.set_on,
+        let_in=parts.pockets.let_in(("front", "back"), "side"),
         chalked_facts=lambda other: chalked_slit(parts, made, other),
     )
 

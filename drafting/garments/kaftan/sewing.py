@@ -37,7 +37,7 @@ def _order(parts: Parts, say: Say) -> list[SewStep]:
             "Pin each lower sleeve to its sleeve: its centre line to the overarm seam, notch on notch. Sew the joint."
         )
         steps.append(SewStep("joint", "Sleeve joint", says))
-    return [*steps, _side(parts, say), _corner(say), _hang(parts), _hems(parts, say)]
+    return [*steps, *parts.pockets.around(_side(parts, say), say), _corner(say), _hang(parts), _hems(parts, say)]
 
 
 def _facing(parts: Parts, say: Say) -> SewStep:
@@ -130,4 +130,5 @@ def _buy(parts: Parts, say: Say) -> list[ToBuy]:
         *bought(),
         ToBuy(f"light woven interfacing, {wide} wide, for the front facing", long),
         ToBuy("stay tape, for both underarms", 4 * STAYED),
+        *parts.pockets.bought,
     ]

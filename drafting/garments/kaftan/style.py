@@ -107,7 +107,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         slit=0.0 if style.slit == "none" else read.maybe("slit", style.slit, 10.0, 900.0),
         allowances=allow,
         allowances_given=given,
-        pockets=read_pockets(read, style.pockets, body, length),
+        pockets=read_pockets(read, style.pockets, body, length, slit=read.known(style.slit)),
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)
     return (None if refused else choices), tuple(read.problems)

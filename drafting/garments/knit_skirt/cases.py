@@ -22,6 +22,7 @@ CASES: Final[dict[str, Case]] = {
     "no slit": Case({"slit": "none", "silhouette": "pegged"}),
     "stiff cloth": Case({}, {"stretch_across": 15, "stretch_along": 10}),
     "shrinks unevenly": Case({"silhouette": "a_line"}, {"shrink_across": 2, "shrink_along": 6}),
+    "pockets in the sides": Case({"silhouette": "a_line", "pockets": "in_seam"}),
     "flounce": Case({"hem_finish": "flounce"}),
     "full flounce": Case(
         {

@@ -7,6 +7,7 @@ from drafting.contract.fields import Chosen, Field, Option, Preset
 from drafting.contract.set_out import SetOut
 from drafting.garments.knit_skirt.style import ALLOWANCES, TURNED
 from drafting.parts.flounce_style import HEM_FLOUNCE, has_hem_flounce
+from drafting.parts.pockets import SIDE_POCKETS_FIELD
 from drafting.parts.rib import rib_fields
 
 _EDGES: Final = {"waist": "Allowance, waist", "side": "Allowance, side", "hem": "Allowance, hem"}
@@ -62,6 +63,7 @@ FIELDS: Final[tuple[Field, ...]] = (
         lambda chosen: "auto", length_words="Height of the slits, finished",
         shown=lambda chosen: not has_hem_flounce(chosen),
     ),
+    SIDE_POCKETS_FIELD,
     Field(
         "hem_girth", "choice_or_length", "Hem girth", (Option("auto", "Worked out"),), lambda chosen: "auto",
         length_words="The whole way round, finished", drafted=_girth("hem"),

@@ -53,7 +53,7 @@ def figures(parts: Parts) -> tuple[FinishedFigure, ...]:
         found.append(FinishedFigure("waist_rises", "waist higher at the side than at the fold", parts.outline.rises))
     if parts.elastic is not None:
         found.append(FinishedFigure("elastic", "elastic, with its ends over each other", parts.elastic.cut))
-    return (*found, *flounce_figures(parts.flounces))
+    return (*found, *parts.pockets.figures, *flounce_figures(parts.flounces))
 
 
 def points_of(parts: Parts) -> dict[str, Point]:
@@ -79,6 +79,7 @@ def record(parts: Parts) -> dict[str, float]:
         "hip_finished": 4 * made.hip,
         "hem_above_floor": body.waist_height - parts.choices.length,
         **flounce_facts(parts.flounces, parts.cloth),
+        **parts.pockets.facts,
         **chalked_rings(parts, parts.chalked),
     }
     if band is not None:

@@ -36,14 +36,15 @@ def band_marks(seam: float) -> tuple[BandMark, ...]:
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """The half skirt, waistband and flounce, read in the finest steps of the tape: slips add up all round."""
+    """The half skirt, waistband, pocket bags and flounce, read in the finest steps of the tape: slips add up."""
     band = () if parts.band is None else (band_piece(parts.band, parts.cloth),)
-    return (_panel(parts), *band, *(flounce_piece(flounce, parts.cloth) for flounce in parts.flounces))
+    flounced = (flounce_piece(flounce, parts.cloth) for flounce in parts.flounces)
+    return (_panel(parts), *band, *parts.pockets.pieces(parts.cloth), *flounced)
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:
     """Side to side, the waistband to the waist of front and back and to itself, and a flounce to the hem."""
-    found = [plain_seam((PANEL, "side"), (PANEL, "side"))]
+    found = [plain_seam((PANEL, "side"), (PANEL, "side")), *parts.pockets.seams]
     if parts.band is not None:
         found += [band_seam(parts.band, [EdgeRun(PANEL, "waist", 4)]), band_end_seam(parts.band)]
     half = (EdgeRun(PANEL, "hem", backwards=True), EdgeRun(PANEL, "hem"))
@@ -92,6 +93,7 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
         found.append(notch_at(cut, "side", "hip", "hip", Point(made.side.x(made.depth), made.depth)))
     if parts.slit > 0:
         found.append(notch_at(cut, "side", "slit", "top of the slit", Point(made.side.x(top), top)))
+    found += parts.pockets.notches(cut, "side")
     at_hem = flounce_notches(parts.hem_flounce, cut, "hem", Path(made.hem.edge), (0.25, 0.0), twin=True)
     return (*found, *at_hem)
 

@@ -8,6 +8,7 @@ from drafting.garments.knit_skirt.outline import Outline
 from drafting.garments.knit_skirt.style import Choices
 from drafting.parts.band import Band
 from drafting.parts.flounce import Flounce
+from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.parts.waistband import Elastic, Waistband
 from drafting.person.measures import Body
 
@@ -27,6 +28,7 @@ class Parts:
     slit: float
     allowances: dict[str, float]
     hem_flounce: Flounce | None = None
+    pockets: Pockets = NO_POCKETS
 
     @property
     def band(self) -> Band | None:

@@ -10,7 +10,7 @@ from drafting.contract.chalked_line import ChalkedLine
 from drafting.contract.cutting import EdgesDoNotMeetError
 from drafting.contract.set_out import SetOut
 from drafting.garments.knit_skirt.findings import asked, chalked_rings, figures, girths, points_of, record
-from drafting.garments.knit_skirt.lay_out import band_marks, pieces, seams
+from drafting.garments.knit_skirt.lay_out import PANEL, band_marks, pieces, seams
 from drafting.garments.knit_skirt.outline import Outline, outline_of
 from drafting.garments.knit_skirt.parts import Parts
 from drafting.garments.knit_skirt.sewing import after_cut
@@ -19,6 +19,7 @@ from drafting.garments.knit_skirt.style import TURNED, Choices
 from drafting.garments.knit_skirt.worn import worn
 from drafting.parts.flounce import can_be_cut, flounce_of
 from drafting.parts.flounce_style import held_at_hem
+from drafting.parts.pockets import pockets_of
 from drafting.parts.skirt import shortest
 from drafting.parts.waistband import elastic_of, waistband, whole_height
 from drafting.parts.walking import slit_height
@@ -41,6 +42,10 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     at = Levels(0.0, 0.0, 0.0, made.depth, choices.body_length)  # from the waist down, so no bust and no armpit
     slit = slit_height(body, choices, cloth, at, made.side, made.hem, facts, adjusted)
     parts = _flounced(_held(body, choices, cloth, chalked, made, turned, slit, adjusted))
+    pockets = pockets_of(
+        choices.pockets, body, made.hip, at, made.side, made.hem.corner, slit, parts.allowances["side"]
+    )
+    parts = replace(parts, pockets=pockets)
     facts |= record(parts)
     shaped = shapings(choices)
     drafted = SetOut(NAME, body, choices, cloth, chalked, facts=facts, adjusted=tuple(adjusted), shapings=shaped,
@@ -61,6 +66,7 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
         after_cut=after_cut(parts, chalked.tape.unit),
         asked=asked(parts),
         worn=worn(parts),
+        let_in=parts.pockets.let_in((PANEL,), "side"),
         chalked_facts=partial(chalked_rings, parts),
     )
 

@@ -35,6 +35,7 @@ def after_cut(parts: Parts, unit: Unit) -> AfterCut:
         (
             *bought(parts.cloth, say, "hem and casing" if parts.band is None else "the hem"),
             *elastic_to_buy(parts.elastic, say, _held(parts)),
+            *parts.pockets.bought,
             *rib_to_buy(bands, parts.choices.rib, parts.cloth, say),
         ),
         room_in_length(parts.body, say),
@@ -54,7 +55,7 @@ def _held(parts: Parts) -> str:
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
     return [
-        _sides(parts),
+        *parts.pockets.around(_sides(parts), say),
         *_waist(parts, say),
         *([] if parts.elastic is None else [elastic_drawn_in(parts.elastic, say)]),
         tried_on(parts.cloth, _held(parts), "Sit down in it, and take a long step."),

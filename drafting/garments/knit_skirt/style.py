@@ -9,6 +9,7 @@ from drafting.cloth import Fit
 from drafting.parts.band_size import BAND_ALLOWANCE
 from drafting.parts.flounce import Flouncing
 from drafting.parts.flounce_style import HemFlounceKeys, read_hem_flounce
+from drafting.parts.pockets import PocketsChoice, SidePockets, read_pockets
 from drafting.parts.reading import Length, StyleReader
 from drafting.parts.rib import BandCloth, read_rib
 from drafting.parts.skirt import read_length, shortest
@@ -51,6 +52,7 @@ class Style(HemFlounceKeys):
     band_cloth: BandCloth = "own"
     band_stretch: float | None = Field(default=None, allow_inf_nan=False)
     slit: Length = "auto"
+    pockets: SidePockets = "none"
     hem_girth: Length = "auto"
     hem_finish: Literal["turned", "flounce"] = "turned"
     allowances: Allowances = Allowances()
@@ -83,6 +85,7 @@ class Choices:
     band_height_given: bool = False
     allowances_given: frozenset[str] = frozenset()
     hem_flounce: Flouncing | None = None
+    pockets: PocketsChoice = "none"
 
     @property
     def body_length(self) -> float:
@@ -121,6 +124,14 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
         band_height_given=height_given,
         allowances_given=given,
         hem_flounce=flounce,
+        pockets=read_pockets(
+            read,
+            style.pockets,
+            body,
+            length - (0.0 if flounce is None else flounce.depth),
+            waist=0.0,
+            slit=read.known(style.slit),
+        ),
         **allow,
     )
     refused = any(problem.severity == "refuse" for problem in read.problems)

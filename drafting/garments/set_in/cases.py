@@ -28,6 +28,7 @@ CASES: Final[dict[str, Case]] = {
     ),
     "hood": Case({"neck_finish": "hood"}),
     "hood, shrinking": Case({"neck_finish": "hood", "fit": "loose"}, {"shrink_across": 3, "shrink_along": 6}),
+    "pockets in the sides": Case({"pockets": "in_seam", "length": "knee"}, {"shrink_across": 3, "shrink_along": 6}),
     "patch pockets": Case({"pockets": "patch", "length": "hip", "fit": "close"}),
     "hood with a strip, shrinking": Case(
         {"neck_finish": "hood", "hood_panels": "three"}, {"shrink_across": 3, "shrink_along": 6}

@@ -101,6 +101,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
     if not all(can_be_cut(one, cloth) for one in flounces.values() if one is not None):
         facts |= flounce_facts([one for one in flounces.values() if one is not None], cloth)
         return stopped("flounce_turns")
+    slit = slit_of(body, choices, cloth, at, made.side, made.hem, facts, adjusted)
     parts = Parts(
         body=body,
         choices=choices,
@@ -113,7 +114,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         hem=made.hem,
         bands=bands,
         allowances=allowances,
-        slit=slit_of(body, choices, cloth, at, made.side, made.hem, facts, adjusted),
+        slit=slit,
         over=over,
         armholes=made.armholes,
         bust=made.wide.knot if made.wide.comes_in > 0 else None,
@@ -121,7 +122,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         **flounces,
         hood=hood_on(body, choices, neck, allowances),
         pouch=pouch_of(body, quarter, at.waist, at.hem) if choices.pouch else None,
-        pockets=pockets_of(choices.pockets, body, quarter, at.waist, at.hem, made.side),
+        pockets=pockets_of(choices.pockets, body, quarter, at, made.side, made.hem.corner, slit, allowances["side"]),
     )
     shaped = shapings(choices)
     try:
@@ -148,6 +149,7 @@ def set_out(body: Body, choices: TopChoices, cloth: ClothFacts, chalked: Chalked
         worn=worn(parts),
         chalked_facts=partial(chalked_rings, parts),
         set_on=(*(() if parts.pouch is None else parts.pouch.set_on), *parts.pockets.set_on),
+        let_in=parts.pockets.let_in(("front", "back"), "side"),
     )
 
 

@@ -58,7 +58,12 @@ def _shoulder(parts: Parts) -> float:
 
 
 def _order(parts: Parts, say: Say) -> list[SewStep]:
-    steps = [shoulders(_shoulder(parts), parts, say), neck_edge(parts, say), _sleeves(parts, say), sides(parts)]
+    steps = [
+        shoulders(_shoulder(parts), parts, say),
+        neck_edge(parts, say),
+        _sleeves(parts, say),
+        *parts.pockets.around(sides(parts), say),
+    ]
     return [*pouch_sewn(parts.pouch, say), *parts.pockets.sewn_first(say), *steps, *ends(parts, say)]
 
 
@@ -106,5 +111,6 @@ def _buy(parts: Parts, say: Say) -> list[ToBuy]:
         *bought(parts.cloth, say, hems_bought(parts, say)),
         shoulder_elastic(_shoulder(parts), parts.cloth, say),
         *hood_to_buy(parts.hood, parts.cloth, say),
+        *parts.pockets.bought,
         *rib_to_buy(parts.bands.all, parts.choices.rib, parts.cloth, say),
     ]

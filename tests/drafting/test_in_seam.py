@@ -1,0 +1,240 @@
+"""Pockets in the side seams: how long the opening is and where it begins, the bag, and the notches of both.
+
+Their rules are those they were written from: the opening is half the hand and 5.5 cm × the scale and 0.1, at most × 1,
+and begins 5 cm × scale below the waist; the bag is 15 cm × scale wide and reaches 10 cm × scale below it, but never
+past 6 cm below the crotch, and never within 4 cm of the hem. Of the median woman, the median man and a child of 8 the
+openings are 14.8, 16.2 and 12.6 cm.
+"""
+
+from dataclasses import replace
+
+import pytest
+import shapely
+
+from drafting.contract.pieces import Piece
+from drafting.contract.seams import LetIn
+from drafting.contract.set_out import SetOut
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
+from drafting.geometry.segments import Line
+from drafting.order import prepare, read_order
+from drafting.parts.in_seam import CLEAR, has_room, in_seam_of, lowest, opening_of
+from drafting.sources import BAG_BELOW_LEAST, scale
+from tests.drafting import bodies, rules
+from tests.drafting.bodies import BODIES, Data, bdims, measured_for
+from tests.drafting.test_set_in import PEOPLE, WITHIN
+
+#: Each with a length that has room for it, and its front.
+GARMENTS = {"cut_in_one": "knee", "drop_shoulder": "mid_calf", "kaftan": "mid_calf", "knit_skirt": "knee",
+            "set_in": "knee"}  # fmt: skip
+#: Levels of crotches as shares of the stature below the waist level: waist height less 0.474 of it, of men 0.477 (from
+#: memory).
+CROTCH = {"woman": 0.474, "man": 0.477, "child": 0.455}
+
+
+def set_out(garment: str, who: Data, more: Data | None = None, cloth: Data | None = None) -> SetOut:
+    style = {"pockets": "in_seam", "length": GARMENTS[garment], **(more or {})}
+    return bodies.set_out(measured_for(who, garment), style, cloth, garment=garment)
+
+
+def bag_of(found: SetOut) -> Piece:
+    return next(piece for piece in found.pieces if piece.name == "pocket_bag")
+
+
+def host_of(found: SetOut) -> Piece:
+    return found.pieces[0]
+
+
+def openings(piece: Piece) -> tuple[float, float]:
+    """How far along its edge the opening begins and ends; along the side of a bag from its top."""
+    begin, end = (next(n.at for n in piece.notches if n.id == id) for id in ("pocket_begins", "pocket_ends"))
+    if piece.name == "pocket_bag":
+        long = piece.edge("bag_side").stitch.length()
+        begin, end = long - begin, long - end
+    return begin, end
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+@pytest.mark.parametrize(("name", "long"), [("woman", 148.0), ("man", 162.0), ("child", 126.0)])
+def test_the_openings_of_the_reference_are_found(garment: str, name: str, long: float) -> None:
+    if garment == "knit_skirt" and name == "man":
+        pytest.skip("the same as of a woman")
+    found = set_out(garment, PEOPLE[name])
+    for piece in (host_of(found), bag_of(found)):
+        begin, end = openings(piece)
+        assert end - begin == pytest.approx(long, abs=WITHIN)
+        grown = min(1.0, scale(found.body.stature) + 0.1)
+        assert end - begin == pytest.approx(found.body.hand_girth / 2 + 55.0 * grown, abs=0.01)
+    assert found.facts["pocket_opening"] == pytest.approx(end - begin, abs=0.01)
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+@pytest.mark.parametrize("body", ["median woman", "full bust", "child of 6", "man"])
+def test_it_begins_below_the_waist_and_the_bag_hangs_from_there(garment: str, body: str) -> None:
+    found = set_out(garment, BODIES[body])
+    host, bag, grown = host_of(found), bag_of(found), scale(found.body.stature)
+    begin, end = openings(host)
+    side = host.edge("side").stitch
+    waist = host.zero if garment == "knit_skirt" else host.level("waist")
+    hip = next(n.at for n in host.notches if n.seam == "side" and n.id == "hip")
+    begins = side.at_length(begin)[0].y - waist
+    # Five centimetres below the waist, but for an end that would lie beside the notch of the hip.
+    assert begins == pytest.approx(50.0 * grown, abs=0.1 if abs(end - hip) > CLEAR + 0.1 else CLEAR + 1.0)
+    assert min(abs(begin - hip), abs(end - hip)) >= CLEAR - 0.1
+    across = bag.edge("bag_outer").stitch.start.x - max(p.x for p in _ends(bag))
+    assert across == pytest.approx(150.0 * grown, abs=0.01)
+    own_begin, own_end = openings(bag)
+    assert own_begin == pytest.approx(15.0 * grown, abs=0.01)
+    assert bag.edge("bag_side").stitch.length() - own_end == pytest.approx(100.0 * grown, abs=0.01)
+
+
+def _ends(bag: Piece) -> tuple[Point, Point]:
+    side = bag.edge("bag_side").stitch
+    return side.start, side.end
+
+
+@pytest.mark.parametrize("garment", ["kaftan", "knit_skirt"])
+def test_no_bag_reaches_farther_than_six_centimetres_below_the_crotch(garment: str) -> None:
+    for person in bdims()[::60]:
+        found = set_out(garment, person)
+        host, body = host_of(found), found.body
+        side = host.edge("side").stitch
+        foot = side.at_length(openings(host)[1] + 100.0 * scale(body.stature))[0].y
+        waist = host.zero if garment == "knit_skirt" else host.level("waist")
+        crotch = body.waist_height - CROTCH[body.kind] * body.stature
+        assert foot - waist <= crotch + 60.0
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+@pytest.mark.parametrize("body", ["median woman", "child of 6"])
+def test_bags_lie_on_the_sides_in_cloth_that_shrinks(garment: str, body: str) -> None:
+    found = set_out(garment, BODIES[body], cloth={"shrink_across": 3, "shrink_along": 6})
+    hosts = ("panel",) if garment == "knit_skirt" else ("front", "back")
+    assert found.let_in == tuple(
+        LetIn("pocket_bag", "bag_side", host, "side", "pocket_begins", "pocket_ends") for host in hosts
+    )
+    rules.what_is_let_in_lies_on_its_seam(found)
+    assert bag_of(found).cut == 4
+
+
+def test_a_short_garment_takes_from_the_bag_below_the_opening() -> None:
+    body = set_out("set_in", PEOPLE["woman"]).body
+    grown, opening = scale(body.stature), opening_of(body)
+    side = Path((Line(Point(240.0, 400.0), Point(240.0, 1400.0)),))
+
+    def below(low: float) -> float:
+        bag = in_seam_of(body, 400.0, low, side, 15.0, 900.0)
+        return bag.side.end.y - (400.0 + 50.0 * grown + opening)
+
+    end = 400.0 + 50.0 * grown + opening
+    assert below(1300.0) == pytest.approx(100.0 * grown)
+    assert below(end + 70.0) == pytest.approx(70.0)
+    # Four centimetres above the hem, two above a slit.
+    assert lowest(1000.0, 0.0) == 960.0
+    assert lowest(1000.0, 300.0) == 680.0
+    assert lowest(1000.0, 10.0) == 960.0
+
+
+def test_there_is_room_down_to_the_least_of_a_bag_and_not_a_millimetre_less() -> None:
+    body = set_out("set_in", PEOPLE["woman"]).body
+    needed = (50.0 + BAG_BELOW_LEAST) * scale(body.stature) + opening_of(body)
+    assert has_room(body, 400.0, 400.0 + needed + 0.5)
+    assert not has_room(body, 400.0, 400.0 + needed - 0.5)
+
+
+def test_an_end_beside_the_hip_moves_away_the_shorter_way() -> None:
+    body = set_out("set_in", PEOPLE["woman"]).body
+    grown, opening = scale(body.stature), opening_of(body)
+    side = Path((Line(Point(240.0, 400.0), Point(240.0, 1400.0)),))
+    end = 400.0 + 50.0 * grown + opening
+    for hip, expected in ((end + 5.0, -10.0), (end - 5.0, 10.0), (end + 20.0, 0.0), (end - 20.0, 0.0)):
+        bag = in_seam_of(body, 400.0, 1300.0, side, 15.0, hip)
+        assert bag.marks[1][2].y - end == pytest.approx(expected, abs=0.01)
+
+
+@pytest.mark.parametrize(("garment", "style", "wrong"), [
+    ("set_in", {"length": "hip"}, "too short"),
+    ("drop_shoulder", {"length": "cropped"}, "too short"),
+    ("kaftan", {"length": "hip"}, "too short"),
+    ("knit_skirt", {"length": "42 cm", "slit": "25 cm"}, "slits"),
+])  # fmt: skip
+def test_where_there_is_no_room_it_is_refused(garment: str, style: Data, wrong: str) -> None:
+    person = measured_for(PEOPLE["woman"], garment)
+    found, problems = read_order(bodies.order(person, {"pockets": "in_seam", **style}, garment=garment))
+    if found is not None:
+        problems = prepare(found)[1]
+    refused = [problem for problem in problems if problem.severity == "refuse"]
+    assert [problem.field for problem in refused] == ["style.pockets"]
+    assert wrong in refused[0].wrong
+
+
+def changed(found: SetOut, **changes: object) -> SetOut:
+    """The draft with another bag."""
+    bag = bag_of(found)
+    pieces = tuple(replace(bag, **changes) if piece is bag else piece for piece in found.pieces)  # type: ignore[arg-type]
+    return replace(found, pieces=pieces)
+
+
+def test_a_wrong_bag_is_seen() -> None:
+    found = set_out("knit_skirt", PEOPLE["woman"])
+    bag = bag_of(found)
+    see = rules.what_is_let_in_lies_on_its_seam
+    see(found)
+    with pytest.raises(AssertionError, match="4 edges take a pocket_bag, and 2 are cut"):
+        see(changed(found, cut=2))
+    lower = tuple(
+        replace(n, inner=n.inner + Point(0.0, 3.0)) if n.id == "pocket_ends" else n for n in bag.notches
+    )  # fmt: skip
+    with pytest.raises(AssertionError, match="has its notches elsewhere"):
+        see(changed(found, notches=lower))
+    edges = tuple(replace(e, allowance=10.0) if e.name == "bag_side" else e for e in bag.edges)
+    with pytest.raises(AssertionError, match="has another allowance"):
+        see(changed(found, edges=edges))
+    straight = tuple(
+        replace(e, stitch=Path((Line(e.stitch.start, e.stitch.end),))) if e.name == "bag_side" else e
+        for e in bag.edges
+    )  # fmt: skip
+    with pytest.raises(AssertionError, match="beside it"):
+        see(changed(found, edges=straight))
+    with pytest.raises(AssertionError, match="lies in no seam"):
+        see(replace(found, seams=tuple(seam for seam in found.seams if seam.one[0].edge != "side")))
+    with pytest.raises(AssertionError, match="bag_side of the pocket_bag hangs loose"):
+        rules.nothing_is_left_over(replace(found, let_in=()))
+    slit = set_out("knit_skirt", PEOPLE["woman"], {"slit": "10 cm", "length": "mid_calf"})
+    see(slit)
+    host = host_of(slit)
+    assert host.slit is not None
+    tall = replace(host, slit=replace(host.slit, high=900.0))
+    with pytest.raises(AssertionError, match="below the top of the slit"):
+        see(replace(slit, pieces=(tall, *slit.pieces[1:])))
+
+
+def test_the_bag_is_whole_and_square_where_it_leaves_the_side() -> None:
+    found = set_out("knit_skirt", PEOPLE["woman"])
+    bag = bag_of(found)
+    outline = shapely.Polygon([(p.x, p.y) for p in bag.stitch_line])
+    assert outline.is_valid
+    side = bag.edge("bag_side").stitch
+    for edge, place, along in (("bag_top", 0, side.segments[-1].tangent(1.0)),
+                               ("bag_foot", -1, side.segments[0].tangent(0.0))):  # fmt: skip
+        away = bag.edge(edge).stitch.segments[place].tangent(0.0)
+        assert abs(away.dot(along)) < 1e-6
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+def test_bags_are_sewn_on_before_the_sides_and_closed_before_the_hem(garment: str) -> None:
+    found = set_out(garment, PEOPLE["woman"])
+    assert found.after_cut is not None
+    order = [step.key for step in found.after_cut.order]
+    sides = next(order.index(key) for key in ("sides", "side", "underarm") if key in order)
+    assert order[sides - 1 : sides + 2 : 2] == ["pockets", "bags"]
+    assert "Leave it open between the notches" in found.after_cut.order[sides].says
+    last = [index for index, key in enumerate(order) if key in ("hem", "hems")]
+    assert all(index > sides + 1 for index in last)
+    assert last
+    tape = [one for one in found.after_cut.buy if "pocket openings" in one.what]
+    assert [one.length for one in tape] == [pytest.approx(2 * (found.facts["pocket_opening"] + 40.0), abs=0.1)]
+    plain = set_out(garment, PEOPLE["woman"], {"pockets": "none"})
+    assert plain.after_cut is not None
+    assert [key for key in order if key not in ("pockets", "bags")] == [step.key for step in plain.after_cut.order]
+    assert plain.let_in == ()
