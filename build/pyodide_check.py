@@ -28,7 +28,7 @@ CACHE, HERE, THERE = ".cache/drafts", "here.json", "there.json"
 PACKAGES = "/packages"  # inside Pyodide
 FOR_THE_SCREEN = {"flet", "msgpack", "repath", "six"}  # locked for the site; the core does without
 NOT_DRAFTED, TESTS_FAILED = 1, 2
-SAMPLE = 24
+SAMPLE = 48
 """All of them take many minutes of one core, and a difference between the Pythons shows in many tests at once."""
 
 

@@ -4,7 +4,7 @@
 that take too long for every day, among them all tests of the core inside Pyodide.
 
 Without options: style (ruff), form (ruff format), types (mypy), the tests (pytest), and the drafting core inside
-Pyodide against this Python, with one test of 24, which needs one core and runs beside the first four. Browsers come
+Pyodide against this Python, with one test of 48, which needs one core and runs beside the first four. Browsers come
 last, two at once. Every part runs even when an earlier one fails; the command fails if any part does.
 With options only pytest runs, and gets them. At the end stand each part's time, the tests that failed with what
 stopped them, and the browser tests that needed another try. `build/test --planted [N]` plants N faults in a copy of the
