@@ -38,15 +38,12 @@ FLAGS = [
     "--disable-component-update",
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 ]
-# A px of a phone is three pixels each way, which take far longer to draw without a graphics processor. So a test draws
-# one pixel for a px, but where SHARP is asked for.
 PHONE: dict[str, Any] = {
     "viewport": {"width": 390, "height": 844},
-    "device_scale_factor": 1,
+    "device_scale_factor": 3,
     "is_mobile": True,
     "has_touch": True,
 }
-SHARP: dict[str, Any] = {"device_scale_factor": 3}
 DESK: dict[str, Any] = {
     "viewport": {"width": 1280, "height": 800},
     "device_scale_factor": 1,

@@ -83,13 +83,6 @@ def phone(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
         yield context
 
 
-@pytest.fixture
-def sharp(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
-    """The same, drawn as fine as a phone draws."""
-    with b.browser_at(playwright, tmp_path / "profile", **b.SHARP) as context:
-        yield context
-
-
 @pytest.fixture(scope="module")
 def bare(
     request: pytest.FixtureRequest, app: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory

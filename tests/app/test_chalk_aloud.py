@@ -44,7 +44,9 @@ def test_the_site_reads_aloud_and_stays_awake(chalked: Page) -> None:
     page = chalked
     b.wait_until(page, lambda: page.evaluate("locks") == ["screen"], "the screen stays awake")
     while not b.at(page, "readings-2").count():
+        seen = j.look(page)
         b.tap(page, "done")
+        b.wait_until(page, lambda seen=seen: j.look(page) not in (None, seen), "the next is shown")  # type: ignore[misc]
         b.still(page)
     assert page.evaluate("said") == [], "nobody asked yet"
     b.tap(page, "read-aloud")

@@ -31,7 +31,7 @@ def chalking(tmp_path_factory: pytest.TempPathFactory) -> Iterator[b.Server]:
 @pytest.fixture
 def page(chalking: b.Server, playwright: Playwright, tmp_path: Path) -> Iterator[Page]:
     """The chalk screen of the garment in centimetres."""
-    with b.browser_at(playwright, tmp_path / "profile") as context:
+    with b.browser_at(playwright, tmp_path / "profile", device_scale_factor=1) as context:
         yield b.open_app(context, f"{chalking.address}garment/g1/chalk", "done")
 
 
@@ -143,7 +143,7 @@ def whole(page: Page, size: tuple[int, int], text: int) -> tuple[dict[str, Box],
 def test_readings_name_and_done_are_whole_at_every_size(
     garment: str, unit: str, chalking: b.Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    with b.browser_at(playwright, tmp_path / "profile") as context:
+    with b.browser_at(playwright, tmp_path / "profile", device_scale_factor=1) as context:
         page = b.open_app(context, f"{chalking.address}garment/{garment}/chalk", "done")
         go_to(page, LONG)
         assert unit in b.text(page, "readings-1")
@@ -171,7 +171,7 @@ def test_the_browsers_own_setting_for_letters_is_followed(
     preferences = tmp_path / "profile" / "Default" / "Preferences"
     preferences.parent.mkdir(parents=True)
     preferences.write_text('{"webkit": {"webprefs": {"default_font_size": 32}}}', "utf-8")
-    with b.browser_at(playwright, tmp_path / "profile") as context:
+    with b.browser_at(playwright, tmp_path / "profile", device_scale_factor=1) as context:
         page = b.open_app(context, f"{chalking.address}garment/g1/chalk", "done")
         page.set_viewport_size({"width": 390, "height": 664})
         go_to(page, LONG)

@@ -55,9 +55,9 @@ def to_the_demos_proof(page: Page) -> None:
         j.arrive(page, screen)
 
 
-def test_five_taps_lead_from_the_first_opening_to_the_first_mark(app: b.Server, sharp: BrowserContext) -> None:
+def test_five_taps_lead_from_the_first_opening_to_the_first_mark(app: b.Server, phone: BrowserContext) -> None:
     """With the demo, over the line of steps: its cloth is known. Two of the taps are for what is read before."""
-    page = b.open_app(sharp, app.address)
+    page = b.open_app(phone, app.address)
     for name, screen in (("try-demo", "shape"), ("progress-proof", "proof"), ("start-chalking", "chalk")):
         b.wait_until(page, lambda name=name: b.awake(page, name), f"{name} can be tapped", 60)  # type: ignore[misc]
         b.tap(page, name)

@@ -44,8 +44,6 @@ class Way:
     ) -> AbstractContextManager[BrowserContext]:
         """A browser with a page of this size, to be touched, or with a mouse at a desk."""
         settings = b.DESK if size == DESK else {"viewport": {"width": size[0], "height": size[1]}}
-        if self in LONG and size != DESK:
-            settings = settings | b.SHARP
         return b.browser_at(playwright, profile, color_scheme=self.light, **settings)
 
     def __str__(self) -> str:
