@@ -7,6 +7,7 @@ A text that is the same word for something else stands below with its reason.
 from __future__ import annotations
 
 import ast
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
@@ -161,3 +162,13 @@ def test_each_exception_is_needed(word: str) -> None:
     for place in places:
         files = [place] if place.suffix else list(place.rglob("*.py"))
         assert any(word in set(texts(path)) for path in files), f"{word} no longer stands in {place.name}"
+
+
+@pytest.mark.parametrize("name", garments())
+def test_readme_tells_every_key_of_a_style_and_of_its_fields(name: str) -> None:
+    told = set(re.findall(r"`(\w+)`", (ROOT / "README.md").read_text("utf-8")))
+    keys = {
+        *garments()[name].style.model_fields,
+        *(field.key for field in garments()[name].fields if "." not in field.key),
+    }
+    assert keys - told == set()
