@@ -56,8 +56,8 @@ def covering(outline: Outline, at: float, spare: float, column_width: float) -> 
     edges = _edges(outline, spare, origin, column_width, count)
     reach = column_width / 2 + spare
     # In nearly every column the inside is one interval between two edges, and all edges near the column touch it.
-    # That needs no list of intervals; the columns where it is otherwise are told apart, and done again as any column.
-    # Compared by hand: these loops are where the time goes.
+    # There the two ends are enough. Only in the other columns are the intervals listed and joined, which takes longer.
+    # Both ends are compared by hand, because these loops are where the time goes.
     lows, highs, crossed = [math.inf] * count, [-math.inf] * count, [0] * count
     looked_at = 0
     for lx, ly, rx, _, slope, begin, stop in edges:

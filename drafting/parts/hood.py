@@ -166,7 +166,8 @@ def hood_of(
     The width of a half is solved so that both, with the strip between them, are as long as the neckline.
     """
     grown, half = sources.scale(body.stature), ring / 2
-    between = min(*STRIP_LIMITS[1:], max(STRIP_LIMITS[0], STRIP_WIDE * grown), 2 * (back - BESIDE_STRIP)) * strip
+    least, most = STRIP_LIMITS
+    between = min(max(least, STRIP_WIDE * grown), most, 2 * (back - BESIDE_STRIP)) if strip else 0.0
     drop, own = LOWER_IN_FRONT * grown, half - between / 2
     width = crossing_value(lambda wide: _neck_edge(wide, drop).length() - own, 0.3 * own, own, ACCURACY)
     height, depth = (share * body.head_girth + more * grown for share, more in (HEIGHT, DEPTH))

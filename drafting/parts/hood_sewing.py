@@ -20,29 +20,39 @@ def hood_sewn(hood: Hood, say: Say) -> SewStep:
 
 
 def _crown(hood: Hood) -> str:
-    way = "from the face over the crown and down the back to the neck, notch on notch."
-    sewn = "sew a half to each side of the strip" if hood.strip else "sew the two halves"
-    says = f"Right sides together, {sewn}{',' if hood.strip else ''} {way}"
+    if hood.strip:
+        says = (
+            "Right sides together, sew a half to each side of the strip, from the face over the crown and down the "
+            "back to the neck, notch on notch."
+        )
+    else:
+        says = (
+            "Right sides together, sew the two halves from the face over the crown and down the back to the neck, "
+            "notch on notch."
+        )
     return f"{says} Sew the lining in the same way." if hood.lined else says
 
 
 def _face(hood: Hood, say: Say) -> list[str]:
     """The face edge, turned in or lined, with the buttonholes of a cord before it is closed."""
-    holes = "above the neck seam and in the middle of what will be the channel, over a scrap of interfacing."
     if not hood.lined:
         worked = (
-            f"On each side work a buttonhole in the part of the face edge that is turned in, {say(CORD_HOLES)} {holes}"
+            f"On each side work a buttonhole in the part of the face edge that is turned in, {say(CORD_HOLES)} above "
+            "the neck seam and in the middle of what will be the channel, over a scrap of interfacing."
         )
         turned = f"Turn the face edge in by {say(FACE_ALLOWANCE)} and sew it down. {hem_needle(say)}"
         return [worked, turned] if hood.corded else [turned]
-    seams = "crown seams" if hood.strip else "crown seam"
     lined = (
-        f"Lay hood and lining into each other, right sides together, {seams} on {seams}, and sew the face edge by "
-        f"{say(CROWN_ALLOWANCE)}. Turn the lining in, press the edge, and baste the two neck edges on each other."
+        "Lay hood and lining into each other, right sides together and seam on seam, and sew the face edge by "
+        f"{say(CROWN_ALLOWANCE)}. Turn the lining to the inside, press the edge, and baste the two neck edges on each "
+        "other."
     )
     if not hood.corded:
         return [lined]
-    worked = f"On each side work a buttonhole in the hood itself, {say(CORD_HOLES)} {holes}"
+    worked = (
+        f"On each side work a buttonhole in the hood itself, {say(CORD_HOLES)} above the neck seam and in the middle "
+        "of what will be the channel, over a scrap of interfacing."
+    )
     channel = f"For the channel of the cord stitch through hood and lining, {say(FACE_ALLOWANCE)} beside the face edge."
     return [worked, lined, channel]
 

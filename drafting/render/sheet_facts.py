@@ -67,7 +67,8 @@ def _estimates(flow: Flow, sheet: ChalkSheet) -> None:
     for estimate in sheet.estimates:
         value, spread = say_length(estimate.value, sheet.unit), say_length(estimate.sd, sheet.unit)
         said.append(f"{upper_first(_said(estimate.measure))} {value} (estimated, ±{NO_BREAK}{spread}).")
-    flow.paragraph(f"{' '.join(said)} It is better to measure {'it' if len(said) == 1 else 'them'}.")
+    said.append("It is better to measure it." if len(said) == 1 else "It is better to measure them.")
+    flow.paragraph(" ".join(said))
 
 
 def _told(flow: Flow, sheet: ChalkSheet) -> None:

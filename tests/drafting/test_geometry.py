@@ -294,3 +294,16 @@ def test_lines_meet_and_cross_where_shapely_says() -> None:
     endless = lines_meet(first[0], first[1] - first[0], second[0], second[1] - second[0])
     assert endless.distance(found[2]) < 1e-9
     assert crossing(first, [Point(200, 0), Point(210, 50)]) is None
+
+
+@given(smooth, st.floats(0.0, 1.0), st.floats(0.0, 1.0))
+def test_a_part_of_a_path_is_what_lies_between_two_lengths(curve: Cubic, one: float, other: float) -> None:
+    path = Path((Line(Point(-60.0, 10.0), curve.start), curve))
+    start, end = sorted((one * path.length(), other * path.length()))
+    assume(end - start > 1.0)
+    part = path.part(start, end)
+    assert part.length() == pytest.approx(end - start, abs=1e-3)
+    assert part.start.distance(path.at_length(start)[0]) < 1e-3
+    assert part.end.distance(path.at_length(end)[0]) < 1e-3
+    whole = LineString([(p.x, p.y) for p in path.flatten(0.001)])
+    assert max(whole.distance(Place(p.x, p.y)) for p in part.flatten(0.01)) < 0.01
