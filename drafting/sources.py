@@ -333,6 +333,8 @@ SEAT_BEGINS: Final = (0.34, 0.38)
 SEAT_HANDLES: Final = ((0.62, 0.70), (0.66, 0.66))
 #: The seat turns no more tightly than its allowance and this, mm. Our choice: else the cut line has a corner.
 SEAT_ROUNDER: Final = 2.0
+#: Where no seat turns so wide, its cut line keeps at least this radius, mm, and the allowance is less. Our choice.
+SEAT_CUT_LEAST: Final = 1.0
 #: The waist edge is raised at the centre back by this × scale, of leggings as far as sitting needs between two figures,
 #: and lowered at the centre front. Common practice, no source: 2–3 cm behind.
 BACK_RAISED: Final = 25.0

@@ -93,3 +93,54 @@ def test_the_leg_is_what_its_widths_make_of_it(body: str) -> None:
     assert 2 * wide(leg.level("hip")) == pytest.approx(girths["hip"], abs=0.3)
     assert wide(leg.level("knee")) == pytest.approx(girths["knee"], abs=0.1)
     assert wide(leg.level("hem") - 0.01) == pytest.approx(girths["hem"], abs=0.1)
+
+
+def turns(path: Any) -> float:
+    """The smallest radius of the last curve of a seat, by numpy from its corners."""
+    cubic = next(one for one in path.segments if isinstance(one, Cubic))
+    p = numpy.array([(q.x, q.y) for q in (cubic.start, cubic.first, cubic.second, cubic.end)])
+    t = numpy.linspace(0.0, 1.0, 2001)[:, None]
+    first = 3 * ((1 - t) ** 2 * (p[1] - p[0]) + 2 * t * (1 - t) * (p[2] - p[1]) + t * t * (p[3] - p[2]))
+    second = 6 * ((1 - t) * (p[2] - 2 * p[1] + p[0]) + t * (p[3] - 2 * p[2] + p[1]))
+    bends = (first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0]) / numpy.hypot(first[:, 0], first[:, 1]) ** 3
+    return float(1 / numpy.abs(bends).max())
+
+
+UNEVEN: Data = {"shrink_across": 9, "shrink_along": 0}
+SEATS = {
+    "leggings": (("leg", "front_seat"), ("leg", "back_seat")),
+    "knit_trousers": (("front", "seat"), ("back", "seat")),
+}
+
+
+@pytest.mark.parametrize(("garment", "asked"), [("leggings", 14.0), ("leggings", 40.0), ("knit_trousers", 45.0)])
+@pytest.mark.parametrize("shrinks", [{}, UNEVEN], ids=["plain", "uneven"])
+def test_an_allowance_that_the_seat_is_too_tight_for_is_less_and_told(
+    garment: str, asked: float, shrinks: Data
+) -> None:
+    """A cut line beyond a hollow of this radius keeps 1 mm of it: above that it is less, below it is what was asked."""
+    child = measured_for(BODIES["child of 6"], garment)
+
+    def drafted(allowance: float) -> SetOut:
+        style = {"allowances": {"seams": f"{allowance:.3f} mm"}}
+        return bodies.set_out(child, style, {**JERSEY, **shrinks}, garment=garment)
+
+    def seams(found: SetOut) -> list[float]:
+        pieces = {piece.name: piece for piece in found.pieces}
+        return [pieces[name].edge(edge).allowance for name, edge in SEATS[garment]]
+
+    found = drafted(asked)
+    told = [one for one in found.adjusted if one.key == "allowances.seams"]
+    assert [one.before for one in told] == [pytest.approx(asked, abs=0.001)]
+    most = told[0].after
+    pieces = {piece.name: piece for piece in found.pieces}
+    assert most == pytest.approx(
+        min(turns(pieces[name].edge(edge).stitch) for name, edge in SEATS[garment]) - 1, abs=0.1
+    )
+    assert seams(found) == [most, most]
+    for piece in found.pieces:
+        assert Polygon([(p.x, p.y) for p in piece.cut_line]).is_valid, piece.name
+    less, more = drafted(most - 0.05), drafted(most + 0.05)
+    assert not [one for one in less.adjusted if one.key == "allowances.seams"]
+    assert seams(less) == [pytest.approx(most - 0.05, abs=0.001)] * 2
+    assert [one.after for one in more.adjusted if one.key == "allowances.seams"] == [pytest.approx(most, abs=0.01)]

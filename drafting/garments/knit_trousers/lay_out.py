@@ -57,10 +57,10 @@ def _half(parts: Parts, *, front: bool) -> Piece:
     half = made.front if front else made.back
     edges = (
         FinishedEdge("waist", half.waist, parts.held.along_edge, turned=parts.held.band is None),
-        FinishedEdge("seat", half.seat, choices.seams),
-        FinishedEdge("inner", half.inner, choices.seams, label="inner leg"),
+        FinishedEdge("seat", half.seat, parts.seams),
+        FinishedEdge("inner", half.inner, parts.seams, label="inner leg"),
         FinishedEdge("hem", half.hem, choices.hem, turned=True),
-        FinishedEdge("side", half.side.reversed(), choices.seams),
+        FinishedEdge("side", half.side.reversed(), parts.seams),
     )
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, closed=True)
     at = made.at

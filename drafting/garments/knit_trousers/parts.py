@@ -13,7 +13,7 @@ from drafting.person.measures import Body
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """The finished parts, mm."""
+    """The finished parts, mm; `seams` is the allowance of the seams."""
 
     body: Body
     choices: Choices
@@ -21,6 +21,7 @@ class Parts:
     chalked: ChalkedLine
     outline: Outline
     held: Held
+    seams: float
 
     @property
     def measured(self) -> Measured:

@@ -15,6 +15,7 @@ from drafting.garments.knit_trousers.parts import Parts
 from drafting.garments.knit_trousers.sewing import CALLED, after_cut
 from drafting.garments.knit_trousers.style import Choices
 from drafting.garments.knit_trousers.worn import worn
+from drafting.parts.legs.edges import seam_allowance
 from drafting.parts.legs.held import held
 from drafting.parts.legs.shaping import leg_shapings
 from drafting.person.measures import Body
@@ -28,7 +29,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     adjusted: list[Adjustment] = []
     made = outline_of(body, choices, cloth, chalked, adjusted)
     holds = held(body, choices, cloth, chalked, made.ring, made.back.waist.length(), CALLED)
-    parts = Parts(body, choices, cloth, chalked, made, holds)
+    allowed = seam_allowance(choices, (made.front.seat, made.back.seat), cloth, adjusted)
+    parts = Parts(body, choices, cloth, chalked, made, holds, allowed)
     shaped = leg_shapings(choices, {key: frozenset(edge for _, edge in on) for key, on in EDGES.items()})
     drafted = SetOut(NAME, body, choices, cloth, chalked, facts=record(parts), adjusted=tuple(adjusted),
                      shapings=shaped, from_shoulders=False)  # fmt: skip

@@ -56,11 +56,11 @@ def _leg(parts: Parts) -> Piece:
     made, choices = parts.outline, parts.choices
     edges = (
         FinishedEdge("waist", made.waist, parts.held.along_edge, turned=parts.held.band is None),
-        FinishedEdge("back_seat", made.back.seat, choices.seams, label="back of the seat"),
-        FinishedEdge("back_inner", made.back.inner, choices.seams, label="back inner leg"),
+        FinishedEdge("back_seat", made.back.seat, parts.seams, label="back of the seat"),
+        FinishedEdge("back_inner", made.back.inner, parts.seams, label="back inner leg"),
         FinishedEdge("hem", Path((Line(made.back.hem, turned_over(made.front.hem)),)), choices.hem, turned=True),
-        FinishedEdge("front_inner", _over(made.front.inner), choices.seams, label="front inner leg"),
-        FinishedEdge("front_seat", _over(made.front.seat), choices.seams, label="front of the seat"),
+        FinishedEdge("front_inner", _over(made.front.inner), parts.seams, label="front inner leg"),
+        FinishedEdge("front_seat", _over(made.front.seat), parts.seams, label="front of the seat"),
     )
     cut = cut_out(edges, parts.cloth.shrink_across, parts.cloth.shrink_along, closed=True)
     at = made.at

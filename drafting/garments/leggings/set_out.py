@@ -15,6 +15,7 @@ from drafting.garments.leggings.parts import Parts
 from drafting.garments.leggings.sewing import CALLED, after_cut
 from drafting.garments.leggings.style import Choices
 from drafting.garments.leggings.worn import worn
+from drafting.parts.legs.edges import seam_allowance
 from drafting.parts.legs.held import held
 from drafting.parts.legs.shaping import leg_shapings
 from drafting.person.measures import Body
@@ -29,7 +30,8 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     made = outline_of(body, choices, cloth, chalked, adjusted)
     waist = made.waist
     holds = held(body, choices, cloth, chalked, 2 * waist.length(), waist.segments[1].length(), CALLED)
-    parts = Parts(body, choices, cloth, chalked, made, holds)
+    allowed = seam_allowance(choices, (made.front.seat, made.back.seat), cloth, adjusted)
+    parts = Parts(body, choices, cloth, chalked, made, holds, allowed)
     shaped = leg_shapings(choices, {key: frozenset(edge for _, edge in on) for key, on in EDGES.items()})
     drafted = SetOut(NAME, body, choices, cloth, chalked, facts=record(parts), adjusted=tuple(adjusted),
                      shapings=shaped, from_shoulders=False)  # fmt: skip

@@ -9,9 +9,12 @@ from itertools import pairwise
 from typing import Final
 
 from drafting import sources
+from drafting.cloth import ClothFacts
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic, Line, Segment, hermite, quadratic
+from drafting.parts.legs.style import LegChoices
+from drafting.problems import Adjustment
 
 #: So often the straight of the seat is aimed anew, so that its curve passes the hip; each time it comes ten times
 #: nearer.
@@ -19,6 +22,8 @@ AIMED: Final = 7
 #: The longest handles of a seat, in so many steps from its own. Our choice, for the short extensions of a child.
 HANDLES_MOST: Final = (0.82, 1.05)
 ROUNDER: Final = 6
+#: At so many places the radius of a seat is looked at for its allowance: it is then found within 0.05 mm.
+FINELY: Final = 100
 #: A curve keeps its direction while its slope at an end is at most so many times that of its chord (Fritsch and Carlson
 #: 1980).
 STEEPER_MOST: Final = 3.0
@@ -31,20 +36,37 @@ def seat_edge(waist: Point, hip: Point, begins: float, point: Point, leaves: flo
     It runs straight down to the level `begins`, and its curve passes through the `hip`, also where that lies on the
     curve. `leaves` is the slope at which the inner leg leaves the crotch point, `extension` how far the curve runs out.
     Where it would turn more tightly than `radius`, which an allowance on its hollow side needs, its handles are made
-    longer.
+    longer; where none are long enough, it is the roundest of those tried.
     """
+    tried = []
     for step in range(ROUNDER + 1):
         share = step / ROUNDER
         longer = [own + (most - own) * share for own, most in zip(handles, HANDLES_MOST, strict=True)]
         path = _seat(waist, hip, begins, point, leaves, extension, (longer[0], longer[1]))
-        if tightest(path.segments[-1]) >= radius:
-            break
-    return path
+        tried.append((tightest(path.segments[-1]), path))
+        if tried[-1][0] >= radius:
+            return path
+    return max(tried, key=lambda one: one[0])[1]
 
 
-def tightest(segment: Segment) -> float:
-    """The smallest radius of a segment, mm."""
-    return 1 / max(1e-9, *(abs(segment.curvature(step / 16)) for step in range(17)))
+def tightest(segment: Segment, places: int = 16) -> float:
+    """The smallest radius of a segment at so many places and its beginning, mm."""
+    return 1 / max(1e-9, *(abs(segment.curvature(step / places)) for step in range(places + 1)))
+
+
+def seam_allowance(choices: LegChoices, seats: Sequence[Path], cloth: ClothFacts, adjusted: list[Adjustment]) -> float:
+    """The allowance of the seams, held to what the curves of these seats take, and told.
+
+    The cut line beyond a hollow turns more tightly by the allowance, and where no radius is left it crosses itself.
+    """
+    across, down = 1 / (1 - cloth.shrink_across), 1 / (1 - cloth.shrink_along)
+    curves = [seat.scaled(across, down, Point(0.0, 0.0)).segments[-1] for seat in seats]
+    most = min(tightest(curve, FINELY) for curve in curves) - sources.SEAT_CUT_LEAST
+    if choices.seams <= most + 1e-6:
+        return choices.seams
+    why = "the curve of the seat is too tight for more"
+    adjusted.append(Adjustment("allowances.seams", "seam allowance", choices.seams, most, why))
+    return most
 
 
 def _seat(waist: Point, hip: Point, begins: float, point: Point, leaves: float, extension: float,
