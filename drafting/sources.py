@@ -441,6 +441,8 @@ BAG_BELOW: Final = 100.0
 BAG_BELOW_LEAST: Final = 60.0
 BAG_ABOVE_HEM: Final = 40.0
 BAG_ABOVE_SLIT: Final = 20.0
+#: In trousers it ends at most so far below the crotch, mm.
+BAG_BELOW_CROTCH: Final = 60.0
 #: It is sewn on so far outside the seam line, mm, so that it does not show; its stay is so much longer than its
 #: opening.
 BAG_SEWN_NEARER: Final = 3.0

@@ -1,5 +1,6 @@
 """The pockets of a garment: what may be chosen, and what of it stands in pieces, findings and words of sewing."""
 
+import math
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
@@ -20,6 +21,7 @@ from drafting.parts.in_seam import (
     in_seam_figures,
     in_seam_notches,
     in_seam_of,
+    in_seam_pair,
     in_seam_piece,
     in_seam_seam,
     in_seam_sewn_on,
@@ -41,10 +43,18 @@ SidePockets = Literal["none", "in_seam"]
 
 @dataclass(frozen=True, slots=True)
 class Pockets:
-    """Those that a garment has; None where it has none of the kind."""
+    """Those that a garment has; None where it has none of the kind.
+
+    `bags` are those in the sides: one that front and back have alike, or that of the front and that of the back.
+    """
 
     patch: Patch | None = None
-    bag: InSeam | None = None
+    bags: tuple[InSeam, ...] = ()
+
+    @property
+    def bag(self) -> InSeam | None:
+        """The bag in the side of the front; None where there is none."""
+        return self.bags[0] if self.bags else None
 
     @property
     def set_on(self) -> tuple[SetOn, ...]:
@@ -55,23 +65,23 @@ class Pockets:
         """The front with what is marked on it."""
         return with_patch(front, self.patch, cloth)
 
-    def notches(self, cut: CutOut, edge: str) -> tuple[Notch, ...]:
-        """What marks an opening on the edge that it lies in."""
-        return in_seam_notches(self.bag, cut, edge)
+    def notches(self, cut: CutOut, edge: str, *, behind: bool = False) -> tuple[Notch, ...]:
+        """What marks an opening on the edge that it lies in; `behind` where the back may have a bag of its own."""
+        return in_seam_notches(self.bags[-1] if behind and self.bags else self.bag, cut, edge)
 
     def let_in(self, hosts: tuple[str, ...], edge: str) -> tuple[LetIn, ...]:
-        """Where bags lie: on this edge of each of the hosts."""
-        return () if self.bag is None else let_in(hosts, edge)
+        """Where bags lie: on this edge of each of the hosts, the front before the back."""
+        return let_in(self.bags, hosts, edge) if self.bags else ()
 
     def pieces(self, cloth: ClothFacts) -> tuple[Piece, ...]:
         """The pieces that they are cut from."""
         patches = () if self.patch is None else (patch_piece(self.patch, cloth),)
-        return patches if self.bag is None else (*patches, in_seam_piece(self.bag, cloth))
+        return (*patches, *(in_seam_piece(bag, cloth) for bag in self.bags))
 
     @property
     def seams(self) -> tuple[Seam, ...]:
         """Bag to bag."""
-        return () if self.bag is None else (in_seam_seam(),)
+        return (in_seam_seam(self.bags),) if self.bags else ()
 
     @property
     def figures(self) -> list[FinishedFigure]:
@@ -118,29 +128,42 @@ NO_POCKETS: Final = Pockets()
 
 def pockets_of(
     chosen: PocketsChoice, body: Body, quarter: float, at: Levels, side: Side, hem: Point, slit: float,
-    allowance: float, side_from: float = 0.0,
+    allowance: float, side_from: float = 0.0, turned_in: float = 0.0,
 ) -> Pockets:  # fmt: skip
     """The pockets of a body of this quarter at the bust, with its levels, its side down to the corner of the hem.
 
     `slit` is the height of a slit in the side, `allowance` that of the side; `side_from` the level from which on the
-    side is the edge.
+    side is the edge, `turned_in` what is turned in at the waist.
     """
     if chosen == "patch":
         return Pockets(patch_of(body, quarter, at.waist, at.hem, side.x))
     if chosen == "in_seam":
         run = Path.of(side.between(max(at.waist, side_from), hem.y))
-        return Pockets(bag=in_seam_of(body, at.waist, lowest(hem.y, slit), run, allowance, at.hip))
+        return Pockets(bags=(in_seam_of(body, at.waist, lowest(hem.y, slit), run, allowance, at.hip, turned_in),))
     return NO_POCKETS
+
+
+def pockets_of_legs(
+    chosen: PocketsChoice, body: Body, sides: tuple[Path, Path], hip: float, low: float, allowance: float,
+    turned_in: float,
+) -> Pockets:  # fmt: skip
+    """The pockets in the sides of front and back of a leg, which run down from the waist and lie to the left.
+
+    No bag reaches below the level `low`; `turned_in` is what is turned in at the waist.
+    """
+    if chosen != "in_seam":
+        return NO_POCKETS
+    return Pockets(bags=in_seam_pair(body, 0.0, low, sides, allowance, hip, turned_in))
 
 
 def read_pockets(
     read: StyleReader, asked: PocketsChoice, body: Body, hem: float, *, waist: float | None = None, slit: float = 0.0,
-    pouch: bool = False,
+    pouch: bool = False, turned_in: float = 0.0, low: float | None = None,
 ) -> PocketsChoice:  # fmt: skip
     """Which pockets there are; refused where a `pouch` lies there, or the hem comes too near to the waist.
 
     Both levels count alike, from the side-neck level where no waist is given; `slit` is the height of one that is asked
-    for.
+    for, `turned_in` what is turned in at the waist, and `low` a level that no bag reaches below.
     """
     if waist is None:
         waist = body.back_neck_point_to_waist + sources.NAPE_ABOVE_SIDE_NECK
@@ -149,14 +172,23 @@ def read_pockets(
             read.refuse("pockets", "the pouch lies where they would be", "choose no pouch, or other pockets")
         if not has_room(body, waist, hem):
             read.refuse("pockets", "it is too short for patch pockets", "choose a longer one, or no pockets")
-    if asked == "in_seam" and not has_room_in_seam(body, waist, lowest(hem - HEM_RISES, slit)):
-        short = has_room_in_seam(body, waist, lowest(hem - HEM_RISES, 0.0))
-        wrong = (
-            "the slits leave no room for pockets in the sides" if short else "it is too short for pockets in the sides"
-        )
-        read.refuse(
-            "pockets", wrong, "choose lower slits, or no pockets" if short else "choose a longer one, or no pockets"
-        )
+    if asked == "in_seam":
+        lows = math.inf if low is None else low
+
+        def room(slit: float, turned_in: float, low: float) -> bool:
+            return has_room_in_seam(body, waist, min(lowest(hem - HEM_RISES, slit), low), turned_in)
+
+        if not room(slit, turned_in, lows):
+            if room(0.0, turned_in, lows):
+                wrong, fix = "the slits leave no room for pockets in the sides", "choose lower slits, or no pockets"
+            elif room(slit, 0.0, lows):
+                wrong, fix = "the casing leaves no room for pockets in the sides", "choose a lower one, or no pockets"
+            elif room(slit, turned_in, math.inf):
+                wrong = "the crotch lies too high for pockets in the sides"
+                fix = "measure the crotch depth again, or choose no pockets"
+            else:
+                wrong, fix = "it is too short for pockets in the sides", "choose a longer one, or no pockets"
+            read.refuse("pockets", wrong, fix)
     return asked
 
 

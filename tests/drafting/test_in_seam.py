@@ -26,7 +26,9 @@ from tests.drafting.test_set_in import PEOPLE, WITHIN
 
 #: Each with a length that has room for it, and its front.
 GARMENTS = {"cut_in_one": "knee", "drop_shoulder": "mid_calf", "kaftan": "mid_calf", "knit_skirt": "knee",
-            "set_in": "knee"}  # fmt: skip
+            "knit_trousers": "ankle", "set_in": "knee"}  # fmt: skip
+#: What hangs from the waist begins there.
+FROM_WAIST = ("knit_skirt", "knit_trousers")
 #: Levels of crotches as shares of the stature below the waist level: waist height less 0.474 of it, of men 0.477 (from
 #: memory).
 CROTCH = {"woman": 0.474, "man": 0.477, "child": 0.455}
@@ -38,26 +40,35 @@ def set_out(garment: str, who: Data, more: Data | None = None, cloth: Data | Non
 
 
 def bag_of(found: SetOut) -> Piece:
-    return next(piece for piece in found.pieces if piece.name == "pocket_bag")
+    """The bag, or that of the front where the back has its own."""
+    return next(piece for piece in found.pieces if piece.name.endswith("pocket_bag"))
 
 
 def host_of(found: SetOut) -> Piece:
     return found.pieces[0]
 
 
+def side_of(piece: Piece) -> Path:
+    """The side of a host or of a bag from its top down, whichever way its edge runs."""
+    side = piece.edge("bag_side" if piece.name.endswith("pocket_bag") else "side").stitch
+    return side if side.start.y < side.end.y else side.reversed()
+
+
+def down(piece: Piece, notch: str) -> float:
+    """How far down its side from the top a notch lies."""
+    place = next(n.inner for n in piece.notches if n.id == notch and n.seam in ("side", "bag_side"))
+    return side_of(piece).nearest(place)[0]
+
+
 def openings(piece: Piece) -> tuple[float, float]:
-    """How far along its edge the opening begins and ends; along the side of a bag from its top."""
-    begin, end = (next(n.at for n in piece.notches if n.id == id) for id in ("pocket_begins", "pocket_ends"))
-    if piece.name == "pocket_bag":
-        long = piece.edge("bag_side").stitch.length()
-        begin, end = long - begin, long - end
-    return begin, end
+    """How far down its side the opening begins and ends."""
+    return down(piece, "pocket_begins"), down(piece, "pocket_ends")
 
 
 @pytest.mark.parametrize("garment", GARMENTS)
 @pytest.mark.parametrize(("name", "long"), [("woman", 148.0), ("man", 162.0), ("child", 126.0)])
 def test_the_openings_of_the_reference_are_found(garment: str, name: str, long: float) -> None:
-    if garment == "knit_skirt" and name == "man":
+    if garment in FROM_WAIST and name == "man":
         pytest.skip("the same as of a woman")
     found = set_out(garment, PEOPLE[name])
     for piece in (host_of(found), bag_of(found)):
@@ -74,9 +85,9 @@ def test_it_begins_below_the_waist_and_the_bag_hangs_from_there(garment: str, bo
     found = set_out(garment, BODIES[body])
     host, bag, grown = host_of(found), bag_of(found), scale(found.body.stature)
     begin, end = openings(host)
-    side = host.edge("side").stitch
-    waist = host.zero if garment == "knit_skirt" else host.level("waist")
-    hip = next(n.at for n in host.notches if n.seam == "side" and n.id == "hip")
+    side = side_of(host)
+    waist = host.zero if garment in FROM_WAIST else host.level("waist")
+    hip = down(host, "hip")
     begins = side.at_length(begin)[0].y - waist
     # Five centimetres below the waist, but for an end that would lie beside the notch of the hip.
     assert begins == pytest.approx(50.0 * grown, abs=0.1 if abs(end - hip) > CLEAR + 0.1 else CLEAR + 1.0)
@@ -85,7 +96,7 @@ def test_it_begins_below_the_waist_and_the_bag_hangs_from_there(garment: str, bo
     assert across == pytest.approx(150.0 * grown, abs=0.01)
     own_begin, own_end = openings(bag)
     assert own_begin == pytest.approx(15.0 * grown, abs=0.01)
-    assert bag.edge("bag_side").stitch.length() - own_end == pytest.approx(100.0 * grown, abs=0.01)
+    assert side_of(bag).length() - own_end == pytest.approx(100.0 * grown, abs=0.01)
 
 
 def _ends(bag: Piece) -> tuple[Point, Point]:
@@ -93,14 +104,13 @@ def _ends(bag: Piece) -> tuple[Point, Point]:
     return side.start, side.end
 
 
-@pytest.mark.parametrize("garment", ["kaftan", "knit_skirt"])
+@pytest.mark.parametrize("garment", ["kaftan", "knit_skirt", "knit_trousers"])
 def test_no_bag_reaches_farther_than_six_centimetres_below_the_crotch(garment: str) -> None:
     for person in bdims()[::60]:
         found = set_out(garment, person)
         host, body = host_of(found), found.body
-        side = host.edge("side").stitch
-        foot = side.at_length(openings(host)[1] + 100.0 * scale(body.stature))[0].y
-        waist = host.zero if garment == "knit_skirt" else host.level("waist")
+        foot = side_of(host).at_length(openings(host)[1] + 100.0 * scale(body.stature))[0].y
+        waist = host.zero if garment in FROM_WAIST else host.level("waist")
         crotch = body.waist_height - CROTCH[body.kind] * body.stature
         assert foot - waist <= crotch + 60.0
 
@@ -110,11 +120,13 @@ def test_no_bag_reaches_farther_than_six_centimetres_below_the_crotch(garment: s
 def test_bags_lie_on_the_sides_in_cloth_that_shrinks(garment: str, body: str) -> None:
     found = set_out(garment, BODIES[body], cloth={"shrink_across": 3, "shrink_along": 6})
     hosts = ("panel",) if garment == "knit_skirt" else ("front", "back")
+    own = garment == "knit_trousers"
     assert found.let_in == tuple(
-        LetIn("pocket_bag", "bag_side", host, "side", "pocket_begins", "pocket_ends") for host in hosts
+        LetIn(f"{host}_pocket_bag" if own else "pocket_bag", "bag_side", host, "side", "pocket_begins", "pocket_ends")
+        for host in hosts
     )
     rules.what_is_let_in_lies_on_its_seam(found)
-    assert bag_of(found).cut == 4
+    assert [piece.cut for piece in found.pieces if piece.name.endswith("pocket_bag")] == ([2, 2] if own else [4])
 
 
 def test_a_short_garment_takes_from_the_bag_below_the_opening() -> None:
@@ -238,3 +250,112 @@ def test_bags_are_sewn_on_before_the_sides_and_closed_before_the_hem(garment: st
     assert plain.after_cut is not None
     assert [key for key in order if key not in ("pockets", "bags")] == [step.key for step in plain.after_cut.order]
     assert plain.let_in == ()
+
+
+# ---- front and back with sides of their own --------------------------------------------------------------------------
+
+
+def pair_of(found: SetOut) -> tuple[Piece, Piece]:
+    front, back = (piece for piece in found.pieces if piece.name.endswith("pocket_bag"))
+    return front, back
+
+
+@pytest.mark.parametrize("body", ["small woman", "wide hips", "man", "child of 6"])
+@pytest.mark.parametrize("style", [{"silhouette": "wide"}, {"waistband": "turned", "waistband_height": "80 mm"}])
+def test_each_leg_has_a_bag_for_its_front_and_one_for_its_back(body: str, style: Data) -> None:
+    """By shapely: each lies on its own side, and round from side to side both are equally long, as they are sewn."""
+    found = set_out("knit_trousers", BODIES[body], style)
+    bags, hosts = pair_of(found), found.pieces[:2]
+    shapes, rounds = [], []
+    for bag, host in zip(bags, hosts, strict=True):
+        begin, end = openings(host)
+        own_begin, own_end = openings(bag)
+        assert own_end - own_begin == pytest.approx(end - begin, abs=0.01)
+        edge, its = (shapely.LineString([(p.x, p.y) for p in side_of(piece).flatten(0.005)]) for piece in (bag, host))
+        top = side_of(host).at_length(begin - own_begin)[0]
+        laid = shapely.affinity.translate(edge, top.x - edge.coords[0][0], top.y - edge.coords[0][1])
+        assert max(its.distance(shapely.Point(place)) for place in laid.coords) < 0.05
+        assert shapely.Polygon([(p.x, p.y) for p in bag.stitch_line]).is_valid
+        rounds.append(sum(bag.edge(name).stitch.length() for name in ("bag_top", "bag_outer", "bag_foot")))
+        shapes.append(edge.length)
+    assert rounds[0] == pytest.approx(rounds[1], abs=0.05)
+    assert shapes[0] == pytest.approx(shapes[1], abs=0.05)
+    front, back = (openings(host) for host in hosts)
+    assert front == pytest.approx(back, abs=0.05)
+
+
+def test_the_bags_of_front_and_back_are_not_the_same_where_their_sides_are_not() -> None:
+    """Below the crotch the back of a wide leg is wider, so its side leans otherwise, and the width makes up for it."""
+    found = set_out("knit_trousers", BODIES["wide hips"], {"silhouette": "wide", "waistband": "turned",
+                                                           "waistband_height": "80 mm"})  # fmt: skip
+    front, back = pair_of(found)
+    widths = [bag.edge("bag_outer").stitch.start.x - max(p.x for p in _ends(bag)) for bag in (front, back)]
+    assert 2.0 < widths[1] - widths[0] < 15.0
+    assert widths[0] == pytest.approx(150.0 * scale(found.body.stature), abs=0.01)
+    assert [figure.value for figure in found.figures if figure.at == "bag_width"] == [pytest.approx(widths[0])]
+
+
+@pytest.mark.parametrize(
+    ("garment", "height"), [("knit_skirt", 80.0), ("knit_trousers", 80.0), ("knit_trousers", 30.0)]
+)
+def test_a_casing_that_is_turned_in_is_not_sewn_over_the_pockets(garment: str, height: float) -> None:
+    """The bag begins below the casing and what lies beyond its stitching; a low casing moves nothing."""
+    style = {"waistband": "turned", "waistband_height": f"{height} mm"}
+    found = set_out(garment, BODIES["median woman"], style)
+    host, bag = host_of(found), bag_of(found)
+    side, begin = side_of(host), openings(host)[0]
+    grown = scale(found.body.stature)
+    turned_in = height + 10.0
+    begins = side.at_length(begin)[0].y - host.zero
+    assert begins == pytest.approx(max(50.0 * grown, turned_in + 15.0), abs=0.2)
+    top = side.at_length(begin - openings(bag)[0])[0].y - host.zero
+    assert top >= (turned_in if height == 80.0 else begins - 15.0 * grown) - 0.1
+    if height == 80.0:
+        assert top == pytest.approx(max(turned_in, begins - 15.0 * grown), abs=0.4)
+
+
+def test_below_a_casing_an_opening_moves_down_where_it_would_move_up_into_it() -> None:
+    body = set_out("set_in", PEOPLE["woman"]).body
+    opening = opening_of(body)
+    side = Path((Line(Point(240.0, 400.0), Point(240.0, 1400.0)),))
+    end = 400.0 + 105.0 + opening
+    for hip, expected in ((end + 5.0, 20.0), (end - 5.0, 10.0), (end + 20.0, 0.0)):
+        bag = in_seam_of(body, 400.0, 1300.0, side, 15.0, hip, 90.0)
+        assert bag.marks[1][2].y - end == pytest.approx(expected, abs=0.01)
+
+
+@pytest.mark.parametrize(("more", "wrong"), [
+    ({"waistband": "turned", "waistband_height": "80 mm"}, "the casing leaves no room"),
+    ({}, "the crotch lies too high"),
+])  # fmt: skip
+def test_legs_with_no_room_above_the_crotch_are_refused(more: Data, wrong: str) -> None:
+    """50 × scale or the casing, 10 and 15; the opening; 60 × scale: down to 60 below the crotch, 20 × scale lower."""
+    woman = measured_for(PEOPLE["woman"], "knit_trousers")
+    plain = set_out("knit_trousers", PEOPLE["woman"])
+    body = plain.body
+    grown, begins = scale(body.stature), 105.0 if more else 50.0 * scale(body.stature)
+    least = begins + opening_of(body) + 60.0 * grown - 60.0 - 20.0 * grown  # the crotch depth
+    for off, refused in ((1.0, False), (-1.0, True)):
+        measures = {**woman["measures"], "crotch_depth": round((least + off) / 10, 3), "waist_to_hip": 12.0}
+        typed = bodies.order({**woman, "measures": measures}, {"pockets": "in_seam", **more}, garment="knit_trousers")
+        found, problems = read_order(typed)
+        if found is not None:
+            problems = prepare(found)[1]
+        said = [one for one in problems if one.severity == "refuse"]
+        assert bool(said) == refused, (off, said)
+        if refused:
+            assert [one.field for one in said] == ["style.pockets"]
+            assert wrong in said[0].wrong
+
+
+def test_what_is_said_of_sewing_names_both_bags() -> None:
+    found = set_out("knit_trousers", PEOPLE["woman"])
+    assert found.after_cut is not None
+    says = {step.key: step.says for step in found.after_cut.order}
+    assert (
+        "Lay a front pocket bag on the side of each front and a back pocket bag on that of each back" in says["pockets"]
+    )
+    other = set_out("knit_skirt", PEOPLE["woman"])
+    assert other.after_cut is not None
+    assert "Lay a bag on each side of front and back" in {s.key: s.says for s in other.after_cut.order}["pockets"]
+    assert [piece.label for piece in pair_of(found)] == ["Front pocket bag", "Back pocket bag"]

@@ -43,8 +43,9 @@ def set_out(body: Body, choices: Choices, cloth: ClothFacts, chalked: ChalkedLin
     slit = slit_height(body, choices, cloth, at, made.side, made.hem, facts, adjusted)
     parts = _flounced(_held(body, choices, cloth, chalked, made, turned, slit, adjusted))
     pockets = pockets_of(
-        choices.pockets, body, made.hip, at, made.side, made.hem.corner, slit, parts.allowances["side"]
-    )
+        choices.pockets, body, made.hip, at, made.side, made.hem.corner, slit, parts.allowances["side"],
+        turned_in=parts.turned_in,
+    )  # fmt: skip
     parts = replace(parts, pockets=pockets)
     facts |= record(parts)
     shaped = shapings(choices)

@@ -131,6 +131,7 @@ def read_style(style: Style, unit: Unit, body: Body) -> tuple[Choices | None, tu
             length - (0.0 if flounce is None else flounce.depth),
             waist=0.0,
             slit=read.known(style.slit),
+            turned_in=height + allow["waist"] if style.waistband == TURNED else 0.0,
         ),
         **allow,
     )

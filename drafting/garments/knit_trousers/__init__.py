@@ -6,11 +6,11 @@ equal, and the side corners are shifted until the sides are.
 
 from drafting.garments import Garment
 from drafting.garments.knit_trousers.cases import CASES
+from drafting.garments.knit_trousers.checks import CHECKS
 from drafting.garments.knit_trousers.fields import FIELDS, PRESETS
 from drafting.garments.knit_trousers.set_out import NAME, set_out
 from drafting.garments.knit_trousers.style import FIRST, Style, read_style
 from drafting.garments.knit_trousers.ways import TO_FIT, TO_SAVE, WAYS
-from drafting.parts.legs.checks import LEG_CHECKS
 
 USES = (
     "stature",
@@ -36,7 +36,7 @@ GARMENT = Garment(
     FIELDS,
     FIRST,
     PRESETS,
-    checks=LEG_CHECKS,
+    checks=CHECKS,
     ways=WAYS,
     to_fit=TO_FIT,
     to_save=TO_SAVE,

@@ -16,6 +16,10 @@ CASES: Final[dict[str, Case]] = {
     "own hem, narrow": Case({"hem_girth": "34 cm", "length": "ankle"}),
     "stiff cloth": Case({}, {"stretch_across": 15, "stretch_along": 10}),
     "shrinks unevenly": Case({"silhouette": "wide"}, {"shrink_across": 2, "shrink_along": 6}),
+    "pockets in the sides": Case({"pockets": "in_seam"}),
+    "wide, turned, pockets": Case(
+        {"silhouette": "wide", "length": "mid_calf", "waistband": "turned", "pockets": "in_seam"}
+    ),
     "large allowances, turned": Case(
         {"waistband": "turned", "allowances": {"waist": "20 mm", "seams": "20 mm", "hem": "40 mm"}}
     ),

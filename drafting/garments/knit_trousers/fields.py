@@ -6,11 +6,13 @@ from drafting.contract.fields import Field, Preset
 from drafting.garments.knit_trousers.style import ALLOWANCES
 from drafting.parts.legs.fields import WAIST_FIELD, further_fields, length_field, options
 from drafting.parts.legs.style import TROUSERS_LENGTHS
+from drafting.parts.pockets import SIDE_POCKETS_FIELD
 
 FIELDS: Final[tuple[Field, ...]] = (
     Field("silhouette", "choice", "Cut", options(straight="Straight", wide="Wide"), lambda chosen: "straight"),
     length_field(TROUSERS_LENGTHS, "floor"),
     WAIST_FIELD,
+    SIDE_POCKETS_FIELD,
     *further_fields("inner", ALLOWANCES),
 )
 

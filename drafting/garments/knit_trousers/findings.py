@@ -72,7 +72,7 @@ def _between(
 
 def figures(parts: Parts) -> tuple[FinishedFigure, ...]:
     """Lengths that no girth says, mm."""
-    return leg_figures(parts.choices, parts.held, parts.measured)
+    return (*leg_figures(parts.choices, parts.held, parts.measured), *parts.pockets.figures)
 
 
 def points_of(parts: Parts) -> dict[str, Point]:
@@ -97,6 +97,7 @@ def record(parts: Parts) -> dict[str, float]:
         "thigh_opens": found.thigh,
         "thigh_needs": body.thigh_girth + sources.THIGH_ROOM * sources.scale(body.stature),
         "leg_least": shortest(body),
+        **parts.pockets.facts,
     }
 
 

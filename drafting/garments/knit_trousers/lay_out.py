@@ -36,9 +36,10 @@ GRAIN_AT: Final = 0.2
 
 
 def pieces(parts: Parts) -> tuple[Piece, ...]:
-    """Front and back, and the waistband."""
+    """Front and back, the waistband, and pocket bags."""
     band = () if parts.held.band is None else (band_piece(parts.held.band, parts.cloth),)
-    return (_half(parts, front=True), _half(parts, front=False), *band)
+    bags = parts.pockets.pieces(parts.cloth)
+    return (_half(parts, front=True), _half(parts, front=False), *band, *bags)
 
 
 def seams(parts: Parts) -> tuple[Seam, ...]:
@@ -49,7 +50,7 @@ def seams(parts: Parts) -> tuple[Seam, ...]:
     seat = (EdgeRun(FRONT, "seat"), EdgeRun(BACK, "seat", backwards=True))
     legs = (Seam((EdgeRun(FRONT, edge),), (EdgeRun(BACK, edge),), washed=True) for edge in ("side", "inner"))
     waist = [EdgeRun(FRONT, "waist", 2), EdgeRun(BACK, "waist", 2)]
-    return (*legs, Seam(seat, seat), *held_seams(parts.held, waist))
+    return (*legs, *parts.pockets.seams, Seam(seat, seat), *held_seams(parts.held, waist))
 
 
 def _half(parts: Parts, *, front: bool) -> Piece:
@@ -80,7 +81,7 @@ def _half(parts: Parts, *, front: bool) -> Piece:
 
 
 def _notches(parts: Parts, half: Half, cut: CutOut, *, front: bool) -> tuple[Notch, ...]:
-    """On the seat one tick in front and two behind, hip and knee on the side, the knee on the inner leg."""
+    """On the seat one tick in front and two behind; hip, pocket and knee on the side; the knee on the inner leg."""
     made, name = parts.outline, FRONT if front else BACK
     low, first = half.seat.segments[0].length(), made.front
     found = [notch_at(cut, "seat", f"{name}_balance", f"{name} of the seat", half.seat.at_length(low)[0])]
@@ -100,6 +101,7 @@ def _notches(parts: Parts, half: Half, cut: CutOut, *, front: bool) -> tuple[Not
     for id, label, place in places:
         down = half.side.length() - long + first.side.nearest(place)[0]
         found.append(notch_at(cut, "side", id, label, half.side.at_length(down)[0], where="at the side"))
+    found += parts.pockets.notches(cut, "side", behind=not front)
     return tuple(found)
 
 

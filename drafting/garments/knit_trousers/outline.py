@@ -16,7 +16,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.segments import Line, Segment, hermite
 from drafting.geometry.solve import crossing_value
 from drafting.parts.legs.edges import leaves_crotch, seat_edge, smooth_down, square_waist, straight_down
-from drafting.parts.legs.sizes import Upper, hip_level, knee_level, least_hem, slack, upper
+from drafting.parts.legs.sizes import Upper, hip_level, knee_level, least_hem, slack, trousers_crotch, upper
 from drafting.parts.side import Side
 from drafting.person.measures import Body
 from drafting.problems import Adjustment
@@ -119,7 +119,7 @@ def outline_of(
     round_waist = body.waist_girth + sources.SKIRT_WAIST_EASE * grown
     spare = slack(chalked, cloth, WAIST_CORNERS)
     found = upper(body, cloth, hip, round_waist, sources.TROUSERS_LOSE, spare, adjusted)
-    crotch = body.crotch_depth + sources.CROTCH_EASE * grown
+    crotch = trousers_crotch(body)
     knee = knee_level(body, crotch)
     if choices.length - knee < CLEAR * grown:
         knee = choices.length  # the leg runs on straight to its hem

@@ -8,6 +8,7 @@ from drafting.garments.knit_trousers.outline import WAIST_CORNERS, Outline
 from drafting.garments.knit_trousers.style import Choices
 from drafting.parts.legs.findings import Measured
 from drafting.parts.legs.held import Held
+from drafting.parts.pockets import NO_POCKETS, Pockets
 from drafting.person.measures import Body
 
 
@@ -22,6 +23,7 @@ class Parts:
     outline: Outline
     held: Held
     seams: float
+    pockets: Pockets = NO_POCKETS
 
     @property
     def measured(self) -> Measured:

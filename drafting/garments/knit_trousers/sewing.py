@@ -31,7 +31,7 @@ def after_cut(parts: Parts, unit: Unit) -> AfterCut:
         stitch(parts.cloth, say, waist),
         tuple(_order(parts, say)),
         tuple(_try_on(parts, say)),
-        leg_buys(parts.choices, parts.cloth, parts.held, say),
+        (*leg_buys(parts.choices, parts.cloth, parts.held, say), *parts.pockets.bought),
         before_cut(body, say),
     )
 
@@ -40,7 +40,7 @@ def _order(parts: Parts, say: Say) -> list[SewStep]:
     sides = "Right sides together and notch on notch, sew front to back at the side of each leg, from waist to hem."
     inner = "Sew the inner leg of each leg from the crotch to the hem, notch on notch."
     return [
-        SewStep("sides", "Sides", sides),
+        *parts.pockets.around(SewStep("sides", "Sides", sides), say),
         SewStep("inner", "Inner legs", inner),
         seat_step(),
         *waist_steps(parts.held, say, CALLED),

@@ -74,6 +74,11 @@ def least_hem(body: Body, cloth: ClothFacts, chalked: ChalkedLine) -> float:
     return foot_needs(body) / passing_factor(cloth.across) + chalked.tape.finest.size
 
 
+def trousers_crotch(body: Body) -> float:
+    """How far below the waist the crotch of trousers lies."""
+    return body.crotch_depth + sources.CROTCH_EASE * sources.scale(body.stature)
+
+
 def knee_level(body: Body, crotch: float) -> float:
     """How far below the waist the knee lies, and always some way below the crotch."""
     return max(body.waist_height - body.knee_height, crotch + 0.06 * body.stature)
