@@ -282,6 +282,25 @@ def test_each_leg_has_a_bag_for_its_front_and_one_for_its_back(body: str, style:
     assert shapes[0] == pytest.approx(shapes[1], abs=0.05)
     front, back = (openings(host) for host in hosts)
     assert front == pytest.approx(back, abs=0.05)
+    names = {bag.name for bag in bags}
+    sewn = [seam for seam in found.seams if {run.piece for run in (*seam.one, *seam.other)} & names]
+    assert [({run.piece for run in seam.one}, {run.piece for run in seam.other}) for seam in sewn] == [
+        ({"front_pocket_bag"}, {"back_pocket_bag"})
+    ]
+
+
+@pytest.mark.parametrize("style", [{}, {"waistband": "turned", "waistband_height": "80 mm"}])
+def test_a_bag_in_trousers_ends_where_the_crotch_lets_it(style: Data) -> None:
+    """10 × scale below its opening, or 6 below the crotch where that is higher: under a high casing of a child."""
+    child = measured_for(BODIES["child of 6"], "knit_trousers")
+    found = set_out("knit_trousers", {**child, "measures": {**child["measures"], "crotch_depth": 20.0}}, style)
+    host, bag, grown = host_of(found), bag_of(found), scale(found.body.stature)
+    begin, end = openings(host)
+    foot = side_of(host).at_length(begin - openings(bag)[0] + side_of(bag).length())[0].y
+    free = side_of(host).at_length(end + 100.0 * grown)[0].y
+    most = host.level("crotch") + 60.0
+    assert foot == pytest.approx(min(free, most), abs=0.1)
+    assert (free > most) == bool(style)
 
 
 def test_the_bags_of_front_and_back_are_not_the_same_where_their_sides_are_not() -> None:
