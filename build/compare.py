@@ -1,9 +1,10 @@
-"""Compares what is drafted with what another commit drafts: `build/compare COMMIT [--every N]`.
+"""Compares what is drafted with what another commit drafts: `build/compare COMMIT [--every N] [--after N]`.
 
 For a change that must move nothing. The eight bodies and the 507 people of the open data set are drafted in every test
 style by both, and numbers must agree within 1e-9 (mm, or as they are) and words to the letter. What is compared is what
 people get (draft.json, unrounded outlines, marks, girths and checks), not how the code keeps it, so records may change
-their shape. `--every N` takes every Nth person only. It ends with 1 where anything differs.
+their shape. `--every N` takes every Nth person only, `--after N` goes on after the first N people of a run that was
+ended. It ends with 1 where anything differs.
 """
 
 import argparse
@@ -42,21 +43,22 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="build/compare", description=__doc__.splitlines()[0])
     parser.add_argument("commit", help="what to compare with, as git names it")
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth person only")
+    parser.add_argument("--after", type=int, default=0, metavar="N", help="without the first N people")
     parser.add_argument("--drafts-of", type=Path, help=argparse.SUPPRESS)
     wanted = parser.parse_args()
     if wanted.drafts_of is not None:
-        draft_all(wanted.drafts_of, wanted.every)
+        draft_all(wanted.drafts_of, wanted.every, wanted.after)
     else:
-        raise SystemExit(compare(str(environment.ensure("test")), wanted.commit, wanted.every))
+        raise SystemExit(compare(str(environment.ensure("test")), wanted.commit, wanted.every, wanted.after))
 
 
-def draft_all(root: Path, every: int) -> None:
+def draft_all(root: Path, every: int, after: int) -> None:
     """Writes each draft of the code in `root` to standard output, one a line."""
     sys.path[:0] = [str(root), str(root / "tests" / "drafting")]
     bodies = import_module("bodies")  # of this checkout or of the other one
     people = [(name, person) for name, person in bodies.BODIES.items()]
     people += [(f"bdims {number}", person) for number, person in enumerate(bodies.bdims())][::every]
-    for name, person in people:
+    for name, person in people[after:]:
         for style, chosen in {**bodies.STYLES, **CUT_APART}.items():
             result = bodies.draft(person, chosen)
             print(json.dumps([name, style, shown(result)]), flush=True)
@@ -98,7 +100,7 @@ def pair(point: Any) -> tuple[float, float]:
     return point.x, point.y
 
 
-def compare(python: str, commit: str, every: int) -> int:
+def compare(python: str, commit: str, every: int, after: int) -> int:
     """Drafts with both, side by side, and says what differs; 0 where nothing does."""
     with ExitStack() as held:
         folder = held.enter_context(tempfile.TemporaryDirectory())
@@ -106,7 +108,7 @@ def compare(python: str, commit: str, every: int) -> int:
         with tarfile.open(fileobj=io.BytesIO(packed.stdout)) as archive:
             archive.extractall(folder)  # our own archive; the first Pythons 3.11 know no filter
         before, after = (
-            held.enter_context(closing(drafts_of(python, root, every, named)))
+            held.enter_context(closing(drafts_of(python, root, every, after, named)))
             for root, named in ((Path(folder), commit), (environment.ROOT, "this checkout"))
         )
         drafts, differing, new, kinds = 0, 0, set[str](), Counter[str]()
@@ -138,9 +140,9 @@ def paired(before: Iterator[list[Any]], after: Iterator[list[Any]]) -> Iterator[
             yield known.get(style), made.get(style)
 
 
-def drafts_of(python: str, root: Path, every: int, named: str) -> Generator[list[Any], None, None]:
+def drafts_of(python: str, root: Path, every: int, after: int, named: str) -> Generator[list[Any], None, None]:
     """The drafts of a checkout, one by one, as its own code makes them; closing it ends the process that makes them."""
-    command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every)]
+    command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every), "--after", str(after)]
     surroundings = {**environment.surroundings(), "PYTHONPATH": str(root)}
     count, left_early = 0, True
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings, cwd=root) as drafting:

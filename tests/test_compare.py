@@ -101,7 +101,7 @@ sys.stdout.flush()
 )
 def test_a_process_that_dies_is_told_in_one_sentence(end: str, code: str, tmp_path: Path) -> None:
     place = checkout(tmp_path, HALF_A_DRAFT.format(end=end))
-    drafts = compare.drafts_of(sys.executable, place, 1, "abc")
+    drafts = compare.drafts_of(sys.executable, place, 1, 0, "abc")
     assert next(drafts) == ["Ilse", "plain", 1]
     with pytest.raises(SystemExit) as stopped:
         next(drafts)
@@ -114,7 +114,7 @@ def test_a_comparison_with_a_checkout_that_cannot_draft_ends_with_its_sentence(
     monkeypatch.setattr(compare.environment, "ROOT", checkout(tmp_path, "raise SystemExit(3)"))
     monkeypatch.setattr(subprocess, "run", lambda *_, **__: packed(tmp_path))
     with pytest.raises(SystemExit) as stopped:
-        compare.compare(sys.executable, "abc", 1)
+        compare.compare(sys.executable, "abc", 1, 0)
     assert stopped.value.code == "The drafts of this checkout ended after 0: their process ended with 3."
 
 
@@ -137,7 +137,7 @@ def test_closing_the_drafts_ends_the_process_that_makes_them(tmp_path: Path, mon
     monkeypatch.setattr(subprocess, "Popen", popen)
     line = '["Ilse", "plain", 1]\\n'
     place = checkout(tmp_path, f"import sys, time\nsys.stdout.write('{line}')\nsys.stdout.flush()\ntime.sleep(600)\n")
-    drafts = compare.drafts_of(sys.executable, place, 1, "abc")
+    drafts = compare.drafts_of(sys.executable, place, 1, 0, "abc")
     assert list(islice(drafts, 1)) == [["Ilse", "plain", 1]]
     assert begun[0].poll() is None
     drafts.close()
