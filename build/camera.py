@@ -36,7 +36,7 @@ def settled(page: Page, size: str, text: str, view: str = "") -> None:
     wide, high = map(int, size.split("x"))
     page.evaluate("(size) => { document.documentElement.style.fontSize = size; }", f"{int(text) * 0.16}px")
     page.set_viewport_size({"width": wide, "height": high})
-    page.wait_for_timeout(500)  # until Python has heard of it
+    page.wait_for_timeout(1000)  # until Python has heard of it, and has drawn it
     b.still(page, 3)
     if view and b.at(page, view).count():
         b.at(page, view).first.scroll_into_view_if_needed()

@@ -54,6 +54,7 @@ BROWSER = [
         "table_script",
         "print_page",
         "reading_order",
+        "each_garment",
     )
 ]
 BESIDE = "Pyodide"

@@ -440,6 +440,20 @@ def offline_ready(page: Page) -> None:
     wait_true(page, "document.documentElement.dataset.offline === 'ready'", START / 1000)
 
 
+MEMORIES = """async () => {
+    const names = (await caches.keys()).filter((name) => name.startsWith("foldmark-memory"));
+    if (!names.length) return [];
+    return (await (await caches.open(names[0])).keys()).map((key) => new URL(key.url).pathname.split("/").pop());
+}"""
+"""The names under which a started Python is kept."""
+
+
+def memory_kept(page: Page) -> str:
+    """Wait until the started Python is kept for the next start; returns its name."""
+    wait_until(page, lambda: len(page.evaluate(MEMORIES)) == 1 and page.evaluate(MEMORIES) != ["trying"], "Python", 60)
+    return str(page.evaluate(MEMORIES)[0])
+
+
 def touch(page: Page, fingers: list[list[tuple[float, float]]], pause: int = 16) -> None:
     """Move one or more fingers along their paths (all of one length): one path drags, two pinch."""
     session = page.context.new_cdp_session(page)

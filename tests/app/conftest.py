@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -43,11 +44,10 @@ def driven_site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def site_under_a_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The site made once more from nothing, to live under a path of its host."""
-    folder = tmp_path_factory.mktemp("under-a-path")
-    out, nothing = folder / "site", folder / "nothing-is-kept"
-    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), cache=nothing, copies=()))
+def site_under_a_path(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same site, to live under a path of its host."""
+    out = tmp_path_factory.mktemp("under-a-path") / "site"
+    web_site.build(web_site.Site(ROOT, out, web_site.base_path("try/fold"), copies=()), like=site)
     return out
 
 
@@ -80,6 +80,30 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[b.Server]:
 def phone(playwright: Playwright, tmp_path: Path) -> Iterator[BrowserContext]:
     """A phone's browser with a profile of its own."""
     with b.browser_at(playwright, tmp_path / "profile") as context:
+        yield context
+
+
+@pytest.fixture(scope="session")
+def visited(static: b.Server, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What a phone's browser keeps once it has opened the site: all its files, the started Python, and no record."""
+    profile = tmp_path_factory.mktemp("visited") / "profile"
+    with b.browser_at(playwright, profile) as context:
+        page = b.open_app(context, static.address)
+        b.offline_ready(page)
+        b.memory_kept(page)
+    return profile
+
+
+@pytest.fixture
+def known(visited: Path, tmp_path: Path) -> Path:
+    """A profile of one's own of a browser that has opened the site before: it starts in half the time."""
+    return Path(shutil.copytree(visited, tmp_path / "known"))
+
+
+@pytest.fixture
+def known_phone(known: Path, playwright: Playwright) -> Iterator[BrowserContext]:
+    """A phone that has opened the site before."""
+    with b.browser_at(playwright, known) as context:
         yield context
 
 

@@ -43,12 +43,12 @@ def records(found: dict[str, Any]) -> tuple[Any, Any]:
     return found["people"], found["garments"]
 
 
-@pytest.mark.parametrize("mode", ["static", "app"])
+@pytest.mark.parametrize("mode", ["static", pytest.param("app", marks=pytest.mark.long)])
 def test_everything_comes_back_from_a_file(
-    mode: str, request: pytest.FixtureRequest, phone: BrowserContext, tmp_path: Path
+    mode: str, request: pytest.FixtureRequest, known_phone: BrowserContext, tmp_path: Path
 ) -> None:
     server: b.Server = request.getfixturevalue(mode)
-    page = b.open_app(phone, server.address)
+    page = b.open_app(known_phone, server.address)
     b.tap(page, "try-demo")
     arrive(page, "shape")
     at_home(page)
@@ -101,10 +101,10 @@ def picture_of_the_code(folder: Path) -> Path:
 
 
 def test_a_picture_of_a_sheet_brings_its_garment(
-    static: b.Server, app: b.Server, phone: BrowserContext, tmp_path: Path
+    static: b.Server, app: b.Server, known_phone: BrowserContext, tmp_path: Path
 ) -> None:
     photo = picture_of_the_code(tmp_path)
-    page = b.open_app(phone, static.address)
+    page = b.open_app(known_phone, static.address)
     pick(page, photo)
     b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
     b.still(page)
@@ -121,7 +121,7 @@ def test_a_picture_of_a_sheet_brings_its_garment(
     b.still(page)
     assert "No code was found" in b.spoken(page, "notice")
     page.close()
-    served = b.open_app(phone, app.address)
+    served = b.open_app(known_phone, app.address)
     pick(served, photo)
     b.at(served, "notice").wait_for(state="attached", timeout=60_000)
     b.still(served)
@@ -166,10 +166,10 @@ _SHARED = f"""(given) => {{
 
 
 def test_a_dropped_and_a_shared_order_are_opened_and_nothing_of_it_is_left(
-    static: b.Server, phone: BrowserContext
+    static: b.Server, known_phone: BrowserContext
 ) -> None:
     order = (b.ROOT / "assets" / "demo" / "order.json").read_text("utf-8")
-    page = b.open_app(phone, static.address)
+    page = b.open_app(known_phone, static.address)
     assert page.evaluate(_DROPPED, [order, "order.json"]) == [True, True], "the browser does not open it itself"
     b.at(page, "take-over").wait_for(state="attached", timeout=30_000)
     b.still(page)
@@ -205,14 +205,14 @@ def test_a_phone_offers_the_site_for_what_it_opens(site: Path) -> None:
     assert manifest["file_handlers"] == [{"action": "/", "accept": {"application/json": [".json"]}}]
 
 
-def test_the_camera_reads_a_sheet(static: b.Server, playwright: Playwright, tmp_path: Path) -> None:
+def test_the_camera_reads_a_sheet(static: b.Server, known: Path, playwright: Playwright, tmp_path: Path) -> None:
     """Chromium's own stand-in for a camera plays a film of one picture, which is a JPEG again and again."""
     still = tmp_path / "still.jpg"
     Image.open(picture_of_the_code(tmp_path)).convert("RGB").resize((960, 960)).save(still, quality=90)
     (tmp_path / "film.mjpeg").write_bytes(still.read_bytes() * 3)
     film = f"--use-file-for-fake-video-capture={tmp_path / 'film.mjpeg'}"
     flags = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", film)
-    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+    with b.browser_at(playwright, known, flags=flags) as context:
         page = b.open_app(context, static.address)
         to_backup(page)
         b.tap(page, "read-camera")
@@ -227,14 +227,18 @@ _REFUSAL = "navigator.mediaDevices.getUserMedia({ video: true }).then(() => '', 
     ("flags", "why"),
     [
         (("--use-fake-device-for-media-stream", "--deny-permission-prompts"), "NotAllowedError"),
-        (("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream=device-count=0"), "NotFoundError"),
+        pytest.param(
+            ("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream=device-count=0"),
+            "NotFoundError",
+            marks=pytest.mark.long,
+        ),
     ],
 )
 def test_where_there_is_no_camera_to_use_it_is_said_what_to_do_instead(
-    flags: tuple[str, ...], why: str, static: b.Server, playwright: Playwright, tmp_path: Path
+    flags: tuple[str, ...], why: str, static: b.Server, known: Path, playwright: Playwright, tmp_path: Path
 ) -> None:
     """The names are those of Media Capture and Streams, getUserMedia (from memory)."""
-    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+    with b.browser_at(playwright, known, flags=flags) as context:
         page = b.open_app(context, static.address)
         assert page.evaluate(_REFUSAL) == why
         to_backup(page)
@@ -248,11 +252,11 @@ def test_where_there_is_no_camera_to_use_it_is_said_what_to_do_instead(
 
 
 def test_the_camera_is_closed_by_its_button_and_by_escape(
-    static: b.Server, playwright: Playwright, tmp_path: Path
+    static: b.Server, known: Path, playwright: Playwright
 ) -> None:
     """Chromium's stand-in shows a picture without a code where it is given no film."""
     flags = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream")
-    with b.browser_at(playwright, tmp_path / "profile", flags=flags) as context:
+    with b.browser_at(playwright, known, flags=flags) as context:
         page = b.open_app(context, static.address)
         to_backup(page)
         for close in ("click", "Escape"):
@@ -270,9 +274,11 @@ def test_the_camera_is_closed_by_its_button_and_by_escape(
             assert not b.at(page, "take-over").count()
 
 
-def test_the_browsers_offer_to_install_waits_on_the_page_of_backups(static: b.Server, phone: BrowserContext) -> None:
+def test_the_browsers_offer_to_install_waits_on_the_page_of_backups(
+    static: b.Server, known_phone: BrowserContext
+) -> None:
     """The event and its two answers are those of the manifest's incubations (W3C WICG, from memory)."""
-    page = b.open_app(phone, static.address)
+    page = b.open_app(known_phone, static.address)
     held = page.evaluate(
         """() => {
             const offer = new Event("beforeinstallprompt", { cancelable: true });

@@ -1,12 +1,11 @@
 """Reading aloud and staying awake: on the built site with a stub voice and a stub lock, and from a server."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import browser as b
 import journey as j
 import pytest
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import BrowserContext, Page, Playwright
 
 STUBS = """
     globalThis.said = [];
@@ -31,13 +30,12 @@ def told(page: Page, words: str) -> None:
 
 
 @pytest.fixture
-def chalked(static: b.Server, playwright: Playwright, tmp_path: Path) -> Iterator[Page]:
+def chalked(static: b.Server, known_phone: BrowserContext) -> Page:
     """The demo on the built site, at its first thing to chalk, with the stubs in the page."""
-    with b.browser_at(playwright, tmp_path / "profile") as context:
-        context.add_init_script(STUBS)
-        page = b.open_app(context, static.address)
-        j.demo_to_chalk(page)
-        yield page
+    known_phone.add_init_script(STUBS)
+    page = b.open_app(known_phone, static.address)
+    j.demo_to_chalk(page)
+    return page
 
 
 def test_the_site_reads_aloud_and_stays_awake(chalked: Page) -> None:
@@ -76,19 +74,9 @@ def test_the_site_reads_aloud_and_stays_awake(chalked: Page) -> None:
     b.kept(page, lambda book: book["settings"]["aloud"] is False, "that it does not read aloud")
 
 
-def test_a_server_says_where_marks_are_read_aloud(playwright: Playwright, tmp_path: Path) -> None:
-    with (
-        b.app_server(tmp_path / "log", program=("tests/app/chalking_app.py",)) as server,
-        b.browser_at(playwright, tmp_path / "profile") as context,
-    ):
-        page = b.open_app(context, f"{server.address}garment/g1/chalk", "done")
-        b.still(page)
-        b.tap(page, "read-aloud")
-        told(page, "not from a server")
-        assert not b.at(page, "say-again").count()
-
-
-def test_from_a_server_the_screen_stays_awake_too(playwright: Playwright, tmp_path: Path) -> None:
+def test_a_server_keeps_the_screen_awake_and_says_where_marks_are_read_aloud(
+    playwright: Playwright, tmp_path: Path
+) -> None:
     with (
         b.app_server(tmp_path / "log", program=("tests/app/chalking_app.py",)) as server,
         b.browser_at(playwright, tmp_path / "profile") as context,
@@ -101,6 +89,10 @@ def test_from_a_server_the_screen_stays_awake_too(playwright: Playwright, tmp_pa
         b.wait_until(
             page, lambda: page.evaluate("locks") == ["screen", "screen"], "asked again once it was out of sight"
         )
+        b.still(page)
+        b.tap(page, "read-aloud")
+        told(page, "not from a server")
+        assert not b.at(page, "say-again").count()
         b.still(page)
         b.tap(page, "back")
         b.wait_until(page, lambda: page.evaluate("locks") == ["screen", "screen", "released"], "it may sleep again")

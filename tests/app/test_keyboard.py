@@ -161,7 +161,7 @@ def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: Browse
         assert ring(page, name) >= 3, name
 
 
-@pytest.mark.parametrize("size", [(1280, 800), (390, 664)])
+@pytest.mark.parametrize("size", [(1280, 800), pytest.param((390, 664), marks=pytest.mark.long)])
 def test_the_ring_of_the_button_under_the_drawing_is_whole(
     app: b.Server, desk: BrowserContext, size: tuple[int, int]
 ) -> None:

@@ -1,17 +1,13 @@
 """A start on the site wakes the Python of an earlier start, and is a plain one where that cannot be trusted."""
 
 import browser as b
+import pytest
 from journey import arrive, at_home, new_garment
 from playwright.sync_api import BrowserContext, Page
 
 NAME = "Radomira"
 """Somebody who is typed in, and must not be found in what is kept of the program."""
 
-KEPT = """async () => {
-    const names = (await caches.keys()).filter((name) => name.startsWith("foldmark-memory"));
-    if (!names.length) return [];
-    return (await (await caches.open(names[0])).keys()).map((key) => new URL(key.url).pathname.split("/").pop());
-}"""
 HOLDS = """async (text) => {
     const [name] = (await caches.keys()).filter((name) => name.startsWith("foldmark-memory"));
     const cache = await caches.open(name);
@@ -42,16 +38,11 @@ def times(page: Page) -> dict[str, float]:
     return found
 
 
-def one_is_kept(page: Page) -> None:
-    b.wait_until(page, lambda: len(page.evaluate(KEPT)) == 1 and page.evaluate(KEPT) != ["trying"], "it is kept", 60)
-
-
 def test_the_second_start_wakes_what_the_first_one_kept(static: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, static.address)
     assert "imported" in times(page)
     assert "woken" not in times(page)
-    one_is_kept(page)
-    (stands,) = page.evaluate(KEPT)
+    stands = b.memory_kept(page)
     assert page.evaluate(HOLDS, "Foldmark"), "the program is in it"
     b.tap(page, "try-demo")
     arrive(page, "shape")
@@ -67,7 +58,7 @@ def test_the_second_start_wakes_what_the_first_one_kept(static: b.Server, phone:
     b.reload(page, "screen-person")
     assert "woken" in times(page)
     assert "imported" not in times(page)
-    b.wait_until(page, lambda: page.evaluate(KEPT) == [stands], "the same is kept, and this start has ended")
+    b.wait_until(page, lambda: page.evaluate(b.MEMORIES) == [stands], "the same is kept, and this start has ended")
     at_home(page)
     b.tap(page, f"garment-{demo}")
     arrive(page, "shape")
@@ -75,14 +66,18 @@ def test_the_second_start_wakes_what_the_first_one_kept(static: b.Server, phone:
     assert not page.evaluate(HOLDS, NAME), "nor now"
 
 
-def test_what_cannot_be_trusted_is_not_woken_and_a_new_one_is_kept(static: b.Server, phone: BrowserContext) -> None:
-    page = b.open_app(phone, static.address)
-    one_is_kept(page)
-    (stands,) = page.evaluate(KEPT)
-    for problem in PROBLEMS:
-        page.evaluate(CHANGE, problem)
-        b.reload(page)
-        assert "imported" in times(page), problem
-        b.wait_until(page, lambda: page.evaluate(KEPT) == [stands], f"a new one is kept after: {problem}", 60)
+@pytest.mark.parametrize(
+    "problem", [PROBLEMS[0], *(pytest.param(problem, marks=pytest.mark.long) for problem in PROBLEMS[1:])]
+)
+def test_what_cannot_be_trusted_is_not_woken_and_a_new_one_is_kept(
+    problem: str, static: b.Server, known_phone: BrowserContext
+) -> None:
+    page = b.open_app(known_phone, static.address)
+    assert "woken" in times(page)
+    stands = b.memory_kept(page)
+    page.evaluate(CHANGE, problem)
+    b.reload(page)
+    assert "imported" in times(page)
+    b.wait_until(page, lambda: page.evaluate(b.MEMORIES) == [stands], "a new one is kept", 60)
     b.reload(page)
     assert "woken" in times(page)

@@ -21,10 +21,10 @@ SETTLES = 8_000
 
 
 @pytest.mark.parametrize("rest", [10_000, pytest.param(60_000, marks=pytest.mark.long)])
-def test_at_rest_no_frame_is_drawn_and_no_timer_runs(static: b.Server, phone: BrowserContext, rest: int) -> None:
+def test_at_rest_no_frame_is_drawn_and_no_timer_runs(static: b.Server, known_phone: BrowserContext, rest: int) -> None:
     """A phone that lies on the table with a mark on its screen spends nothing but its light."""
-    phone.add_init_script(f"({COUNT})()")
-    page = b.open_app(phone, static.address)
+    known_phone.add_init_script(f"({COUNT})()")
+    page = b.open_app(known_phone, static.address)
     demo_to_chalk(page)
     (worker,) = page.workers
     worker.evaluate(COUNT)

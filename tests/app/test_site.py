@@ -102,10 +102,21 @@ def changed(one: Path, other: Path) -> set[str]:
     return {name for name in first if first[name] != second[name]}
 
 
-def test_same_sources_make_the_same_files(site: Path, site_under_a_path: Path, second_site: Path) -> None:
-    page = {"index.html", "404.html", "service-worker.js"}
-    assert changed(site, site_under_a_path) == page | {"manifest.json"}, "made twice from nothing"
-    assert changed(site, second_site) == page, "another version"
+PAGES = {"index.html", "404.html", "service-worker.js"}
+
+
+def test_of_another_version_and_of_another_path_only_the_page_differs(
+    site: Path, site_under_a_path: Path, second_site: Path
+) -> None:
+    assert changed(site, second_site) == PAGES
+    assert changed(site, site_under_a_path) == PAGES | {"manifest.json"}
+
+
+@pytest.mark.long
+def test_same_sources_make_the_same_files(site: Path, tmp_path: Path) -> None:
+    nothing = tmp_path / "nothing-is-kept"
+    web_site.build(web_site.Site(ROOT, tmp_path / "site", web_site.base_path("try/fold"), cache=nothing, copies=()))
+    assert changed(site, tmp_path / "site") == PAGES | {"manifest.json"}, "made once more from nothing"
 
 
 def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, tmp_path: Path) -> None:
@@ -126,7 +137,9 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
         server.kill()
 
 
-BOTH = pytest.mark.parametrize("mode", ["static", "app"], ids=["the site", "from a server"])
+BOTH = pytest.mark.parametrize(
+    "mode", ["static", pytest.param("app", marks=pytest.mark.long)], ids=["the site", "from a server"]
+)
 TAGS = """(tags) => {
     for (const [name, value] of [["language", tags[0]], ["languages", tags]])
         Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });
@@ -315,7 +328,9 @@ def test_a_book_of_the_first_release_opens_at_the_mark_that_was_being_chalked(
     b.kept(page, is_there, "all of it, still")
 
 
-@pytest.mark.parametrize("packs", [False, True], ids=["a plain host", "a host that compresses"])
+@pytest.mark.parametrize(
+    "packs", [False, pytest.param(True, marks=pytest.mark.long)], ids=["a plain host", "a host that compresses"]
+)
 def test_a_first_visit_fetches_little_from_any_host(
     site: Path, playwright: Playwright, tmp_path: Path, packs: bool
 ) -> None:

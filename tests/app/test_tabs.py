@@ -29,8 +29,8 @@ def kept(page: Page, length: str) -> None:
     b.kept(page, lambda book: book["garments"][0]["style"]["length"] == length, length)
 
 
-def test_tabs_and_browsers(server: b.Server, playwright: Playwright, tmp_path: Path) -> None:
-    with b.browser_at(playwright, tmp_path / "one") as context:
+def test_tabs_and_browsers(server: b.Server, known: Path, playwright: Playwright, tmp_path: Path) -> None:
+    with b.browser_at(playwright, known) as context:
         first = b.open_app(context, server.address)
         b.tap(first, "try-demo")
         j.arrive(first, "shape")
@@ -82,8 +82,8 @@ _BEHIND_ITS_BACK = """async ([before, after]) => {
 """Changes the garment as a tab would whose word of it has not come yet."""
 
 
-def test_what_is_changed_in_two_tabs_at_once_is_asked_about(static: b.Server, phone: BrowserContext) -> None:
-    page = b.open_app(phone, static.address)
+def test_what_is_changed_in_two_tabs_at_once_is_asked_about(static: b.Server, known_phone: BrowserContext) -> None:
+    page = b.open_app(known_phone, static.address)
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
     kept(page, "hip")
@@ -118,8 +118,9 @@ def opened_in_the_middle_of_a_save(page: Page, open_again: Callable[[], object])
     kept(page, "mid_thigh")
 
 
-def test_opened_again_in_the_middle_of_a_save(static: b.Server, phone: BrowserContext) -> None:
-    page = b.open_app(phone, static.address)
+@pytest.mark.long
+def test_opened_again_in_the_middle_of_a_save(static: b.Server, known_phone: BrowserContext) -> None:
+    page = b.open_app(known_phone, static.address)
     b.tap(page, "try-demo")
     j.arrive(page, "shape")
     kept(page, "hip")

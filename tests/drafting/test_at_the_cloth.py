@@ -47,7 +47,7 @@ def pages(data: bytes) -> list[str]:
     return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(data), strict=True).pages]
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("name", CASES)
 def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
     result = with_way(name)
@@ -90,7 +90,7 @@ def folds_told(text: str, unit: str) -> list[float]:
     return found
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(5)
 @pytest.mark.parametrize("tape", [("cm", "0.5"), ("cm", "0.1"), ("in", "1/8"), ("in", "1/4")])
 @pytest.mark.parametrize(
     "name", [name for name, case in CASES.items() if case[3] in {"two_folds", "part_fold", "crosswise"}]
@@ -226,7 +226,7 @@ def test_the_command_line_says_way_purchase_and_saving(tmp_path, capsys):
     assert "to save " in said
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(5)
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("name", CASES)
 def test_no_word_about_the_cloth_leaves_the_sheet(name: str, paper):

@@ -124,7 +124,7 @@ def keeps_every_rule(person: Data, style: Data) -> str:
     return "drafted"
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(5)
 @pytest.mark.parametrize("share", range(13))
 def test_every_rule_holds_for_everybody_in_a_style_of_their_own(share: int) -> None:
     found = [keeps_every_rule(person, style_of(index)) for index, person in enumerate(bdims()) if index % 13 == share]

@@ -10,7 +10,7 @@ TAPES = [("cm", "0.5"), ("cm", "0.1"), ("in", "1/8"), ("in", "1/4")]
 WOMEN = [person for person in bdims() if person["kind"] == "woman"][:50]
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("line", ["cut", "stitch", "both"])
 @pytest.mark.parametrize(("unit", "step"), TAPES)
 def test_no_neck_and_no_waist_of_fifty_women_falls_short_as_chalked(unit: str, step: str, line: str) -> None:

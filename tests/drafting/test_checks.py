@@ -316,7 +316,7 @@ def test_a_tape_is_sewn_into_the_shoulders_and_never_into_a_closed_neck() -> Non
         assert "tape neck" not in check.says
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(6)
 @pytest.mark.parametrize(("name", "number"), CASES)
 def test_no_centimetre_is_said_to_a_person_with_inches(name: str, number: int) -> None:
     """Neither in a check, nor in a way out, nor in the plan, nor in what was moved; and no inch the other way round."""

@@ -216,7 +216,7 @@ def test_the_casing_says_its_elastic() -> None:
     assert not any("elastic" in one.what for one in holds.buy)
 
 
-@pytest.mark.sampled(3)
+@pytest.mark.sampled(6)
 @pytest.mark.parametrize("body", TAKEN)
 @pytest.mark.parametrize("case", GARMENT.cases)
 def test_what_holds_the_skirt_is_shorter_than_the_waist(body: str, case: str) -> None:

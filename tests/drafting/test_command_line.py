@@ -101,7 +101,7 @@ def test_each_hazard_is_said_in_sheet_and_command_line(
         assert words in flat
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize(
     "name",
     ["<script>alert(1)</script>", "Zoë 🧵✂️", "נעמה فاطمة", "x" * 500, "& < > \" '", "tab\tnew\nline", ""],

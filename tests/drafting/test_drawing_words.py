@@ -63,7 +63,7 @@ def on_each_other(drawing: Drawing) -> list[tuple[str, str]]:
     return found
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("case", CASES)
 @pytest.mark.parametrize(("unit", "tall"), [("cm", 150.0), ("in", 105.0)])
 def test_no_words_lie_on_each_other_or_on_a_line(case: str, unit: Unit, tall: float):
@@ -71,7 +71,7 @@ def test_no_words_lie_on_each_other_or_on_a_line(case: str, unit: Unit, tall: fl
         assert on_each_other(drawing) == []
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize(("garment", "case"), SOME)
 def test_no_words_of_any_garment_lie_on_each_other_or_on_a_line(garment: str, case: str):
     result = made(garment, case)
@@ -99,7 +99,7 @@ def test_no_words_round_the_cloth_lie_on_each_other(garment: str):
     assert laid > 1
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("case", CASES)
 @pytest.mark.parametrize("unit", UNITS)
 def test_each_allowance_stands_beside_its_own_edge(case: str, unit: Unit):

@@ -58,7 +58,7 @@ def test_a_garment_is_whole(garment: str, rule: Any) -> None:
     rule(garments()[garment])
 
 
-@pytest.mark.sampled(5)
+@pytest.mark.sampled(8)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_every_rule_holds_for_every_test_body(garment: str, case: str) -> None:
     chosen = garments()[garment].cases[case]
@@ -66,7 +66,7 @@ def test_every_rule_holds_for_every_test_body(garment: str, case: str) -> None:
     assert found.count("drafted") > len(found) / 2, found
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize(("garment", "case"), CASES)
 def test_every_rule_holds_in_cloth_that_shrinks_and_on_every_tape(garment: str, case: str) -> None:
     chosen = garments()[garment].cases[case]

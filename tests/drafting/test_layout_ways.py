@@ -154,7 +154,7 @@ def test_a_length_that_is_known_is_kept_to():
 # -------------------------------------------------------------------------------------------
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("style", VARIANTS)
 @pytest.mark.parametrize("body", list(BODIES))
 def test_variants_keep_every_rule_of_the_geometry(body, style):

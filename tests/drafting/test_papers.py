@@ -40,7 +40,7 @@ def test_what_papers_are_made_of_is_read_back_as_it_was(garment: str, case: str)
         assert repr(getattr(read, each.name)) == repr(getattr(told, each.name)), "of the same kinds throughout"
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize(("garment", "case"), SOME)
 def test_papers_of_the_record_are_those_of_the_draft(garment: str, case: str, monkeypatch: pytest.MonkeyPatch) -> None:
     result = made(garment, case)

@@ -230,7 +230,7 @@ def test_shows_takes_the_slipped_place_itself() -> None:
     assert shows((first, second), (), "a", 25.4, 0.0) == 0.0
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("seed", range(8))
 def test_no_other_five_lengths_show_more(seed: int) -> None:
     """Against every choice of five of the slanting lengths between six scattered marks."""

@@ -51,7 +51,7 @@ def chalked(piece: Data, unit: str) -> list[tuple[float, float]]:
     return points
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("tape", TAPES, ids=lambda tape: f"{tape['step']} {tape['unit']}")
 @pytest.mark.parametrize("number", range(len(DRAFTS)))
 def test_outlines_rebuilt_from_the_readings_keep_area_and_girths(number: int, tape: Data) -> None:

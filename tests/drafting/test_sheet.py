@@ -99,7 +99,7 @@ def test_what_follows_the_cut_stands_below_the_shopping_where_that_needed_a_shee
     assert numbers == [[str(at)] for at in range(1, len(text) + 1)], "every sheet has its number, once"
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("name", CASES)
 def test_no_reading_of_a_mark_is_printed_twice(name: str):
     result = with_way(name)
@@ -221,7 +221,7 @@ def test_a_seam_of_two_pieces_has_its_allowance_said_once_and_in_the_unit_of_the
     assert " cm" not in text[text.index("The allowances") : text.index("Turned in:") + 80]
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize("case", [*CASES, "plain", "nothing fits"])
 def test_nothing_is_smaller_than_seven_points(case: str, monkeypatch: pytest.MonkeyPatch):
     small: list[tuple[str, float]] = []

@@ -334,7 +334,7 @@ def test_an_own_hem_is_met_or_told(body: str, length: str) -> None:
     assert reached[-1] > reached[0] + 40
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(3)
 @pytest.mark.parametrize("asked", [910, 912, 1000, 1400])
 @pytest.mark.parametrize("style", [{}, {"waist": "straight"}, {"body": "flared"}])
 def test_lengths_two_millimetres_apart_draw_nearly_the_same(asked: int, style: Data) -> None:

@@ -33,7 +33,7 @@ def found(check_id: str, checks: tuple[Check, ...]) -> Check:
     return next(check for check in checks if check.id == check_id)
 
 
-@pytest.mark.sampled(2)
+@pytest.mark.sampled(4)
 @pytest.mark.parametrize(("body", "style", "cloth"), HARD)
 def test_ways_out_take_at_most_twenty_times_the_plain_draft(body: str, style: Data, cloth: Data) -> None:
     asked = read(order(BODIES[body], style, cloth))
