@@ -282,7 +282,7 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
         (each.piece, int(ends[1]), int(ends[2]), *each.readings)
         for each in seen if (ends := re.search(r"^\((\d+)\) .+ → \((\d+)\) .+$", each.said, re.MULTILINE))
     ]  # fmt: skip
-    assert len(marks) > 10
+    assert len(marks) > 5
     assert proofs
     assert sorted(shown_marks) == sorted(marks), f"otherwise: {set(shown_marks) ^ set(marks)}"
     assert sorted(shown_proofs) == sorted(proofs)

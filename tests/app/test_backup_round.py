@@ -128,6 +128,7 @@ def test_a_picture_of_a_sheet_brings_its_garment(
     assert "not from a server" in b.spoken(served, "notice")
 
 
+@pytest.mark.long
 def test_a_picture_is_read_without_a_network(site: Path, playwright: Playwright, tmp_path: Path) -> None:
     photo = picture_of_the_code(tmp_path)
     with b.static_server(site, tmp_path / "log") as server, b.browser_at(playwright, tmp_path / "profile") as context:
@@ -251,6 +252,7 @@ def test_where_there_is_no_camera_to_use_it_is_said_what_to_do_instead(
         b.at(page, "take-over").wait_for(state="attached", timeout=60_000)
 
 
+@pytest.mark.long
 def test_the_camera_is_closed_by_its_button_and_by_escape(
     static: b.Server, known: Path, playwright: Playwright
 ) -> None:

@@ -144,7 +144,8 @@ def hexed(colour: tuple[int, int, int]) -> str:
     return "#{:02X}{:02X}{:02X}".format(*colour)
 
 
-@pytest.mark.parametrize("scheme", [pytest.param("light", marks=pytest.mark.long), "dark"])
+@pytest.mark.long
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: BrowserContext, scheme: str) -> None:
     """WCAG 2.2, 1.4.11 and 2.4.13: 3:1 between the focused and the other state, on paper."""
     page = desk.pages[0] if desk.pages else desk.new_page()

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import browser as b
 import journey as j
+import pytest
 from playwright.sync_api import BrowserContext, Page
 
 from drafting.layout import Remnant, candidates, goes_on, lay_together, length_to_buy, say_bought, say_laid, way_name
@@ -97,6 +98,7 @@ def test_ways_are_compared_taken_by_one_tap_and_all_agrees_with_the_core(app: b.
     says(page, f"{say_laid(saves[0].layout.length, 'cm')} of cloth")
 
 
+@pytest.mark.long
 def test_a_piece_in_hand_and_two_garments_on_one_length(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     to_lay(page, "try-demo")
