@@ -246,25 +246,25 @@ def listed(page: Page) -> list[str]:
     return [" ".join(each[1].split()) for each in rows]
 
 
-def plan_of(order: Path) -> ChalkPlan:
-    """The chalk plan that the core makes for a saved order, here and now."""
+def plan_of(order: Path) -> tuple[ChalkPlan, dict[str, str]]:
+    """The chalk plan that the core makes for a saved order, here and now, and what the screen calls each piece."""
     read, problems = read_order(json.loads(order.read_text("utf-8")))
     assert read is not None, problems
-    plan = make(read).plan
-    assert plan is not None
-    return plan
+    result = make(read)
+    assert result.plan is not None
+    return result.plan, {piece.name: piece.label.capitalize() for piece in result.draft.pieces}
 
 
 def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
     """Every mark and proof length was shown once, with the readings that the core gives for the order."""
-    plan = plan_of(order)
+    plan, labels = plan_of(order)
     unit = plan.tape.unit
     marks, proofs = [], []
     named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
     for piece in plan.pieces:
-        whose, numbers = piece.piece.replace("_", " ").capitalize(), {mark.id: mark.order for mark in piece.marks}
+        whose, numbers = labels[piece.piece], {mark.id: mark.order for mark in piece.every}
         if piece.same_as is None:
-            assert {(piece.piece, mark.id) for mark in piece.marks} <= named
+            assert {(piece.piece, mark.id) for mark in piece.every} <= named
             proofs += [
                 (whose, numbers[each.start], numbers[each.end], f"Straight between them {each.reads.pretty} {unit}")
                 for each in piece.proofs
@@ -272,7 +272,7 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
         marks += [
             (whose, f"Mark {mark.order}: {mark.label}", f"Across {mark.across.pretty} {unit}",
              f"{'Down' if mark.zero == 1 else 'Down from the second 0'} {mark.reads.pretty} {unit}")
-            for mark in piece.marks if (piece.piece, mark.id) in named
+            for mark in piece.every if (piece.piece, mark.id) in named
         ]  # fmt: skip
     shown_marks = [
         (each.piece, said[0], *each.readings)
@@ -291,17 +291,17 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
 
 def the_list_has_the_cores_readings(rows: list[str], order: Path) -> None:
     """Every mark and proof length stands in the list once, with the readings that the core gives for the order."""
-    plan = plan_of(order)
+    plan, labels = plan_of(order)
     named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
     expected = []
     for piece in plan.pieces:
-        whose, unit = piece.piece.replace("_", " ").capitalize(), plan.tape.unit
-        numbers = {mark.id: f"({mark.order}) {mark.label}" for mark in piece.marks}
-        last = max(mark.order for mark in piece.marks)
+        whose, unit = labels[piece.piece], plan.tape.unit
+        numbers = {mark.id: f"({mark.order}) {mark.label}" for mark in piece.every}
+        last = max(mark.order for mark in piece.every)
         expected += [
             f"{whose}, mark {mark.order} of {last}: {mark.label}. Across {mark.across.pretty}, down "
             f"{'' if mark.zero == 1 else 'from the second 0 '}{mark.reads.pretty} {unit}."
-            for mark in piece.marks if (piece.piece, mark.id) in named
+            for mark in piece.every if (piece.piece, mark.id) in named
         ]  # fmt: skip
         if piece.same_as is None:
             expected += [
