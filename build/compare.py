@@ -100,15 +100,15 @@ def pair(point: Any) -> tuple[float, float]:
     return point.x, point.y
 
 
-def compare(python: str, commit: str, every: int, after: int) -> int:
-    """Drafts with both, side by side, and says what differs; 0 where nothing does."""
+def compare(python: str, commit: str, every: int, met: int) -> int:
+    """Drafts with both, side by side, all but the first `met` people, and says what differs; 0 where nothing does."""
     with ExitStack() as held:
         folder = held.enter_context(tempfile.TemporaryDirectory())
         packed = subprocess.run(["git", "archive", commit], cwd=environment.ROOT, capture_output=True, check=True)
         with tarfile.open(fileobj=io.BytesIO(packed.stdout)) as archive:
             archive.extractall(folder)  # our own archive; the first Pythons 3.11 know no filter
         before, after = (
-            held.enter_context(closing(drafts_of(python, root, every, after, named)))
+            held.enter_context(closing(drafts_of(python, root, every, met, named)))
             for root, named in ((Path(folder), commit), (environment.ROOT, "this checkout"))
         )
         drafts, differing, new, kinds = 0, 0, set[str](), Counter[str]()
