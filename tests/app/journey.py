@@ -256,15 +256,20 @@ def plan_of(order: Path) -> tuple[ChalkPlan, dict[str, str]]:
 
 
 def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
-    """Every mark and proof length was shown once, with the readings that the core gives for the order."""
+    """Every mark and proof length was shown once, with the readings that the core gives for the order.
+
+    A mark that no step names lies where an earlier piece has it, round which the piece is chalked.
+    """
     plan, labels = plan_of(order)
     unit = plan.tape.unit
-    marks, proofs = [], []
+    marks, proofs, there = [], [], set[tuple[str, str, str]]()
     named = {(step.piece, mark) for step in plan.steps for mark in step.marks}
     for piece in plan.pieces:
         whose, numbers = labels[piece.piece], {mark.id: mark.order for mark in piece.every}
         if piece.same_as is None:
-            assert {(piece.piece, mark.id) for mark in piece.every} <= named
+            read = {mark.id: (mark.label, mark.across.pretty, mark.reads.pretty) for mark in piece.every}
+            assert {place for mark, place in read.items() if (piece.piece, mark) not in named} <= there
+            there.update(read.values())
             proofs += [
                 (whose, numbers[each.start], numbers[each.end], f"Straight between them {each.reads.pretty} {unit}")
                 for each in piece.proofs
