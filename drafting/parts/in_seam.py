@@ -279,15 +279,16 @@ def in_seam_sewn_on(bag: InSeam, say: Say) -> SewStep:
     """The bags, sewn to the sides while these lie open."""
     nearer = min(sources.BAG_SEWN_NEARER, bag.allowance / 2)
     lay = (
-        "Lay a front pocket bag on the side of each front and a back pocket bag on that of each back"
+        "Lay a front pocket bag on the side of each front and a back pocket bag on that of each back, right sides "
+        "together, cut edge on cut edge and notch on notch. "
         if bag.of
-        else "Lay a bag on each side of front and back"
+        else "Lay a bag on each side of front and back, right sides together, cut edge on cut edge and notch on notch. "
     )
     says = (
         "Stay both sides of the front: sew a strip of the selvage or of tape onto the wrong side, on the seam line, "
-        f"from a little above the upper notch of the pocket to a little below the lower one. {lay}, right sides "
-        "together, cut edge on cut edge and notch on notch. Sew it on along its whole side, "
-        f"{say(nearer)} outside the seam line, and press it outwards, over the allowance."
+        f"from a little above the upper notch of the pocket to a little below the lower one. {lay}"
+        f"Sew it on along its whole side, {say(nearer)} outside the seam line, and press it outwards, over the "
+        "allowance."
     )
     return SewStep("pockets", "Pocket bags", says)
 

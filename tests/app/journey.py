@@ -258,7 +258,8 @@ def plan_of(order: Path) -> tuple[ChalkPlan, dict[str, str]]:
 def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
     """Every mark and proof length was shown once, with the readings that the core gives for the order.
 
-    A mark that no step names lies where an earlier piece has it, round which the piece is chalked.
+    A mark that no step names lies where an earlier piece has it, round which the piece is chalked; then its proof
+    lengths are those of the earlier one.
     """
     plan, labels = plan_of(order)
     unit = plan.tape.unit
@@ -268,12 +269,13 @@ def every_reading_is_the_cores(seen: list[Seen], order: Path) -> None:
         whose, numbers = labels[piece.piece], {mark.id: mark.order for mark in piece.every}
         if piece.same_as is None:
             read = {mark.id: (mark.label, mark.across.pretty, mark.reads.pretty) for mark in piece.every}
-            assert {place for mark, place in read.items() if (piece.piece, mark) not in named} <= there
+            round_it = {place for mark, place in read.items() if (piece.piece, mark) not in named}
+            assert round_it <= there
             there.update(read.values())
             proofs += [
                 (whose, numbers[each.start], numbers[each.end], f"Straight between them {each.reads.pretty} {unit}")
-                for each in piece.proofs
-            ]
+                for each in piece.proofs if not round_it
+            ]  # fmt: skip
         marks += [
             (whose, f"Mark {mark.order}: {mark.label}", f"Across {mark.across.pretty} {unit}",
              f"{'Down' if mark.zero == 1 else 'Down from the second 0'} {mark.reads.pretty} {unit}")
