@@ -56,13 +56,14 @@ STAGES: Final[tuple[Stage, ...]] = (
 class Flouncing:
     """What a style asks of a flounce: its depth, mm, its fullness as a share of a whole circle, how it is sewn on.
 
-    `given` says that the depth was asked for, and not left to the draft; `gathered` that its inner edge is cut longer.
+    `asked` is the depth that was asked for, mm, and None where it was left to the draft; `depth` is the one that is
+    drafted. `gathered` says that its inner edge is cut longer.
     """
 
     depth: float
     fullness: float
     gathered: bool = False
-    given: bool = False
+    asked: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -349,6 +350,5 @@ def flounce_asked(flounce: Flounce | None, asked: Flouncing | None) -> list[Aske
     """The depth that was asked for."""
     if flounce is None or asked is None:
         return []
-    depth = asked.depth if asked.given else None
     what = f"depth of the {lower_first(flounce.label)}"
-    return [Asked(f"{flounce.name}_depth", what, depth, EdgeLength(flounce.name, flounce.side))]
+    return [Asked(f"{flounce.name}_depth", what, asked.asked, EdgeLength(flounce.name, flounce.side))]

@@ -4,6 +4,7 @@ What says nothing else is our choice.
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Final, Literal
 
 from pydantic import BaseModel, ConfigDict
@@ -67,7 +68,7 @@ def read_hem_flounce(read: StyleReader, style: HemFlounceKeys, body: Body, lengt
 
 def _read(read: StyleReader, role: Role, usual: float, depth: Length, fullness: Fullness, seam: str) -> Flouncing:
     found = read.maybe(f"{role}_flounce_depth", depth, *DEPTH_LIMITS[role])
-    return Flouncing(usual if found is None else found, FULLNESS[fullness], seam == "gathered", found is not None)
+    return Flouncing(usual if found is None else found, FULLNESS[fullness], seam == "gathered", found)
 
 
 def deepest_on_sleeve(body: Body, sleeve: float) -> float:
@@ -95,9 +96,9 @@ def held_at_hem(flounce: Flouncing | None, room: float, adjusted: list[Adjustmen
 def _held(flounce: Flouncing | None, role: Role, most: float, why: str, adjusted: list[Adjustment]) -> Flouncing | None:
     if flounce is None or flounce.depth <= most + 1e-6:
         return flounce
-    if flounce.given:
+    if flounce.asked is not None:
         adjusted.append(Adjustment(f"{role}_flounce_depth", "depth of the flounce", flounce.depth, most, why))
-    return Flouncing(most, flounce.fullness, flounce.gathered, given=flounce.given)
+    return replace(flounce, depth=most)
 
 
 # --- Its fields --------------------------------------------------------------------------------------------------

@@ -192,6 +192,22 @@ def test_a_hem_flounce_is_held_to_what_the_length_leaves() -> None:
     assert told.after < 300.0
 
 
+@pytest.mark.parametrize(
+    ("garment", "style"),
+    [
+        *((garment, {**SLEEVED, "sleeve_flounce_depth": "29 cm"}) for garment in TOPS),
+        *((garment, {**HEMMED, "hem_flounce_depth": "59 cm"}) for garment in HEMS),
+    ],
+)
+def test_a_depth_that_was_held_is_no_fault_of_the_draft(garment: str, style: Data) -> None:
+    found = draft(garment, style)
+    (key,) = (key for key in style if key.endswith("depth"))
+    (told,) = (one for one in found.draft.adjusted if one.key == key)
+    (asked,) = (one.asked for one in found.draft.asked if one.key == key)
+    assert asked == told.before > told.after
+    assert [check.result for check in found.checks if check.id == "as_asked"] == ["pass"]
+
+
 def test_a_flounce_opens_to_what_passes_it_by_the_stiffer_way_of_the_cloth() -> None:
     """Its edge is eased in where an arc as long as the sleeve end would not let the hand through, and only there."""
     stiff: Data = {"stretch_across": 40, "stretch_along": 2}
