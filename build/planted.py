@@ -307,8 +307,9 @@ Run = list[str]
 def runs_for(path: str, root: Path) -> list[Run]:
     """What to give pytest, run after run, for a module: the tests that touch it, and those of every garment.
 
-    A test touches the modules that it imports, those of a package that it imports, and the garments that it names; one
-    that is called after the module or its garment, and one that touches little else, comes first.
+    A test touches the modules that it imports, those of a package that it imports, and the garments and modules that
+    it names, as it names a check by its id; one that is called after the module or its garment, and one that touches
+    little else, comes first.
     """
     garment = path.split("/")[2] if path.startswith("drafting/garments/") else ""
     module = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
@@ -318,7 +319,8 @@ def runs_for(path: str, root: Path) -> list[Run]:
         imported, name = _imported(file), file.relative_to(root).as_posix()
         direct = any(one == module or one.startswith(f"{module}.") for one in imported)
         about = folder_of(name) == TESTS[0] and any(one == package or one.startswith(f"{package}.") for one in imported)
-        about = about or bool(garment and garment in file.stem + file.read_text(encoding="utf-8"))
+        text = file.stem + file.read_text(encoding="utf-8")
+        about = about or bool(garment and garment in text) or ("_" in stem and stem in text)
         if (stem in file.stem or direct or about) and name not in {*SLOW, *EVERY_GARMENT, *test.BROWSER}:
             called = stem in file.stem or bool(garment and garment in file.stem)
             near.append((0 if called else 1 if direct else 2, len(imported), name))

@@ -93,7 +93,9 @@ def test_the_tests_of_a_module_are_those_that_touch_it() -> None:
     assert [planted.EVERY_GARMENT[0], "-k", "cut_in_one"] == neck[1]
     assert {"tests/drafting/test_necks.py", "tests/drafting/test_cut_in_one.py"} <= set(neck[0])
     assert not any("cut_in_one" in name for name in neck[2])
-    for run in (*runs, *neck):
+    named = runs_for("drafting/checks/fits_cloth.py", ROOT)
+    assert "tests/drafting/test_layout_choice.py" in named[0], "it only names the check"
+    for run in (*runs, *neck, *named):
         assert all((ROOT / name).exists() for name in run if name.endswith(".py"))
 
 
