@@ -48,7 +48,7 @@ def differences(order: str, garment: GarmentRecord, person: PersonRecord | None)
     units = was_person.unit, now.unit
     tape_was, tape_now = _tape(was_garment), _tape(garment)
     made, another = garment_named(was_garment.garment), was_garment.garment != garment.garment
-    felt = feeding(made.uses, was_person.kind)
+    felt = feeding(made.rests_on(was_garment.style), was_person.kind)
     taken, takes = ({key: each.measures[key] for key in each.measures if key in felt} for each in (was_person, now))
     # The way of laying was put aside with the style.
     had, has = (

@@ -104,14 +104,14 @@ class Result:
     @property
     def estimates(self) -> tuple[Estimate, ...]:
         """The measures this garment is set out from that were not taken."""
-        uses = self.ready.garment.uses
-        return tuple(estimate for estimate in self.ready.body.estimates if estimate.measure in uses)
+        rests_on = self.ready.garment.rests_on(self.order.style)
+        return tuple(estimate for estimate in self.ready.body.estimates if estimate.measure in rests_on)
 
     @property
     def told(self) -> tuple[str, ...]:
         """The measures this garment rests on that a garment told, in the table's order."""
         person = self.order.person
-        rests_on = feeding(self.ready.garment.uses, person.kind)
+        rests_on = feeding(self.ready.garment.rests_on(self.order.style), person.kind)
         return tuple(name for name in MEASURES if name in person.told and name in rests_on)
 
     @property

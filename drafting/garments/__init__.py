@@ -17,7 +17,7 @@ from pydantic import BaseModel
 from drafting.cloth import ClothFacts, ClothKind
 from drafting.contract.cases import Case
 from drafting.contract.chalked_line import ChalkedLine
-from drafting.contract.fields import Field, Preset
+from drafting.contract.fields import Chosen, Field, Preset
 from drafting.contract.judging import Change, Way
 from drafting.contract.set_out import SetOut
 from drafting.person.measures import MEASURES, Body, Kind, all_for, asked_for, feeding, required_for
@@ -29,10 +29,11 @@ from drafting.units import Unit
 class Garment:
     """One garment: its name, its label, its style model, how a style is read and how it is set out.
 
-    `uses` names the measures it is set out from; `required` those that must be taken though they could be estimated,
-    `asked` those that a screen asks for beside the usual ones; `read_style(style, unit, body)` returns choices or
-    problems; `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring
-    that something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those
+    `uses` names the measures it is set out from, `may_use` those that only some of its styles rest on, each with
+    whether a style does; `required` those that must be taken though they could be estimated, `asked` those that a
+    screen asks for beside the usual ones; `read_style(style, unit, body)` returns choices or problems;
+    `set_out(body, choices, cloth, chalked)` knows the tape and the line that will be chalked, since a ring that
+    something must pass is judged as it will be chalked. `fields` are what it asks, in order; `first` names those
     that somebody who begins chooses, all others may wait; `presets` are its starting points. `checks` are its own,
     beside those of every garment; `ways` are ways out of the shared ones that change its style, by the check's id;
     `to_fit` and `to_save` are changes that make it go on its cloth, or on less of it. `title` heads its papers when
@@ -58,6 +59,7 @@ class Garment:
     named: str = ""
     required: tuple[str, ...] = ()
     asked: tuple[str, ...] = ()
+    may_use: Mapping[str, Callable[[Chosen], bool]] = field(default_factory=dict)
     cloths: tuple[ClothKind, ...] = ("knit",)
     cases: Mapping[str, Case] = field(kw_only=True)
 
@@ -79,8 +81,12 @@ class Garment:
 
     def others_of(self, kind: Kind) -> tuple[str, ...]:
         """The measures that are not asked for, each of which takes the place of an estimate or makes one closer."""
-        asked, felt = self.asked_of(kind), feeding(self.uses, kind)
+        asked, felt = self.asked_of(kind), feeding((*self.uses, *self.may_use), kind)
         return tuple(name for name in all_for(kind) if name in felt and name not in asked)
+
+    def rests_on(self, style: Mapping[str, Any]) -> tuple[str, ...]:
+        """The measures that a style of it, as it is typed, is set out from."""
+        return (*self.uses, *(name for name, does in self.may_use.items() if does(Chosen(style))))
 
     def field(self, key: str) -> Field | None:
         """What is asked for a key of the style; None where nothing is."""

@@ -8,7 +8,7 @@ from drafting import sources
 from drafting.cloth import ClothFacts
 from drafting.contract.after_cut import SewStep, ToBuy
 from drafting.contract.cutting import CutOut
-from drafting.contract.fields import Field, Option
+from drafting.contract.fields import Chosen, Field, Option
 from drafting.contract.pieces import FinishedFigure, Notch, Piece
 from drafting.contract.seams import LetIn, Seam, SetOn
 from drafting.geometry.path import Path
@@ -202,3 +202,8 @@ POCKETS_FIELD: Final = Field(
     lambda chosen: "none",
 )
 SIDE_POCKETS_FIELD: Final = Field("pockets", "choice", "Pockets", (NONE, IN_SEAM), lambda chosen: "none")
+
+
+def has_side_pockets(chosen: Chosen) -> bool:
+    """Whether there are pockets in the side seams, whose openings rest on the hand."""
+    return chosen("pockets") == "in_seam"

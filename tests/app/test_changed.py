@@ -9,9 +9,10 @@ import pytest
 
 from app import actions as act
 from app.changed import changed_of, moved_words
+from app.compared import differences
 from app.state import Drafted, FrozenDraft, State
 from app.text import words
-from app.typed import order_of, order_text
+from app.typed import order_of, order_text, records_of
 from app.update import start, update
 from app.update_garment import chalking_of
 from drafting.order import make, read_order
@@ -169,3 +170,12 @@ def test_a_change_that_moves_nothing_says_so(chalking):
     changed = found(state, drafted(state))
     assert changed is not None
     assert moved_words(changed, "cm") == words("changed.still")
+
+
+@pytest.mark.parametrize(("style", "counts"), [({}, False), ({"pockets": "in_seam"}, True)])
+def test_a_measure_that_only_some_styles_rest_on_counts_for_those(style, counts):
+    """An opening in a side seam rests on the hand, and nothing else of a skirt does."""
+    typed = json.loads(DEMO) | {"garment": "knit_skirt", "style": style}
+    was, person = records_of(typed, "g1", "p1")
+    found = differences(order_text(typed), was, replace(person, measures={**person.measures, "hand_girth": "21"}))
+    assert [(each.folder, each.key, each.now) for each in found] == [("measures", "hand_girth", "21")] * counts

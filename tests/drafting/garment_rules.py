@@ -127,6 +127,27 @@ def measures_are_known(garment: Garment) -> None:
     assert set(garment.uses) <= set(MEASURES), set(garment.uses) - set(MEASURES)
     assert len(set(garment.uses)) == len(garment.uses)
     assert garment.uses
+    assert set(garment.may_use) <= set(MEASURES) - set(garment.uses), "what every style rests on stands in `uses`"
+
+
+def nothing_else_is_rested_on(garment: Garment) -> None:
+    """A measure that is not named for a style changes nothing of its draft; the others are told where estimated."""
+    drafted = 0
+    for name, case in garment.cases.items():
+        for body in ("median woman", "child of 6"):
+            typed = order(measured_for(BODIES[body], garment.name), dict(case.style), dict(case.cloth))
+            ready = ready_for(garment, typed)
+            if ready is None:
+                continue
+            named = garment.rests_on(dict(case.style))
+            others = {one: 1.05 * getattr(ready.body, one) for one in MEASURES if one not in named}
+            changed = replace(ready.body, **others)
+            draft, again = (
+                garment.set_out(one, ready.choices, ready.cloth, ready.chalked) for one in (ready.body, changed)
+            )
+            assert (draft.pieces, draft.girths) == (again.pieces, again.girths), f"{name}, {body}"
+            drafted += bool(draft.pieces)
+    assert drafted
 
 
 # --- Its cases --------------------------------------------------------------------------------------------------------
@@ -240,6 +261,7 @@ RULES: tuple[Callable[[Garment], None], ...] = (
     fields_are_said,
     presets_can_be_taken,
     measures_are_known,
+    nothing_else_is_rested_on,
     checks_have_ids_of_their_own,
     ways_out_change_something,
 )

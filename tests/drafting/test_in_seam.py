@@ -378,3 +378,13 @@ def test_what_is_said_of_sewing_names_both_bags() -> None:
     assert other.after_cut is not None
     assert "Lay a bag on each side of front and back" in {s.key: s.says for s in other.after_cut.order}["pockets"]
     assert [piece.label for piece in pair_of(found)] == ["Front pocket bag", "Back pocket bag"]
+
+
+@pytest.mark.parametrize("garment", FROM_WAIST)
+def test_an_estimated_hand_is_told_where_an_opening_rests_on_it(garment: str) -> None:
+    """Half of it is in the opening; without pockets neither a skirt nor trousers know a hand."""
+    person = measured_for(BODIES["median woman"], garment)
+    without = {name: value for name, value in person["measures"].items() if name != "hand_girth"}
+    for style, told in (({"pockets": "in_seam"}, True), ({}, False)):
+        found = bodies.draft({**person, "measures": without}, style, garment=garment)
+        assert ("hand_girth" in {one.measure for one in found.estimates}) == told

@@ -11,6 +11,7 @@ from drafting.garments.knit_skirt.fields import FIELDS, PRESETS
 from drafting.garments.knit_skirt.set_out import NAME, set_out
 from drafting.garments.knit_skirt.style import FIRST, Style, read_style
 from drafting.garments.knit_skirt.ways import TO_FIT, TO_SAVE, WAYS
+from drafting.parts.pockets import has_side_pockets
 
 USES = ("stature", "waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height")
 
@@ -31,5 +32,6 @@ GARMENT = Garment(
     title="Knit skirt",
     required=("waist_girth", "hip_girth"),
     asked=("waist_to_hip", "waist_height", "knee_height"),
+    may_use={"hand_girth": has_side_pockets},
     cases=CASES,
 )

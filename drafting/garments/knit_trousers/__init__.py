@@ -11,6 +11,7 @@ from drafting.garments.knit_trousers.fields import FIELDS, PRESETS
 from drafting.garments.knit_trousers.set_out import NAME, set_out
 from drafting.garments.knit_trousers.style import FIRST, Style, read_style
 from drafting.garments.knit_trousers.ways import TO_FIT, TO_SAVE, WAYS
+from drafting.parts.pockets import has_side_pockets
 
 USES = (
     "stature",
@@ -43,5 +44,6 @@ GARMENT = Garment(
     title="Knit trousers",
     required=("waist_girth", "hip_girth"),
     asked=("waist_to_hip", "waist_height", "knee_height", "thigh_girth", "crotch_depth"),
+    may_use={"hand_girth": has_side_pockets},
     cases=CASES,
 )
