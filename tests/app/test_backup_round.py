@@ -100,6 +100,7 @@ def picture_of_the_code(folder: Path) -> Path:
     return path
 
 
+@pytest.mark.long
 def test_a_picture_of_a_sheet_brings_its_garment(
     static: b.Server, app: b.Server, known_phone: BrowserContext, tmp_path: Path
 ) -> None:
@@ -224,15 +225,12 @@ def test_the_camera_reads_a_sheet(static: b.Server, known: Path, playwright: Pla
 _REFUSAL = "navigator.mediaDevices.getUserMedia({ video: true }).then(() => '', (refusal) => refusal.name)"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("flags", "why"),
     [
         (("--use-fake-device-for-media-stream", "--deny-permission-prompts"), "NotAllowedError"),
-        pytest.param(
-            ("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream=device-count=0"),
-            "NotFoundError",
-            marks=pytest.mark.long,
-        ),
+        (("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream=device-count=0"), "NotFoundError"),
     ],
 )
 def test_where_there_is_no_camera_to_use_it_is_said_what_to_do_instead(

@@ -4,6 +4,7 @@ import re
 
 import browser as b
 import journey as j
+import pytest
 from playwright.sync_api import BrowserContext, Page
 
 
@@ -72,6 +73,7 @@ def test_five_taps_lead_from_the_first_opening_to_the_first_mark(app: b.Server, 
     assert len(first.readings) == 2, "there is a mark to chalk, across and down"
 
 
+@pytest.mark.long
 def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     to_the_demos_proof(page)
@@ -98,6 +100,7 @@ def test_two_taps_tick_off_one_mark(app: b.Server, phone: BrowserContext) -> Non
     )
 
 
+@pytest.mark.long
 def test_back_in_the_middle_and_absurd_input(app: b.Server, phone: BrowserContext) -> None:
     page = b.open_app(phone, app.address)
     b.tap(page, "try-demo")

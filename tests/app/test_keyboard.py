@@ -28,7 +28,7 @@ def in_reading_order(page: Page, passed: list[str]) -> None:
 RADIO = "document.activeElement?.closest('flt-semantics')?.getAttribute('role') === 'radio'"
 
 
-@pytest.mark.parametrize("touches", [True, False], ids=["a finger", "a mouse"])
+@pytest.mark.parametrize("touches", [True, pytest.param(False, marks=pytest.mark.long)], ids=["a finger", "a mouse"])
 def test_a_finger_on_a_choice_leaves_the_keyboards_place_and_a_mouse_brings_it(
     touches: bool, app: b.Server, request: pytest.FixtureRequest
 ) -> None:
@@ -162,7 +162,8 @@ def test_the_focus_is_seen_at_three_to_one_or_better(app: b.Server, desk: Browse
         assert ring(page, name) >= 3, name
 
 
-@pytest.mark.parametrize("size", [(1280, 800), pytest.param((390, 664), marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize("size", [(1280, 800), (390, 664)])
 def test_the_ring_of_the_button_under_the_drawing_is_whole(
     app: b.Server, desk: BrowserContext, size: tuple[int, int]
 ) -> None:

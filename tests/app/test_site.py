@@ -137,16 +137,14 @@ def test_a_start_that_fails_says_so_calmly(site: Path, playwright: Playwright, t
         server.kill()
 
 
-BOTH = pytest.mark.parametrize(
-    "mode", ["static", pytest.param("app", marks=pytest.mark.long)], ids=["the site", "from a server"]
-)
 TAGS = """(tags) => {
     for (const [name, value] of [["language", tags[0]], ["languages", tags]])
         Object.defineProperty(Navigator.prototype, name, { get: () => value, configurable: true });
 }"""
 
 
-@BOTH
+@pytest.mark.long
+@pytest.mark.parametrize("mode", ["static", "app"], ids=["the site", "from a server"])
 def test_a_start_says_what_happens_and_an_odd_language_does_not_stop_it(
     mode: str, request: pytest.FixtureRequest, playwright: Playwright, tmp_path: Path
 ) -> None:
@@ -190,7 +188,9 @@ def test_of_a_list_of_languages_the_tags_stay(
         assert page.evaluate("navigator.language") == kept[0]
 
 
-@BOTH
+@pytest.mark.parametrize(
+    "mode", ["static", pytest.param("app", marks=pytest.mark.long)], ids=["the site", "from a server"]
+)
 def test_a_client_that_does_not_draw_is_told_and_another_try_is_one_tap(
     mode: str, request: pytest.FixtureRequest, playwright: Playwright, tmp_path: Path
 ) -> None:
@@ -328,9 +328,8 @@ def test_a_book_of_the_first_release_opens_at_the_mark_that_was_being_chalked(
     b.kept(page, is_there, "all of it, still")
 
 
-@pytest.mark.parametrize(
-    "packs", [False, pytest.param(True, marks=pytest.mark.long)], ids=["a plain host", "a host that compresses"]
-)
+@pytest.mark.long
+@pytest.mark.parametrize("packs", [False, True], ids=["a plain host", "a host that compresses"])
 def test_a_first_visit_fetches_little_from_any_host(
     site: Path, playwright: Playwright, tmp_path: Path, packs: bool
 ) -> None:
