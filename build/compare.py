@@ -3,8 +3,8 @@
 For a change that must move nothing. The eight bodies and the 507 people of the open data set are drafted in every test
 style by both, and numbers must agree within 1e-9 (mm, or as they are) and words to the letter. What is compared is what
 people get (draft.json, unrounded outlines, marks, girths and checks), not how the code keeps it, so records may change
-their shape. `--every N` takes every Nth person only, `--after N` goes on after the first N people of a run that was
-ended. It ends with 1 where anything differs.
+their shape. `--every N` takes every Nth person only, `--after N` leaves out the first N, bodies and people together,
+so that a run that was ended can be gone on with. It ends with 1 where anything differs.
 """
 
 import argparse
@@ -43,7 +43,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="build/compare", description=__doc__.splitlines()[0])
     parser.add_argument("commit", help="what to compare with, as git names it")
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth person only")
-    parser.add_argument("--after", type=int, default=0, metavar="N", help="without the first N people")
+    parser.add_argument("--after", type=int, default=0, metavar="N", help="leave out the first N bodies and people")
     parser.add_argument("--drafts-of", type=Path, help=argparse.SUPPRESS)
     wanted = parser.parse_args()
     if wanted.drafts_of is not None:
@@ -52,13 +52,13 @@ def main() -> None:
         raise SystemExit(compare(str(environment.ensure("test")), wanted.commit, wanted.every, wanted.after))
 
 
-def draft_all(root: Path, every: int, after: int) -> None:
-    """Writes each draft of the code in `root` to standard output, one a line."""
+def draft_all(root: Path, every: int, met: int) -> None:
+    """Writes each draft of the code in `root` to standard output, one a line, without the first `met` people."""
     sys.path[:0] = [str(root), str(root / "tests" / "drafting")]
     bodies = import_module("bodies")  # of this checkout or of the other one
     people = [(name, person) for name, person in bodies.BODIES.items()]
     people += [(f"bdims {number}", person) for number, person in enumerate(bodies.bdims())][::every]
-    for name, person in people[after:]:
+    for name, person in people[met:]:
         for style, chosen in {**bodies.STYLES, **CUT_APART}.items():
             result = bodies.draft(person, chosen)
             print(json.dumps([name, style, shown(result)]), flush=True)
@@ -140,9 +140,9 @@ def paired(before: Iterator[list[Any]], after: Iterator[list[Any]]) -> Iterator[
             yield known.get(style), made.get(style)
 
 
-def drafts_of(python: str, root: Path, every: int, after: int, named: str) -> Generator[list[Any], None, None]:
+def drafts_of(python: str, root: Path, every: int, met: int, named: str) -> Generator[list[Any], None, None]:
     """The drafts of a checkout, one by one, as its own code makes them; closing it ends the process that makes them."""
-    command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every), "--after", str(after)]
+    command = [python, __file__, "-", "--drafts-of", str(root), "--every", str(every), "--after", str(met)]
     surroundings = {**environment.surroundings(), "PYTHONPATH": str(root)}
     count, left_early = 0, True
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings, cwd=root) as drafting:

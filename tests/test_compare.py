@@ -8,6 +8,7 @@ import sys
 import tarfile
 from itertools import islice
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -142,3 +143,16 @@ def test_closing_the_drafts_ends_the_process_that_makes_them(tmp_path: Path, mon
     assert begun[0].poll() is None
     drafts.close()
     assert begun[0].poll() == -9
+
+
+def test_those_that_an_ended_run_has_met_are_left_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    known = SimpleNamespace(BODIES={"Ilse": 1, "Odo": 2}, STYLES={"plain": {}}, bdims=lambda: [3, 4, 5],
+                            draft=lambda person, chosen: person)  # fmt: skip
+    monkeypatch.setitem(sys.modules, "bodies", known)
+    monkeypatch.setattr(sys, "path", [*sys.path])
+    monkeypatch.setattr(compare, "CUT_APART", {})
+    monkeypatch.setattr(compare, "shown", lambda person: person)
+    compare.draft_all(tmp_path, 2, 3)
+    assert capsys.readouterr().out == '["bdims 2", "plain", 5]\n'

@@ -14,7 +14,7 @@ from tests.drafting.bodies import measured_for
 DEMO = json.loads((b.ROOT / "assets" / "demo" / "order.json").read_text("utf-8"))["person"]["measures"]
 """What was measured of the person of the demo, cm."""
 WIDE = "200 cm"
-"""So wide that any garment fits; where another width is better, the proof says so, and this test need not know."""
+"""So wide that every garment fits on it."""
 GIVING = {"stretch-across": "60", "stretch-along": "50"}
 """The stretch of a knit that any garment for knits can be made of."""
 

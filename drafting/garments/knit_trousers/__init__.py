@@ -6,11 +6,12 @@ equal, and the side corners are shifted until the sides are.
 
 from drafting.garments import Garment
 from drafting.garments.knit_trousers.cases import CASES
-from drafting.garments.knit_trousers.checks import CHECKS
 from drafting.garments.knit_trousers.fields import FIELDS, PRESETS
 from drafting.garments.knit_trousers.set_out import NAME, set_out
 from drafting.garments.knit_trousers.style import FIRST, Style, read_style
 from drafting.garments.knit_trousers.ways import TO_FIT, TO_SAVE, WAYS
+from drafting.parts.checks import hand_in_pocket_no_pouch
+from drafting.parts.legs.checks import LEG_CHECKS
 from drafting.parts.pockets import has_side_pockets
 
 USES = (
@@ -37,7 +38,7 @@ GARMENT = Garment(
     FIELDS,
     FIRST,
     PRESETS,
-    checks=CHECKS,
+    checks=(*LEG_CHECKS, hand_in_pocket_no_pouch),
     ways=WAYS,
     to_fit=TO_FIT,
     to_save=TO_SAVE,

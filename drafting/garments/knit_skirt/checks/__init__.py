@@ -1,6 +1,7 @@
 """The checks of `knit_skirt`, each as those in drafting.checks.
 
-Those of its own, one a file, are found by discovery; those of the waistband and the hem are shared with other garments.
+Those of its own, one a file, are found by discovery; those of the waistband, the hem and the pockets are shared with
+other garments.
 """
 
 import pkgutil
@@ -8,7 +9,13 @@ from importlib import import_module
 from types import ModuleType
 from typing import Final
 
-from drafting.parts.checks import band_holds, band_passes_hip, caution_child_waist, caution_long_hem
+from drafting.parts.checks import (
+    band_holds,
+    band_passes_hip,
+    caution_child_waist,
+    caution_long_hem,
+    hand_in_pocket_no_pouch,
+)
 
 CHECKS: Final[tuple[ModuleType, ...]] = (
     *(import_module(f"{__name__}.{module.name}") for module in pkgutil.iter_modules(__path__)),
@@ -16,4 +23,5 @@ CHECKS: Final[tuple[ModuleType, ...]] = (
     band_passes_hip,
     caution_child_waist,
     caution_long_hem,
+    hand_in_pocket_no_pouch,
 )

@@ -1,4 +1,4 @@
-"""The opening of a pocket must let the hand in."""
+"""The opening of a pocket must let the hand in; of garments that have no pouch."""
 
 from typing import Final
 
