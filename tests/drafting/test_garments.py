@@ -91,7 +91,7 @@ def test_the_measures_of_a_garment_are_whole(name: str, kind: Kind) -> None:
     asked, others = made.asked_of(kind), made.others_of(kind)
     assert set(made.required_of(kind)) <= set(asked)
     assert not set(asked) & set(others)
-    assert set(made.uses) & set(all_for(kind)) <= {*asked, *others}
+    assert {*made.uses, *made.may_use} & set(all_for(kind)) <= {*asked, *others}
     assert len(asked) <= 13
 
 

@@ -14,6 +14,7 @@ import shapely
 from drafting.contract.pieces import Piece
 from drafting.contract.seams import LetIn
 from drafting.contract.set_out import SetOut
+from drafting.garments import garments
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Line
@@ -386,5 +387,14 @@ def test_an_estimated_hand_is_told_where_an_opening_rests_on_it(garment: str) ->
     person = measured_for(BODIES["median woman"], garment)
     without = {name: value for name, value in person["measures"].items() if name != "hand_girth"}
     for style, told in (({"pockets": "in_seam"}, True), ({}, False)):
-        found = bodies.draft({**person, "measures": without}, style, garment=garment)
+        found = bodies.draft({**person, "measures": without, "told": ["wrist_girth"]}, style, garment=garment)
         assert ("hand_girth" in {one.measure for one in found.estimates}) == told
+        assert found.told == ("wrist_girth",) * told, "the hand is reckoned from the wrist"
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+def test_where_the_hand_finds_no_room_pockets_may_be_left_out(garment: str) -> None:
+    """A pouch is a way out only of a garment that may have one."""
+    (check,) = (one for one in garments()[garment].checks if one.ID == "hand_in_pocket")
+    pouch = ["style.pouch"] if garments()[garment].field("pouch") else []
+    assert [way.key for way in check.WAYS] == [*pouch, "style.pockets"]
