@@ -213,6 +213,20 @@ def test_a_bust_below_the_underarm_curve_is_held_on_both_sides(by: float, monkey
     assert judged(low).result == ("stop" if abs(by) > 0.5 else "pass")
 
 
+@pytest.mark.parametrize("bust_point", [28.0, 29.0, 30.0, 30.5, 31.0, 31.5])
+def test_a_bust_below_the_place_from_which_the_side_runs_out_may_be_wider(bust_point: float) -> None:
+    """A cap's underarm is high, so that the bust lies where the side already runs out to a wide waist."""
+    full = BODIES["full bust"]
+    body = {**full, "measures": {**full["measures"], "side_neck_point_to_bust_point": bust_point}}
+    wide = {"overarm_angle": 0, "ease_bust": "20 mm", "sleeve_length": "50 mm", "ease_waist": "300 mm"}
+    draft = set_out(body, wide, GIVING)
+    (bust,) = (asked for asked in draft.asked if asked.key == "ease_bust")
+    (level,) = (girth.girth for girth in draft.girths if girth.at == "bust_level")
+    assert bust.at_least
+    assert level > bust.asked
+    assert judged(draft).result == "pass"
+
+
 @pytest.mark.parametrize(
     ("across", "down", "told"),
     [

@@ -4,6 +4,7 @@ import itertools
 import math
 
 import pytest
+from shapely import LineString, Point
 
 from drafting.contract.set_out import SetOut
 from drafting.garments.cut_in_one.wing import ordinary_below_armpit
@@ -123,6 +124,19 @@ def test_every_cap_ends_below_the_armpit_and_goes_round_the_arm(body: str) -> No
     assert found.facts["cap"]
     assert edge_of(found) >= found.body.upper_arm_girth + 60 - 0.01
     assert found.points["underarm"].y >= found.body.scye_depth + 25 * found.body.stature / 1630 - 0.01
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_the_girth_at_the_underarm_of_a_cap_is_twice_its_depth_below_the_overarm(body: str) -> None:
+    # Measured by shapely on the outline: from the end of the edge of the cap square to the overarm.
+    found = set_out(BODIES[body], {"sleeve_length": "50 mm"})
+    edges = {edge.name: edge.stitch for edge in found.pieces[0].edges}
+    over, under = edges["shoulder"].segments[-1], edges["sleeve_end"].end
+    along = over.end - over.start
+    far = over.end + along * (1000 / along.length())
+    depth = LineString([(over.start.x, over.start.y), (far.x, far.y)]).distance(Point(under.x, under.y))
+    (girth,) = (each.girth for each in found.girths if each.at == "underarm")
+    assert girth == pytest.approx(2 * depth, abs=0.01)
 
 
 def test_a_sleeve_that_becomes_a_cap_says_what_becomes_of_what_was_asked() -> None:
