@@ -85,15 +85,14 @@ def deciding(
     lying = lyings(pieces, layout, tape)
     for index, piece in enumerate(pieces):
         table = _AtTable(piece, marked[index], tape.finest if piece.fine else tape, line, lying[index])
-        differing = _differing(marked[0].marks, marked[index].marks)
-        if index == 0 or 2 * len(differing) > len(marked[index].marks):
+        if index == 0 or not chalked_round(marked[0], marked[index]):
             again = any(before.other_cloth == piece.other_cloth for before in pieces[:index])
             tasks = yield from table.whole(washing if index == 0 else "", first=index == 0, again=again)
             if index == 0 and layout is not None and lying[0].spots and not lying[0].plain:
                 laying_out = at_table(layout, pieces, tape).laying_out
                 tasks[:0] = [LayCloth(washing, laying_out, piece.stretches), _places(pieces, lying, layout, tape)]
         else:
-            tasks = table.carried_over(pieces[0], differing)
+            tasks = table.carried_over(pieces[0], differing(marked[0].marks, marked[index].marks))
         tasks.extend(table.again())
         found.extend((piece.name, task) for task in tasks)
         yield None
@@ -118,7 +117,12 @@ def _places(pieces: Sequence[Piece], lying: Sequence[Lying], layout: Layout, tap
     )  # fmt: skip
 
 
-def _differing(first: Sequence[Mark], second: Sequence[Mark]) -> tuple[Mark, ...]:
+def chalked_round(first: PieceMarks, second: PieceMarks) -> bool:
+    """Whether a piece is chalked round the first, and told by what differs: most of its marks lie on those."""
+    return 2 * len(differing(first.marks, second.marks)) <= len(second.marks)
+
+
+def differing(first: Sequence[Mark], second: Sequence[Mark]) -> tuple[Mark, ...]:
     """Marks of the second piece that the first has not at the same place, in the order of chalking."""
     places = {mark.id: mark.point for mark in first}
     moved = [mark for mark in second if mark.id not in places or mark.point.distance(places[mark.id]) > SAME_MARK]

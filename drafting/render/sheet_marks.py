@@ -6,6 +6,7 @@ from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from drafting.chalk.deciding import chalked_round
 from drafting.chalk.joins import legs
 from drafting.chalk.words.joining import stage_joins
 from drafting.chalk.words.said import ordinal
@@ -143,7 +144,7 @@ def _block(sheet: ChalkSheet, index: int) -> _Block | None:
     notes = tuple(step for step in said if not step.stage)
     model = {mark.id: (mark.across, mark.down) for mark in sheet.plan.pieces[0].every}
     others = {mark.id for mark in marked.every if index == 0 or model.get(mark.id) != (mark.across, mark.down)}
-    if index == 0 or 2 * len(others) > len(marked.every):
+    if index == 0 or not chalked_round(sheet.plan.pieces[0], marked):
         return _Block(piece, marked, lies, _stages(sheet, index, said), notes)
     if not others and not notes and piece.trim == sheet.pieces[0].trim:
         return None

@@ -403,6 +403,30 @@ def test_a_piece_that_is_chalked_round_another_names_every_mark_that_its_lines_r
     assert alike == back.count("there already") > 0
 
 
+@pytest.mark.parametrize(
+    ("garment", "body", "tape", "style", "anew"),
+    [
+        ("poncho", "full bust", {"unit": "in", "step": "1/8"}, {"length": "waist", "neck": "boat"}, True),
+        ("set_in", "child of 6", {"unit": "cm", "step": "0.1"}, {"length": "mid_thigh"}, False),
+    ],
+)
+def test_a_piece_that_is_begun_anew_has_its_whole_table(
+    garment: str, body: str, tape: Data, style: Data, anew: bool
+) -> None:
+    """The step at the cloth and the table tell the same way to chalk the back, whatever the tape makes of its marks."""
+    cloth = {"width": "140 cm", "one_way": True}
+    result = make(read(order(BODIES[body], style, cloth, garment=garment, tape=tape)), with_ways_out=False)
+    text = " ".join(pages(result))
+    assert anew == any("Begin the back" in step.title for step in plan_of(result).steps)
+    assert ("Back: what differs from the front" in text) != anew
+    assert ("Chalk what is different on the back" in text) != anew
+    if anew:
+        every = plan_of(result).pieces[1].marks
+        table = text.partition("sheet 1")[2].partition("Proof lengths")[0]
+        assert all(f"{mark.order} {mark.label[0].upper()}{mark.label[1:]}" in table for mark in every)
+        assert "there already" not in text
+
+
 def test_checks_that_were_passed_fill_their_lines_and_none_is_lost() -> None:
     page = Paper((210.0, 297.0), "list")
     flow = Flow(page, lambda number: None)
