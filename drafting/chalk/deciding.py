@@ -186,7 +186,7 @@ class _AtTable:
 
     def again(self) -> list[Task]:
         """The further places of a piece that is cut more than once."""
-        if self.piece.other_cloth:
+        if not self.lying.spots:  # another cloth, or one on which the pieces do not go
             at_once = 1 if self.lying.folded else self.lying.layers  # a pair is cut through both layers
             return [
                 LayAgain(self.piece.label, number, self.lying, None, False, self._lines(), self.piece.other_cloth)

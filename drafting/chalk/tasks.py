@@ -331,7 +331,7 @@ class LayAgain:
     """A further place of a piece that is cut more than once: the first is laid there and chalked round.
 
     `number` is 2 for the second place. `over` says that it is turned over. `lines` are the guides carried over. One of
-    `other_cloth` has no spot: it follows the first one on the fold.
+    `other_cloth`, or of cloth on which the pieces do not go, has no spot: it follows the first one on the fold.
     """
 
     label: str

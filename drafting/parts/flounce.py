@@ -46,7 +46,7 @@ _KEYS: Final[dict[Role, str]] = {"sleeve": "sleeve_flounce", "hem": "hem_flounce
 _SEWN_TO: Final[dict[Role, str]] = {"sleeve": "the end of the sleeve", "hem": "the hem"}
 
 STAGES: Final[tuple[Stage, ...]] = (
-    Stage("fold", "On the fold"),
+    Stage("fold", "Depth"),
     Stage("corners", "Corners"),
     Stage("arcs", "Between the corners"),
 )

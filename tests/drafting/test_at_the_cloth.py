@@ -29,7 +29,7 @@ from drafting.record.documents import chalk_sheet_pdf, draft_json, pattern_pdf, 
 from drafting.render.pdf import Paper
 from drafting.render.pdf_cloth import _Words
 from drafting.units import INCH, Tape, read_length
-from tests.drafting.bodies import BODIES, draft, order, read
+from tests.drafting.bodies import BODIES, Data, draft, order, read
 from tests.drafting.laid_cases import CASES, laid_case
 from tests.drafting.pdf_reading import words_over_the_margin
 
@@ -204,6 +204,36 @@ def test_what_does_not_go_on_its_cloth_has_no_place_and_nothing_to_buy():
     record = json.loads(draft_json(draft(BODIES["median woman"], {}, {"width": "90 cm"})))
     assert record["layouts"] == []
     assert (record["layout"], record["at_table"], record["buy"]) == (None, None, None)
+
+
+@pytest.mark.parametrize(
+    ("garment", "style", "width", "label"),
+    [
+        ("circle_skirt", {"panels": "3", "length": "mid_calf"}, "90 cm", "skirt panel"),
+        ("kaftan", {"pockets": "in_seam"}, "60 cm", "pocket bag"),
+    ],
+)
+def test_every_copy_of_a_piece_is_cut_on_cloth_on_which_the_pieces_do_not_go(
+    garment: str, style: Data, width: str, label: str
+):
+    """As many are cut as the last step counts: one at a time on the fold, two at a time through both layers."""
+    result = draft(BODIES["median woman"], style, {"width": width}, garment=garment)
+    assert result.layout is None
+    assert result.plan is not None
+    piece = next(one for one in result.draft.pieces if one.label.lower() == label)
+    titles = [step.title.lower() for step in result.plan.steps if step.piece == piece.name]
+    again = [title for title in titles if title.endswith(f" {label}") and title.startswith("the ")]
+    assert (1 + len(again)) * (1 if piece.on_fold else 2) == piece.cut > 2
+    assert f"{piece.cut} {label}s" in result.plan.steps[-1].says
+
+
+def test_places_that_stand_above_are_not_looked_for_below():
+    result = draft(BODIES["median woman"], {}, {"width": "150 cm"}, garment="poncho")
+    pages = PdfReader(BytesIO(chalk_sheet_pdf(result, "A4"))).pages
+    text = " ".join(" ".join(page.extract_text().split()) for page in pages)
+    says = text.index("Before the first cut chalk each of the places above")
+    assert text.index("Where the pieces lie") < says
+    assert "below, with the name" not in text
 
 
 @pytest.mark.parametrize(

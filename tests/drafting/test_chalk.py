@@ -199,8 +199,8 @@ def test_an_equal_back_is_chalked_round_the_front() -> None:
     assert back.marks == front.marks
     assert back.proofs == front.proofs
     titles = [step.title for step in found.steps if step.piece == "back"]
-    assert titles == ["Lay the front on the second length", "Nothing differs", "Cut", "Count"]
-    lay = said(found, "Lay the front on the second length")
+    assert titles == ["Lay the front on the next length", "Nothing differs", "Cut", "Count"]
+    lay = said(found, "Lay the front on the next length")
     assert "fold to fold" in lay
     assert "grain to grain" in lay
     assert "carry every notch over" in lay
@@ -257,7 +257,7 @@ def test_the_work_goes_in_the_order_of_the_set_out() -> None:
     assert [step.title for step in found.steps] == [
         "Prepare", "Levels", "Widths", "Neck and overarm", "Sleeve", "Underarm", "Side", "Proof lengths",
         "If something moved", "Join the marks", "Notches", "Clips, after sewing", "Cut",
-        "Lay the front on the second length", "Nothing differs", "Cut",
+        "Lay the front on the next length", "Nothing differs", "Cut",
         "Count",
     ]  # fmt: skip
     assert "follow one rib" in said(found, "Prepare")
@@ -326,7 +326,7 @@ def test_a_slit_on_both_is_carried_over() -> None:
     found = plan((front, backed(front)), EIGHTH)
     assert said(found, "Slit", "front")
     assert not said(found, "Slit", "back")
-    assert "the slit mark" in said(found, "Lay the front on the second length")
+    assert "the slit mark" in said(found, "Lay the front on the next length")
 
 
 @pytest.mark.parametrize(("side", "on_front", "on_back"), [("left", "right", "left"), ("right", "left", "right")])

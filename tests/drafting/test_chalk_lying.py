@@ -95,7 +95,7 @@ def test_the_back_is_chalked_from_the_front_where_it_lies():
     assert "right fold" in says(told("two folds"), "back")
     assert "opened out flat" in says(told("open"), "back")
     assert "fold the other end over" in says(told("crosswise"), "back")
-    assert "second length" in says(told("half"), "back")
+    assert "next length" in says(told("half"), "back")
 
 
 def test_pieces_are_counted_in_the_plural():

@@ -24,12 +24,12 @@ def test_a_notch_is_named_by_its_mark_or_by_its_own_name_and_that_marks_number()
     same, other, loose = placed("waist", "waist at the side"), placed("quarter", "neck corner"), placed("knee", None)
     said = say(ChalkNotches((same, other, loose)), TAPE)
     assert said.says == (
-        "Chalk a short tick across the edge at (7) waist at the side and quarter at (7). "
+        "Chalk a short tick across the edge at (7) waist at the side and (7) quarter. "
         "Chalk another, in centimetres: knee across 10.0, down 25.0."
     )
     assert [one.says for one in said.apart] == [
         "Chalk a short tick across the edge at (7) waist at the side.",
-        "Chalk a short tick across the edge at quarter at (7).",
+        "Chalk a short tick across the edge at (7) quarter.",
         "Knee: chalk a short tick across the edge.",
     ]
     alone = say(ChalkNotches((loose,)), TAPE)

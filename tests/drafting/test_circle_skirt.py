@@ -383,7 +383,7 @@ def test_waist_and_hem_are_swung_from_a_0_off_the_piece() -> None:
     inner, outer = (round(swing(panel, name).cut / 10, 1) for name in ("waist", "hem"))
     assert f"Hold the tape at 0 and swing {inner}, from (1) to (3)." in said["Waist, hem and corners"]
     assert f"Hold the tape at 0 and swing {outer}, from (2) to (4)." in said["Waist, hem and corners"]
-    assert said["On the fold"] == (
+    assert said["Length"] == (
         f"Down the fold, in centimetres from 0: (1) waist at the fold {inner}, (2) hem at the fold {outer}."
     )
     assert "Between the corners" not in said
@@ -408,7 +408,7 @@ def test_half_a_circle_in_one_is_swung_from_below_its_0() -> None:
     panel = found.draft.pieces[0]
     assert not panel.starts_off
     assert swing(panel, "waist").centre.y == pytest.approx(15.0)
-    assert "Hold the tape on the fold, 1.5 down from 0, and swing" in words(found, "panel")["Waist, hem and corners"]
+    assert "Hold the tape 1.5 straight below 0 and swing" in words(found, "panel")["Waist, hem and corners"]
 
 
 def test_cloth_that_shrinks_unevenly_is_chalked_by_points() -> None:

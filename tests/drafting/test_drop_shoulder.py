@@ -333,7 +333,8 @@ def test_the_rib_is_begun_by_itself_and_both_cuffs_are_chalked_on_it(ribbed):
     assert said["cuff"][0].says.startswith("Square the end of the rib again. Fold it as before. Chalk 0 at the top")
     assert [one.piece for one in result.plan.steps if one.title == "If something moved"] == ["front"]
     assert said["cuff"][-1].title == "The second cuff"
-    assert said["cuff"][-1].says.startswith("Lay the first one on the rib again, still folded, fold to fold.")
+    again = "Fold the rib as before. Lay the first one on it, still folded, fold to fold."
+    assert said["cuff"][-1].says.startswith(again)
     assert "rib, washed" not in " ".join(one.says for one in said["front"])
     assert said["hem_band"][-1].says.startswith("8 pieces in all: 1 front on the fold, 1 back on the fold, ")
     assert "2 cuffs of rib on the fold" in said["hem_band"][-1].says

@@ -168,7 +168,7 @@ def test_each_swing_is_told_apart_with_the_way_of_the_tape() -> None:
 
 def test_a_tape_held_below_0_is_said_so() -> None:
     said = {step.title: step.says for step in plan((ring(90.0),), FINE).steps}
-    assert "Hold the tape on the fold, 1.2 down from 0, and swing 19.1, from (1) to (3)." in said["Corners"]
+    assert "Hold the tape 1.2 straight below 0 and swing 19.1, from (1) to (3)." in said["Corners"]
 
 
 def test_what_the_tape_does_not_reach_is_swung_with_a_string() -> None:

@@ -103,7 +103,11 @@ def lay_again(task: LayAgain, tape: Tape) -> Said:
     end = f"Chalk round it, carry {carried} over, and cut."
     title = f"The {ordinal(task.number)} {lower_first(task.label)}"
     if task.spot is None:
-        lay = f"Lay the first one on the {task.other_cloth} again, still folded, fold to fold."
+        cloth = task.other_cloth or "cloth"
+        if task.lying.folded:
+            lay = f"Fold the {cloth} as before. Lay the first one on it, still folded, fold to fold."
+        else:
+            lay = f"Fold the {cloth} as before. Lay the first one on it, the same way round."
         return Said(title, f"{lay} {end}", beside=f"{lay} {end}", rest=f"{lay} {end}")
     says = f"{lay} {_zero(task.spot, tape)} {end}"
     return Said(title, says, beside=f"{lay} {end}", rest=f"{lay} {_down(task.spot)} {end}")
@@ -117,17 +121,18 @@ def lay_over(task: LayOver, tape: Tape) -> Said:
     spot = task.spot
     if spot is None:
         lay = (
-            f"Fold the second length the same way. Lay {first} on it, still folded, fold to fold and grain to grain. "
-            f"{round_it}"
+            f"Lay {first}, still folded, on the next length of the cloth, which is folded in the same way: fold to "
+            f"fold and grain to grain. {round_it}"
         )
-        return Said(f"Lay {first} on the second length", lay, beside=lay)
+        return Said(f"Lay {first} on the next length", lay, beside=lay)
     if task.lying.kind == "across":
         there = f"Lay {first} on it, still folded, fold to fold."
         lay = f"{fold_across(spot, tape)} {there} {_zero(spot, tape)} {round_it}"
         beside = f"Make its fold across. {there} {round_it}"
     elif task.lying.kind == "fold":
         there = f"Lay {first} there, folded, fold to fold."
-        lay, beside = f"{there} {_zero(spot, tape)} {round_it}", f"{there} {round_it}"
+        lay = f"{there} {_zero(spot, tape)} {round_it}"
+        beside = f"Its place is given above. {there} {round_it}"
     else:
         base = f"Chalk {task.lying.base} of {the(task.label)}."
         there = f"Lay {first} there, opened out flat, its centre on that line."

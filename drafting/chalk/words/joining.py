@@ -67,7 +67,7 @@ def stage_joins(
 
 def _swing(swung: Swung, first: str, last: str) -> str:
     """How the tape is swung from one mark to another."""
-    where = "at 0" if swung.at_zero else f"on the fold, {swung.held.pretty} down from 0,"
+    where = "at 0" if swung.at_zero else f"{swung.held.pretty} straight below 0"
     if swung.beyond_tape:
         return f"Hold a string that does not stretch {where} and swing {swung.reads.pretty}, from {first} to {last}."
     return f"Hold the tape {where} and swing {swung.reads.pretty}, from {first} to {last}."

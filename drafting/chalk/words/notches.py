@@ -28,11 +28,11 @@ def chalk_notches(task: ChalkNotches, tape: Tape) -> Said:
 
 
 def _at_mark(placed: PlacedNotch) -> str:
-    """The mark at which a notch lies, with the notch's name where the mark does not say it ("waist at the side")."""
+    """The mark at which a notch lies, under the notch's name where its own does not say it ("waist at the side")."""
     mark, words = placed.mark, placed.notch.words
     if mark is None:
         return words
-    return short(mark) if lower_first(mark.label).startswith(words) else f"{words} at ({mark.order})"
+    return short(mark) if lower_first(mark.label).startswith(words) else f"({mark.order}) {words}"
 
 
 def _apart(placed: PlacedNotch) -> Apart:

@@ -44,7 +44,7 @@ def chalk_places(task: ChalkPlaces, tape: Tape) -> Said:
     listed = "; ".join(_listed(one) for one in task.places)
     apart = tuple(told for one in task.places for told in _apart(one))
     if any(one.spot.laying.begins != "0" for one in task.places):
-        beside = "Before the first cut chalk each place below, with the name of its piece."
+        beside = "Before the first cut chalk each of the places above, with the name of its piece."
         says = f"Before the first cut chalk each of these places, with the name of its piece, in {unit}: {listed}."
         return Said(_TITLE, says, beside=beside, apart=apart, rest="")
     if any(one.fold is not None for one in task.places):

@@ -19,7 +19,7 @@ from drafting.person.measures import Body
 
 PANEL: Final = "panel"
 STAGES: Final[tuple[Stage, ...]] = (
-    Stage("fold", "On the fold"),
+    Stage("fold", "Length"),
     Stage("corners", "Waist, hem and corners"),
     Stage("arcs", "Between the corners"),
 )
