@@ -308,8 +308,9 @@ def runs_for(path: str, root: Path) -> list[Run]:
     """What to give pytest, run after run, for a module: the tests that touch it, and those of every garment.
 
     A test touches the modules that it imports, those of a package that it imports, and the garments and modules that
-    it names, as it names a check by its id; one that is called after the module or its garment, and one that touches
-    little else, comes first.
+    it names, as it names a check by its id. One that is called after the module or its garment comes first, then one
+    that is called after the module's package, and among them one that touches little else. Of the tests of every
+    garment those of one garment come before the others.
     """
     garment = path.split("/")[2] if path.startswith("drafting/garments/") else ""
     module = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
@@ -323,10 +324,11 @@ def runs_for(path: str, root: Path) -> list[Run]:
         about = about or bool(garment and garment in text) or ("_" in stem and stem in text)
         if (stem in file.stem or direct or about) and name not in {*SLOW, *EVERY_GARMENT, *test.BROWSER}:
             called = stem in file.stem or bool(garment and garment in file.stem)
-            near.append((0 if called else 1 if direct else 2, len(imported), name))
-    named, others = ([name for rank, _, name in sorted(near) if (rank == 0) == first] for first in (True, False))
-    keeping, coming = ([name, *(["-k", garment] if garment else [])] for name in EVERY_GARMENT)
-    runs = [named, keeping, others, coming] if garment else [named, others, keeping, coming]
+            akin = not garment and file.stem.startswith(f"test_{package.rpartition('.')[2]}")
+            near.append((0 if called else 1 if akin else 2 if direct else 3, len(imported), name))
+    named, others = ([name for rank, _, name in sorted(near) if (rank < 2) == first] for first in (True, False))
+    first, rest = ([[name, "-k", which] for name in EVERY_GARMENT] for which in (garment or FIRST, f"not {FIRST}"))
+    runs = [named, first[0], others, first[1]] if garment else [named, others, *first, *rest]
     return [run for run in runs if run]
 
 
@@ -339,6 +341,8 @@ def folder_of(name: str) -> str:
 TESTS = ("tests/drafting", "tests/app")
 #: Tests of every garment, which touch all that is planted.
 EVERY_GARMENT = ("tests/drafting/test_every_garment.py", "tests/drafting/test_every_garment_made.py")
+#: The garment whose tests are tried before those of the others, where a module belongs to none.
+FIRST = "cut_in_one"
 #: Tests of many people or of many layouts: they take longer than a fault is worth.
 SLOW = {"tests/drafting/test_bdims.py", "tests/drafting/test_layout_outside.py"}
 
