@@ -41,18 +41,22 @@ def folded_corner(look: Look) -> ft.Control:
 
 
 def empty_state(
-    look: Look, *, identifier: str, title: str, says: str, children: Sequence[ft.Control] = ()
+    look: Look,
+    *,
+    identifier: str,
+    title: str,
+    says: str,
+    children: Sequence[ft.Control] = (),
+    low: bool = False,
 ) -> ft.Control:
-    """The drawing, the word and what to do first."""
-    return named(
-        identifier,
-        stack(
-            [
-                ft.Row([folded_corner(look)], alignment=ft.MainAxisAlignment.CENTER),
-                say(look, title, size=TITLE, strong=True, align=ft.TextAlign.CENTER),
-                say(look, says, soft=True, align=ft.TextAlign.CENTER),
-                *children,
-            ],
-            spacing=2 * GAP,
-        ),
-    )
+    """The drawing, the word and what to do first. On a `low` page the word stands beside the drawing."""
+    align = ft.TextAlign.START if low else ft.TextAlign.CENTER
+    word = [say(look, title, size=TITLE, strong=True, align=align), say(look, says, soft=True, align=align)]
+    drawn = folded_corner(look)
+    first: list[ft.Control]
+    if low:
+        beside = ft.Container(stack(word, spacing=2 * GAP), expand=True)
+        first = [ft.Row([drawn, beside], spacing=2 * GAP, vertical_alignment=ft.CrossAxisAlignment.CENTER)]
+    else:
+        first = [ft.Row([drawn], alignment=ft.MainAxisAlignment.CENTER), *word]
+    return named(identifier, stack([*first, *children], spacing=2 * GAP))

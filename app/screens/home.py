@@ -43,8 +43,9 @@ def home(scene: Scene) -> ft.Control:
     )
     if not book.garments and not book.people and not scene.state.left:
         empty = parts.empty_state(
-            look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"), children=[demo, opens(scene)]
-        )
+            look, identifier="welcome", title=words("home.welcome"), says=words("home.welcome.says"),
+            children=[demo, opens(scene)], low=scene.lying,
+        )  # fmt: skip
         return frame(scene, look, title=words("app"), children=[empty, *_about(scene)], foot=[new])
     children: list[ft.Control] = [*_left(scene), *_offer(scene)]
     long = max(len(book.garments), len(book.people)) > LONG

@@ -16,6 +16,7 @@ from app.pictured import NEAR, picture_of, picture_text
 from app.screens.home import home
 from app.screens.scene import Kept, Scene
 from app.state import Book, GarmentRecord, PersonRecord, Place, State
+from app.text import words
 from app.update_garment import chalking_of
 from tests.app.another_garment import NAME, alone, two  # noqa: F401 - fixtures
 from tests.app.first_garment import PRESETS
@@ -170,3 +171,14 @@ def test_a_person_without_a_name_is_spoken_of_in_whole_sentences() -> None:
         assert whose in {each.value for each in every(card._b) if isinstance(each, ft.Text)}
         listed = after(state, act.SetMeasuring("list", 1), act.Go(Place("person", "g1", step=1)))
         assert title in screen(listed)
+
+
+@pytest.mark.parametrize(("width", "height", "beside"), [(390, 664, False), (844, 390, True), (1280, 800, False)])
+def test_on_a_low_page_the_first_word_stands_beside_the_drawing(width: int, height: int, beside: bool) -> None:
+    state = State(loaded=True)
+    with Renderer().with_context():
+        whole = home(Scene(state, lambda _: None, width, height, False, Kept()))
+    rows = [row for row in every(whole) if isinstance(row, ft.Row) and isinstance(row.controls[0], cv.Canvas)]
+    written = words("home.welcome").replace("\u00a0", " ")
+    assert written in said(whole)
+    assert any(written in said(row) for row in rows) is beside
