@@ -229,7 +229,7 @@ class _AtTable:
             on_fold = sorted((mark for mark in self.marked.marks if mark.kind == "fold"), key=lambda mark: mark.order)
             return MarkFold(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(on_fold))
         marks, outline, whole = self.marked.marks, self.outline, self.lying.kind == "whole"
-        last = next(mark for mark in reversed(marks) if mark.kind != "curve")
+        last = self._last()
 
         def ruled(key: str, words: str, down: float, mark: Mark | None = None) -> RuledLevel:
             out = outline.across(down)
@@ -241,6 +241,14 @@ class _AtTable:
         found.append(ruled("end", self._end_words(last), last.point.y, last if last.kind == "fold" else None))
         folds = tuple(mark.id for mark in marks if mark.kind == "fold")
         return RuleLevels(self.marked.stages[0], self.lying, next(iter(self.lying.spots), None), tuple(found), folds)
+
+    def _last(self) -> Mark:
+        """The mark at which the piece ends: the last one where it lies on the base line, else the lowest.
+
+        An outline that runs all the way round ends beside its beginning, and not where the piece does.
+        """
+        marks = [mark for mark in self.marked.marks if mark.kind != "curve"]
+        return marks[-1] if marks[-1].kind == "fold" else max(marks, key=lambda mark: mark.point.y)
 
     def _end_words(self, last: Mark) -> str:
         """What the level is called at which the piece ends: as the garment says, else by its last mark.

@@ -13,6 +13,7 @@ from xml.etree import ElementTree
 import pytest
 from shapely import Polygon
 
+from drafting.chalk.marks import Apart
 from drafting.chalk.plan import ChalkPlan, plan
 from drafting.chalk.proof_lengths import PROOFS
 from drafting.chalk.rounding import after_rounding
@@ -97,6 +98,33 @@ def test_marks_are_read_at_the_nearest_step_and_numbered_in_the_order_of_work(ga
                 assert mark.reads.mm <= result.ready.tape.reach + half
                 assert mark.label.strip()
                 assert "_" not in mark.label
+
+
+@pytest.mark.sampled(5)
+@pytest.mark.parametrize(("garment", "case"), CASES)
+def test_levels_are_ruled_from_the_first_down_to_where_the_piece_ends(garment: str, case: str) -> None:
+    """The last level lies at the lowest place of the piece, or where its base line ends; none above it is left out."""
+    result = made(garment, case)
+    for one in plans(result):
+        ruled: dict[str, dict[str, Apart]] = {}
+        for step in one.steps:
+            ruled.setdefault(step.piece, {}).update({each.id: each for each in step.apart if each.kind == "level"})
+        for piece, marks in zip(result.draft.pieces, one.pieces, strict=True):
+            found = ruled.get(piece.name, {})
+            if "level.end" not in found:
+                assert marks.same_as is not None or not found, f"the {piece.name} ends nowhere"
+                continue
+            end = found.pop("level.end")
+            line = piece.cut_line if one.line == "cut" else piece.stitch_line
+            ends = [max(p.y for p in line), *(mark.point.y for mark in marks.marks if mark.kind == "fold")]
+            assert any(abs(end.line[-1].y - each) < 0.5 for each in ends), f"the {piece.name}: {end.says}"
+            downs = sorted(level.down for level in piece.levels if level.ruled)
+            assert sorted(each.line[-1].y for each in found.values()) == pytest.approx(downs)
+            assert all(down < end.line[-1].y for down in downs)
+            for level in piece.levels:
+                if level.ends:  # the hem is told at the line that is chalked, beyond it by what is turned up
+                    assert end.says.lower().startswith(level.words)
+                    assert one.line == "stitch" or -0.5 < end.line[-1].y - level.down < 100
 
 
 @pytest.mark.sampled(5)

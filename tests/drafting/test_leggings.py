@@ -590,3 +590,21 @@ def test_both_legs_are_seen_apart_and_as_long_as_they_are(body: str, style: Data
     assert hem[0] > 0.015 * found.body.stature
     middle = [p.y for p in outline if abs(p.x) < 1e-9]
     assert max(middle) == pytest.approx(waist + found.points["front_crotch"].y, abs=3.0)
+
+
+@pytest.mark.parametrize(("length", "levels"), [("ankle", ["waist", "hip", "crotch", "knee", "hem"]),
+                                                ("mid_thigh", ["waist", "hip", "crotch", "hem"])])  # fmt: skip
+@pytest.mark.parametrize("garment", ["leggings", "knit_trousers"])
+def test_a_leg_is_ruled_at_each_level_and_at_last_at_its_hem(garment: str, length: str, levels: list[str]) -> None:
+    # The outline of a leg ends beside its waist: the hem was once told at the hip, and crotch and knee were left out.
+    length = length if garment == "leggings" or length == "ankle" else "knee"
+    made = bodies.draft(WOMAN, {"length": length}, JERSEY, garment=garment)
+    assert made.plan is not None
+    for piece in made.draft.pieces:
+        steps = [step for step in made.plan.steps if step.piece == piece.name]
+        ruled = [each for step in steps for each in step.apart if each.kind == "level"]
+        if "crotch" in {level.key for level in piece.levels}:
+            assert [each.says.partition(":")[0].lower() for each in ruled] == levels
+            downs = [float(each.reads[0][1]) for each in ruled]
+            assert downs == sorted(downs)
+            assert 10 * downs[-1] == pytest.approx(max(point.y for point in piece.cut_line), abs=2.6)
