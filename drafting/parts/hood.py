@@ -219,7 +219,7 @@ def _half(hood: Hood, cloth: ClothFacts, name: str, label: str) -> Piece:
         (f"{name}_wide", "widest place of the back", "level", "corners", level_with(cut, wide.y, notches[1].outer)),
     ]
     levels = (
-        Level("hood_wide", "widest", wide.y, ruled=True, width=True),
+        Level("hood_wide", "widest place", wide.y, ruled=True, width=True),
         Level("hood_neck", "back of the neck", cut.place(Point(0.0, 0.0)).y, ruled=True),
     )
     return Piece(

@@ -7,6 +7,7 @@ code, with 2πf alone.
 import math
 import re
 from functools import cache
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 
 from drafting.chalk.rounding import after_rounding
 from drafting.cloth import passing_factor
+from drafting.contract.front_view import trunk_half
 from drafting.contract.pieces import Piece, Swing
 from drafting.contract.set_out import SetOut
 from drafting.garments import garments
@@ -546,6 +548,25 @@ def test_the_waist_seam_of_a_worn_skirt_runs_from_side_to_side(body: str) -> Non
     assert end.x > 0
     assert end in worn.outline
     assert start in worn.outline
+
+
+@pytest.mark.parametrize("circle", ["quarter", "half", "three_quarter", "full"])
+def test_a_worn_skirt_is_as_long_as_it_is_finished_and_stands_out_by_half_of_what_it_is_wider(circle: str) -> None:
+    found = set_out(BODIES["median woman"], {"circle": circle, "length": "600 mm"})
+    worn, body = found.worn, found.body
+    assert worn is not None
+    waist = worn.lines[0][0].y
+    sides = [place for place in worn.outline if place.x == max(each.x for each in worn.outline)]
+    (side,) = {(place.x, place.y) for place in sides}
+    assert side[1] - waist == pytest.approx(600)
+    # Seen from a little above, the hem bows down by 6 % of its half width; it begins where the side ends.
+    assert max(place.y for place in worn.outline) - side[1] == pytest.approx(0.06 * side[0])
+    # The garment's own rule: half of the radius that the ring has over the body's own is seen at either side.
+    hem, radius = girth(found, "hem") / (2 * math.pi), body.hip_girth / (2 * math.pi)
+    within = trunk_half(body, waist + body.waist_to_hip)
+    assert side[0] == pytest.approx(within + 0.5 * max(0.0, hem - radius), rel=0.03)
+    downs = [place.y for place in worn.outline if place.x > 0 and place.y >= waist]
+    assert max(b - a for a, b in pairwise(sorted(downs))) < 60, "the side is looked at all the way down"
 
 
 @pytest.mark.parametrize(
