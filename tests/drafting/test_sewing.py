@@ -178,6 +178,8 @@ def test_the_try_on_leaves_out_what_cannot_be():
 def test_a_full_bust_gets_its_length_in_numbers():
     # (108 - 96 - 5) / 2.5 * 1.5 = 4.2 cm, by hand
     assert "By these measures that is 4.2 cm" in table(told(BODIES["full bust"]))
+    # Common practice, no source: how near the bust level it is eased in, and from when on a dart takes it.
+    assert "Ease it in within 8 cm of the bust level; above 2 cm sew a side dart." in table(told(BODIES["full bust"]))
     assert "By these measures" not in table(told(WOMAN))  # 90.1 - 88.2 is under 5
     assert "By these measures" not in table(told(BODIES["wide hips"]))  # upper chest was not measured
 

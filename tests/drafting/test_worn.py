@@ -199,3 +199,14 @@ def test_the_hand_is_widest_past_its_middle_and_before_two_thirds_of_it(body):
     hand = 0.10 * draft.body.stature
     assert edge[tip] == pytest.approx(hand)
     assert hand / 2 < edge[tip + 1] < hand * 2 / 3
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_the_tip_of_the_hand_lies_between_the_edges_of_its_palm(body):
+    """The middle finger is the longest: the tip lies about a third of the palm's width below the upper edge."""
+    draft, plain = shown(body)
+    seen = drafted(body, "default").worn
+    tip, below = max(plain.body, key=lambda place: place.x), direction(seen.arm).left() * -1.0
+    palm = 0.42 * draft.body.hand_girth
+    wrist = 0.04 * draft.body.upper_arm_girth
+    assert 0.25 * palm < (tip - seen.shoulder).dot(below) - wrist < 0.5 * palm
