@@ -3,6 +3,8 @@
 import pytest
 
 from drafting import checks
+from drafting.contract.girths import _as_wide
+from drafting.geometry.point import Point
 from drafting.order import prepare, read_order
 from tests.drafting.bodies import BODIES, bdims, order, set_out
 
@@ -86,3 +88,20 @@ def test_a_given_width_is_judged_as_its_reading() -> None:
         check = next(c for c in checks.judge(draft, "cm") if c.id == "head_passes_neck")
         assert draft.facts["head_ring"] == pytest.approx(4 * chalked)
         assert check.result == result
+
+
+@pytest.mark.parametrize(
+    ("wide", "level", "wanted"),
+    [
+        (15.0, 0.0, (15.0, 2.0)),  # half way along the first join
+        (30.0, 0.0, (30.0, 4.0)),  # crossed twice: the nearer to the level
+        (30.0, 20.0, (30.0, 10.0)),
+        (90.0, 0.0, (40.0, 6.0)),  # never so wide: the place that is nearest across
+    ],
+)
+def test_the_place_of_a_seam_that_is_so_wide_is_found_on_its_joins(
+    wide: float, level: float, wanted: tuple[float, float]
+) -> None:
+    seam = [Point(x, y) for x, y in ((10.0, 0.0), (20.0, 4.0), (30.0, 4.0), (40.0, 6.0), (20.0, 14.0))]
+    found = _as_wide(seam, wide, level)
+    assert (found.x, found.y) == pytest.approx(wanted)

@@ -544,3 +544,13 @@ def test_folds_across_are_made_in_the_order_in_which_the_pieces_are_chalked() ->
     assert again
     assert [number for number, step in enumerate(steps) if step.startswith("On the same fold")] == again
     assert all("old" in step and "chalk and cut the" in step for step in steps)
+
+
+def test_the_slit_gapes_in_the_picture_by_an_eighth_of_its_length() -> None:
+    result = drafted({})
+    assert result.draft.worn is not None
+    left, end, right = result.draft.worn.lines[0]
+    slit = figure(result, "neck_slit")
+    assert end.y - left.y == pytest.approx(slit, abs=5)  # the slit is chalked to a step of the tape
+    assert left.x == -right.x
+    assert right.x - left.x == pytest.approx(slit / 8, rel=0.1)

@@ -12,6 +12,7 @@ from drafting.checks import outline_simple, ways_of
 from drafting.contract.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
+from drafting.garments import garments
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import own_crossing
@@ -19,6 +20,7 @@ from drafting.geometry.segments import Line
 from drafting.order import make
 from drafting.problems import Shaping, Try
 from drafting.ways_out.find import changed
+from tests.drafting import from_fields
 from tests.drafting.bodies import BODIES, Data, order, read, set_out
 
 whole = import_module("drafting.garments.cut_in_one.set_out")
@@ -245,3 +247,16 @@ def test_a_scoop_takes_the_allowance_that_both_its_edges_bear() -> None:
     front = draft.pieces[0].edges[0]
     sharpest = max(abs(s.curvature(step / 50)) for s in front.stitch.segments for step in range(51))
     assert front.allowance < 1 / sharpest
+
+
+@pytest.mark.parametrize("garment", ["kaftan", "knit_skirt", "poncho", "leggings", "knit_trousers"])
+def test_instead_of_an_allowance_that_was_given_the_least_in_use_is_tried(garment: str) -> None:
+    """A seam of 6 mm is the narrowest that is sewn by hand or machine and not trimmed: common practice, no source."""
+    made = garments()[garment]
+    keys = [field.key for field in made.fields if field.key.startswith("allowances.")]
+    assert keys
+    allowances = {key.partition(".")[2]: "25 mm" for key in keys}
+    found = set_out(BODIES["median woman"], {"allowances": allowances}, from_fields.GIVING, garment=garment)
+    tried = [way for shaping in found.shapings for each in shaping.ways for way in each if shaping.key in keys]
+    assert tried
+    assert {(way.value, way.length) for way in tried} == {("6.00 mm", 6.0)}

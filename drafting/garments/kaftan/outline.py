@@ -47,11 +47,6 @@ class Opened:
         """The length of the slit, mm."""
         return self.end - self.neck.front.start.y
 
-    @property
-    def ring(self) -> float:
-        """The neck edge with the slit open, mm: it adds twice its length (CALC)."""
-        return self.neck.ring + 2 * self.slit
-
 
 def head_needed(body: Body) -> float:
     """What a neck of cloth that does not stretch opens to for the head, mm."""
