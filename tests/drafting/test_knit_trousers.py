@@ -214,9 +214,10 @@ def test_the_side_runs_out_to_the_hip_and_in_to_the_hem_without_a_corner(body: s
                 assert angle(before.tangent(1.0), after.tangent(0.0)) < 0.01
 
 
-def test_the_crease_halves_the_crotch_in_front_and_lies_beside_the_middle_behind() -> None:
-    found = set_out(WOMAN, WIDE)
-    grown = 162.9 / 163
+@pytest.mark.parametrize("person", ["woman", "child of 6"])
+def test_the_crease_halves_the_crotch_in_front_and_lies_beside_the_middle_behind(person: str) -> None:
+    found = set_out(WOMAN if person == "woman" else measured_for(BODIES[person], "knit_trousers"), WIDE)
+    grown = found.body.stature / 1630
     for name, off in (("front", 0.0), ("back", 0.6 * grown)):
         middle = (found.points[f"{name}_crotch"].x / 10 + _hip_side(found, name)) / 2
         assert middle == pytest.approx(off, abs=0.01)
