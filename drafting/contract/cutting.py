@@ -183,11 +183,23 @@ def _swing(edge: FinishedEdge, path: Path, across: float, down: float, shift: Po
 
 
 def _joined(before: list[Point], after: list[Point]) -> tuple[list[Point], list[Point]]:
-    """Two neighbouring cut edges brought together where they cross, or carried on straight until they do."""
+    """Two neighbouring cut edges brought together where they cross, or carried on straight until they do.
+
+    Where one of them runs past the line of the other, only the other is carried on, and the first is cut off there.
+    """
     meet = crossing(before, after)
     if meet is None:
         corner = lines_meet(before[-1], before[-1] - before[-2], after[0], after[1] - after[0])
-        return [*before, corner], [corner, *after]
+        ends, begins, to, back = before, after, corner - before[-1], corner - after[0]
+        short, late = to.dot(before[-1] - before[-2]) >= 0, back.dot(after[1] - after[0]) <= 0
+        if short and not late:
+            # Carried on past the meeting of the two lines, as the other may bend away.
+            before = [*before, corner + to * 0.5]
+        elif late and not short:
+            after = [corner + back * 0.5, *after]
+        meet = crossing(before, after) if short != late else None
+        if meet is None:
+            return [*ends, corner], [corner, *begins]
     i, j, corner = meet
     return [*before[: i + 1], corner], [corner, *after[j + 1 :]]
 

@@ -7,6 +7,8 @@ from dataclasses import replace
 from importlib import import_module
 
 import pytest
+from shapely import LineString, Polygon
+from shapely.ops import substring
 
 from drafting.checks import outline_simple, ways_of
 from drafting.contract.cutting import EdgesDoNotMeetError, FinishedEdge, cut_out
@@ -260,3 +262,24 @@ def test_instead_of_an_allowance_that_was_given_the_least_in_use_is_tried(garmen
     tried = [way for shaping in found.shapings for each in shaping.ways for way in each if shaping.key in keys]
     assert tried
     assert {(way.value, way.length) for way in tried} == {("6.00 mm", 6.0)}
+
+
+@pytest.mark.parametrize("shoulder", ["6 mm", "8 mm", "12 mm", "15 mm", "20 mm"])
+@pytest.mark.parametrize("slope", [12, 20, 28])
+@pytest.mark.parametrize("garment", ["set_in", "drop_shoulder"])
+def test_a_boat_neck_is_cut_with_any_allowance_of_the_shoulder(garment: str, slope: float, shoulder: str) -> None:
+    # Neck and shoulder meet in a blunt point: where one allowance was wider, its cut line ran past that of the other.
+    style = {"neck": "boat", "shoulder_slope": slope, "allowances": {"shoulder": shoulder}}
+    found = set_out(BODIES["median woman"], style, from_fields.GIVING, garment=garment)
+    check = outline_simple.judge(found, Words("cm"))
+    assert check is not None
+    assert check.result == "pass", check.says
+    for piece in found.pieces[:2]:
+        cut, sewn = (Polygon([(p.x, p.y) for p in line]) for line in (piece.cut_line, piece.stitch_line))
+        assert cut.is_valid
+        # Square to its seam the allowance is whole, but beside its ends, where it meets its neighbours'.
+        edge = next(each for each in piece.edges if each.name == "shoulder")
+        seam = LineString([(p.x, p.y) for p in edge.stitch.flatten(0.05)])
+        middle = substring(seam, 0.4, 0.7, normalized=True)
+        assert cut.buffer(0.05).covers(middle.buffer(edge.allowance, cap_style="flat"))
+        assert sewn.difference(cut.buffer(0.05)).area < 1.0
