@@ -608,3 +608,10 @@ def test_a_leg_is_ruled_at_each_level_and_at_last_at_its_hem(garment: str, lengt
             downs = [float(each.reads[0][1]) for each in ruled]
             assert downs == sorted(downs)
             assert 10 * downs[-1] == pytest.approx(max(point.y for point in piece.cut_line), abs=2.6)
+
+
+def test_a_leg_that_is_stretched_at_the_crotch_is_judged_there_alone() -> None:
+    """`thigh_room` says how far; for the wear of the cloth as a whole a narrow leg counts for nothing."""
+    worn = {each.at: each.worn_stretched for each in plain().girths}
+    assert not worn["thigh"]
+    assert worn["hip"]

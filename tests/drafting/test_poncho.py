@@ -170,6 +170,7 @@ def test_a_wide_neck_on_a_steep_seam_has_no_shoulder_level_above_it() -> None:
     assert [level.key for level in steep.pieces[0].levels] == ["hem"]
     plain = drafted()
     assert [level.key for level in plain.pieces[0].levels] == ["side_neck", "hem"]
+    assert plain.pieces[0].levels[0].ruled, "the shoulder level is ruled across, and the hem is swung"
 
 
 @pytest.mark.parametrize("neck", ["round", "boat", "v"])

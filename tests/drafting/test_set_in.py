@@ -478,6 +478,20 @@ def test_one_notch_is_the_front_and_two_are_the_back() -> None:
 # ---- at the table --------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.parametrize("body", ["median woman", "child of 6"])
+def test_straight_sides_run_in_one_line_below_the_hip_unless_another_hem_is_chosen(body: str) -> None:
+    """A straight body of straight sides is ruled from underarm to hem; a pegged one comes in below the hip."""
+
+    def side(silhouette: str) -> list[float]:
+        style = {"waist": "straight", "body": silhouette, "length": "mid_thigh"}
+        run = drafted(style, BODIES[body]).draft.pieces[0].edge("side").stitch.flatten(0.01)
+        return [(b.x - a.x) / (b.y - a.y) for a, b in pairwise(run) if b.y - a.y > 1.0]
+
+    straight, pegged = side("straight"), side("pegged")
+    assert max(straight) - min(straight) < 1e-3
+    assert pegged[-1] < straight[-1] - 0.02
+
+
 def test_the_grain_line_runs_down_from_the_top_of_the_cap_and_front_is_written_beyond_it() -> None:
     draft = plain("woman").draft
     made = plan(draft.pieces, draft.chalked.tape)
@@ -486,7 +500,7 @@ def test_the_grain_line_runs_down_from_the_top_of_the_cap_and_front_is_written_b
     (grain,) = sleeve.guides
     assert grain.marks[-1].point.x == pytest.approx(top.point.x)
     assert f"({top.order}) straight down to ({grain.marks[-1].order})" in grain.says
-    assert "write front on that half" in grain.says
+    assert grain.says.endswith("write front on that half, and back on the other.")
     front, back = (next(mark for mark in sleeve.marks if mark.id == name) for name in ("front_corner", "back_corner"))
     assert front.point.x > top.point.x > back.point.x, "the front lies beyond the grain line"
     assert top.down.steps == 0
