@@ -14,7 +14,7 @@ from app.state import Drafted, FrozenDraft, GarmentRecord
 from app.text import words
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.order import Result, glance, read_order
-from drafting.units import Unit, say_length
+from drafting.units import Unit, say_sold
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,4 +110,4 @@ def _sewing(told: AfterCut, clips: Sequence[str], cautions: Sequence[str], unit:
 
 def _bought(one: ToBuy, unit: Unit) -> str:
     what = one.what[:1].upper() + one.what[1:]
-    return what if one.length is None else words("sew.bought", what=what, length=say_length(one.length, unit))
+    return what if one.length is None else words("sew.bought", what=what, length=say_sold(one.length, unit))

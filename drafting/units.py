@@ -347,6 +347,12 @@ def _mixed(steps: int, parts: int, *, glyph: bool) -> str:
     return f"{sign}{f'{whole} ' if whole else ''}{part.numerator}/{part.denominator}"
 
 
+def say_sold(mm: float, unit: Unit) -> str:
+    """A length as it is asked for in a shop, no shorter than what is cut of it: whole centimetres, or half inches."""
+    step = CM if unit == "cm" else INCH / 2
+    return say_length(math.ceil(mm / step - 1e-6) * step, unit)
+
+
 def say_length(mm: float, unit: Unit, *, digits: int = 1) -> str:
     """A length for a sentence: "56.1 cm", "56 cm", "22⅛ in".
 

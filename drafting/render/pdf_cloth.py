@@ -22,7 +22,7 @@ from drafting.layout.at_table import how_it_lies
 from drafting.layout.laying_words import LIES, RUNS
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 from drafting.sentences import upper_first
-from drafting.units import UNIT_NAMES, say_length
+from drafting.units import UNIT_NAMES, say_length, say_sold
 
 if TYPE_CHECKING:
     from drafting.cloth import ClothFacts
@@ -296,7 +296,7 @@ def _to_buy(words: _Words, sheet: ChalkSheet) -> None:
             rows.append(("For the first wash", f"+ {say_length(bought.wash, unit)}", False))
         rows.append((f"Cloth, {say_length(bought.width, unit)} wide", say_bought(bought.buy, unit), True))
     for one in besides:
-        long = "" if one.length is None else say_length(one.length, sheet.plan.tape.unit)
+        long = "" if one.length is None else say_sold(one.length, sheet.plan.tape.unit)
         rows.append((upper_first(one.what), long, False))
     words.heading("Buy", sum(words.sum_height(*row) for row in rows))  # a list that is taken to the shop stays whole
     for name, value, strong in rows:
@@ -333,7 +333,7 @@ def _pictures(words: _Words, layout: Layout, pieces: Sequence[Piece]) -> None:
     words.heading("Each fold across", tallest + 6)
     numbers = {place: number for number, place in enumerate(in_cutting_order(layout, pieces), start=1)}
     x = words.x
-    for fold, drawing in zip(folds, drawings, strict=True):
+    for fold, drawing in sorted(zip(folds, drawings, strict=True), key=lambda one: numbers[one[0].place]):
         if x > words.x and x + drawing.paper_width > words.x + words.wide:
             words.y += tallest + 8
             words.need(tallest + 6)

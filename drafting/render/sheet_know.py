@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from drafting.cloth import washing_words
 from drafting.layout import say_laid, way_name
 from drafting.render.pdf import MARGIN
 from drafting.render.pdf_flow import BODY, SMALL
-from drafting.sentences import NO_BREAK, lower_first
+from drafting.sentences import NO_BREAK, listed, lower_first
 from drafting.units import UNIT_NAMES, say_length
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ _BOX = 66.0  # the box for name and dates, mm
 _HEAD_HIGH = 19.5
 _CAUTION = 8.5
 _KNOW = 9.5
+_MANY_ALIKE = 7  # so many seams of one allowance are told together (our choice)
 
 
 def head(flow: Flow, sheet: ChalkSheet) -> None:
@@ -89,14 +91,14 @@ def cloth_words(sheet: ChalkSheet) -> str:
 
 
 def allowance_words(pieces: Sequence[Piece], line: str, unit: Unit) -> str:
-    """Every allowance once, seams before what is turned in; an edge that is not the same on all pieces names them."""
+    """The allowances, seams before what is turned in; an edge that is not the same on all pieces names them."""
     seams = _amounts(pieces, unit, turned=False)
     hems = _amounts(pieces, unit, turned=True)
     says = []
     if seams:
-        says.append(f"Seams: {', '.join(seams)}.")
+        says.append(f"Seams: {_told(seams)}.")
     if hems:
-        says.append(f"Turned in: {', '.join(hems)}.")
+        says.append(f"Turned in: {', '.join(f'{edge} {amount}' for edge, amount in hems)}.")
     where = (
         "The allowances lie inside the cutting line."
         if line == "cut"
@@ -105,7 +107,16 @@ def allowance_words(pieces: Sequence[Piece], line: str, unit: Unit) -> str:
     return f"{where} {' '.join(says)}"
 
 
-def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[str]:
+def _told(amounts: Sequence[tuple[str, str]]) -> str:
+    """Each with its allowance; of many alike only those that differ, since every edge bears its own on the drawing."""
+    most, count = Counter(amount for _, amount in amounts).most_common(1)[0]
+    if count < _MANY_ALIKE:
+        return ", ".join(f"{edge} {amount}" for edge, amount in amounts)
+    others = [f"{edge} {amount}" for edge, amount in amounts if amount != most]
+    return f"{most} everywhere, but {listed(others)}" if others else f"{most} everywhere"
+
+
+def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[tuple[str, str]]:
     found: dict[str, dict[str, list[str]]] = {}
     for piece in pieces:
         for edge in piece.edges:
@@ -116,7 +127,7 @@ def _amounts(pieces: Sequence[Piece], unit: Unit, *, turned: bool) -> list[str]:
                 if piece.label not in names:
                     names.append(lower_first(piece.label))
     return [
-        f"{words} {amount}" if len(amounts) == 1 else f"{words} of the {' and '.join(names)} {amount}"
+        (words if len(amounts) == 1 else f"{words} of the {' and '.join(names)}", amount)
         for words, amounts in found.items()
         for amount, names in amounts.items()
     ]

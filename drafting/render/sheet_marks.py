@@ -34,7 +34,8 @@ _TABLE_HEAD, _PROOF_ROW, _PROOF_HEAD = 5.6, 6.0, 8.0
 #: How wide the two numbers of a proof length may be, mm.
 _PAIR = 17.0
 _NOTE, _NOTE_LINE = 8.5, 3.9
-_NAME_LEAST, _NAME_TWICE = 8.0, 7.5  # the least size of a name on one line, and its size on two
+_NAME_LEAST, _NAME_TWICE = 8.0, 7.0  # the least size of a name on one line, and its size on two
+_TWICE_LINE, _TWICE_HALF = 2.45, 0.65  # of a name on two lines: from one to the next, and half a letter, mm
 _GAP, _TABLE_SHARE = 4.0, 0.44
 _ACROSS, _THERE = "rule across", "there already"
 #: The least height worth drawing the first piece at; a further one takes a height that grows with its rows, mm.
@@ -359,15 +360,21 @@ def _row_down(page: Paper, entry: _Row, x: float, y: float, *, wide: float, row:
     if page.width_of(entry.name, _NAME_LEAST) <= room:
         name, small = page.fitted(entry.name, room, _NAME, smallest=_NAME_LEAST)
         page.words(x + 9, line - 0.1, name, small)
-    else:  # a long name takes two lines, so that nothing of it is cut short
-        for index, words in enumerate(page.wrapped(entry.name, room, _NAME_TWICE)):
-            page.words(x + 9, line - 1.5 + index * _NAME_TWICE / POINTS_A_MM * 1.02, words, _NAME_TWICE)
+    else:
+        _in_two_lines(page, entry.name, x + 9, y + row / 2, room)
     if entry.across is None:
         page.words(across + 5.0, line - 0.1, said, SMALL, anchor="end")
     else:
         reading(page, across, line, entry.across, size)
     if entry.down is not None:
         reading(page, down, line, entry.down, size)
+
+
+def _in_two_lines(page: Paper, name: str, x: float, middle: float, room: float) -> None:
+    """A name too long for its row takes two lines about the middle of it, so that nothing of it is cut short."""
+    lines = page.wrapped(name, room, _NAME_TWICE)
+    for index, words in enumerate(lines):
+        page.words(x, middle + (index - (len(lines) - 1) / 2) * _TWICE_LINE + _TWICE_HALF, words, _NAME_TWICE)
 
 
 def reading(page: Paper, x: float, y: float, what: Reading, size: float = _READING) -> None:
@@ -432,8 +439,11 @@ def _proofs(page: Paper, block: _Block, x: float, y: float, wide: float) -> floa
         pair, size = page.fitted(pair, _PAIR, _READING, smallest=8.0, strong=True)
         page.words(x + _PAIR, line, pair, size, strong=True, anchor="end")
         words = upper_first(f"{start.label} to {lower_first(end.label)}")
-        name, size = page.fitted(words, wide - 39, 9.5, smallest=7.0)
-        page.words(x + 20, line - 0.2, name, size)
+        if page.width_of(words, _NAME_TWICE) <= wide - 39:
+            name, size = page.fitted(words, wide - 39, 9.5, smallest=_NAME_TWICE)
+            page.words(x + 20, line - 0.2, name, size)
+        else:
+            _in_two_lines(page, words, x + 20, base + _PROOF_ROW / 2, wide - 39)
         reading(page, x + wide - 8, line, proof.reads)
         base += _PROOF_ROW
         page.rule(x, base, wide, 0.12)

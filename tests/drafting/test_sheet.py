@@ -17,7 +17,7 @@ from drafting.record.documents import chalk_sheet_pdf, draft_json
 from drafting.render.pdf import MARGIN, Paper
 from drafting.render.pdf_flow import Flow
 from drafting.render.sheet_marks import key_of_signs
-from drafting.units import say_length
+from drafting.units import say_length, say_sold
 from tests.drafting.bodies import BODIES, Data, order, read
 from tests.drafting.laid_cases import CASES, laid_case
 from tests.drafting.pdf_reading import open_pdf
@@ -221,6 +221,14 @@ def test_a_seam_of_two_pieces_has_its_allowance_said_once_and_in_the_unit_of_the
     assert " cm" not in text[text.index("The allowances") : text.index("Turned in:") + 80]
 
 
+def test_many_seams_alike_are_told_together_and_those_that_differ_by_name():
+    """Twenty edges one by one were a paragraph in which the one that differs is not found."""
+    style = {"neck_finish": "hood", "sleeve_finish": "cuff", "hem_finish": "band"}
+    typed = order(BODIES["median woman"], style, {"width": "180 cm"}, garment="drop_shoulder")
+    text = pages(make(read(typed), with_ways_out=False))[0]
+    assert "Seams: 1 cm everywhere, but side 1.5 cm and under seam 1.5 cm. Turned in: face edge of the hood" in text
+
+
 @pytest.mark.sampled(4)
 @pytest.mark.parametrize("case", [*CASES, "plain", "nothing fits"])
 def test_nothing_is_smaller_than_seven_points(case: str, monkeypatch: pytest.MonkeyPatch):
@@ -247,7 +255,7 @@ def test_what_to_buy_besides_the_cloth_is_one_list_even_where_nothing_fits(width
     bought = cloth[cloth.index("Buy ") :]
     for one in result.draft.after_cut.buy:
         assert one.what[1:] in bought
-        assert one.length is None or say_length(one.length, "cm") in bought
+        assert one.length is None or say_sold(one.length, "cm") in bought
 
 
 def test_what_follows_the_cut_is_what_the_garment_says():
@@ -439,6 +447,29 @@ def test_checks_that_were_passed_fill_their_lines_and_none_is_lost() -> None:
     flow.bullets(texts, size=9.0)
     assert flow.y - begun - one > one + 3.0
     page.finish()
+
+
+def test_no_name_of_a_proof_length_is_cut_short_and_two_lines_stay_within_their_row(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    rows: list[tuple[float, str]] = []
+    before = Paper.words
+
+    def watched(self: Paper, x: float, y: float, text: str, size: float, **how: Any) -> float:
+        if size == 7.0:
+            rows.append((y, text))
+        return before(self, x, y, text, size, **how)
+
+    monkeypatch.setattr(Paper, "words", watched)
+    tape = {"unit": "in", "step": "1/4"}
+    style = {"length": "hip", "sleeve_length": "elbow", "sleeve_shape": "straight"}
+    found = make(read(order(BODIES["man"], style, {"width": "150 cm"}, garment="kaftan", tape=tape)))
+    text = " ".join(pages(found, "Letter"))
+    assert "Underarm curve at the sleeve to underarm curve at the side" in text
+    assert "…" not in text
+    twice = [(a, b) for a, b in pairwise(rows) if 0 < b[0] - a[0] < 3.0]
+    assert twice
+    assert all(b[0] - a[0] == pytest.approx(2.45) for a, b in twice)  # both in a row of 4.9 mm or more
 
 
 def test_what_is_estimated_is_said_in_the_number_of_it() -> None:

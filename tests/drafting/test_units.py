@@ -11,7 +11,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from drafting import units
-from drafting.units import INCH, TAPES, Amount, LengthProblem, Tape, read_amount, read_length, say_length
+from drafting.units import INCH, TAPES, Amount, LengthProblem, Tape, read_amount, read_length, say_length, say_sold
 
 EIGHTH, QUARTER, HALF_CM, MILLIMETRE = TAPES
 LENGTHS = st.floats(min_value=0, max_value=5000, allow_nan=False)
@@ -250,3 +250,11 @@ def test_an_inch_is_turned_into_millimetres_in_one_place_only() -> None:
     number = re.compile(r"(?<![\d.])25\.4(?!\d)")
     homes = [path.name for path in sorted(root.rglob("*.py")) if number.search(path.read_text(encoding="utf-8"))]
     assert homes == ["units.py"]
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "says"),
+    [(279.0, "cm", "28 cm"), (280.0, "cm", "28 cm"), (9.625 * INCH, "in", "10 in"), (9.5 * INCH, "in", "9½ in")],
+)
+def test_what_is_bought_by_length_is_no_shorter_than_what_is_cut_of_it(mm: float, unit: units.Unit, says: str) -> None:
+    assert say_sold(mm, unit) == says
