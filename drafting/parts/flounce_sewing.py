@@ -42,8 +42,15 @@ def _joined(flounce: Flounce) -> str:
 
 def _pinned(flounce: Flounce) -> str:
     if flounce.role == "sleeve":
-        notches = "its quarter marks and its middle" if flounce.parts == 1 else "its other seams and its middles"
-        return f"Pin a seam of it to the under seam of the sleeve, and {notches} to the notches of the sleeve end."
+        if flounce.parts == 1:
+            return (
+                "Pin its seam to the under seam of the sleeve, its middle to the middle of the sleeve end, and its "
+                "quarter marks to the notches there."
+            )
+        return (
+            "Pin a seam of it to the under seam of the sleeve, and its other seams and its middles to the middle of "
+            "the sleeve end and to the notches there."
+        )
     if flounce.parts == 1:
         return (
             "Pin its seam to the centre back, its middle to the centre front, and its quarter marks to the side seams."

@@ -120,8 +120,8 @@ def fuller_than_chest(body: Body) -> bool:
 def longer_front(say: Say) -> str:
     """How much longer a front is to be for a full bust, next time."""
     return (
-        f"Next time lengthen the front: bust less upper chest is free up to {say(BUST_FREE)}, then {say(BUST_LONGER)} "
-        f"for each {say(BUST_STEP)}."
+        f"Next time lengthen the front. A bust that is larger than the upper chest by up to {say(BUST_FREE)} asks for "
+        f"nothing; each further {say(BUST_STEP)} asks for {say(BUST_LONGER)}."
     )
 
 

@@ -11,7 +11,7 @@ from drafting.parts.flounce_sewing import flounce_hung, flounce_rows, flounce_se
 from drafting.parts.hood_sewing import hood_sewn
 from drafting.parts.sewing import LONG_FROM, Say, elastic, hang, hem_needle, neck_band, not_washed
 from drafting.parts.top import TopParts
-from drafting.sentences import listed
+from drafting.sentences import listed, lower_first
 
 #: A sleeve end this many times as wide as its cuff is gathered; less is only stretched. Our choice.
 GATHERED_FROM: Final = 1.35
@@ -119,7 +119,8 @@ def hem_edges(parts: TopParts, say: Say) -> list[str]:
 
 def hems_bought(parts: TopParts, say: Say) -> str:
     """What the needle for a hem is bought for; nothing where nothing is turned up."""
-    return "the hems" if hem_edges(parts, say) or parts.flounces else ""
+    turned = parts.hood is not None and not parts.hood.lined
+    return "the hems" if hem_edges(parts, say) or parts.flounces or turned else ""
 
 
 def stands_off(parts: TopParts, say: Say) -> list[TryOn]:
@@ -127,7 +128,7 @@ def stands_off(parts: TopParts, say: Say) -> list[TryOn]:
     rows = flounce_rows() if parts.flounces else []
     if parts.bands.neck is not None:
         again = f"Take its seam in by {say.span(10, 20)}, and sew it on again."
-        rows = [TryOn("The neck band stands off.", again), *rows]
+        rows = [TryOn(f"The {lower_first(parts.bands.neck.label)} stands off.", again), *rows]
     return rows
 
 

@@ -9,9 +9,9 @@ import math
 import pytest
 
 from drafting.contract.after_cut import AfterCut
-from drafting.order import make
+from drafting.order import Result, make
 from drafting.record.documents import draft_json
-from tests.drafting.bodies import BODIES, KNIT, Data, order, set_out
+from tests.drafting.bodies import BODIES, KNIT, Data, draft, order, set_out
 
 TODDLER: Data = {**BODIES["child of 6"], "age": 2}
 
@@ -248,3 +248,59 @@ def test_the_record_holds_it_and_a_refused_draft_has_none():
     stopped = make(refused, with_ways_out=False)
     assert stopped.draft.refused
     assert json.loads(draft_json(stopped))["after_cut"] is None
+
+
+def of(garment: str, style: Data, body: str = "median woman", **cloth: object) -> Result:
+    """The whole result of any garment."""
+    return draft(BODIES[body], style, {"width": "160 cm", **cloth}, garment=garment)
+
+
+def after(result: Result) -> AfterCut:
+    assert result.draft.after_cut is not None
+    return result.draft.after_cut
+
+
+def test_woven_cloth_is_washed_before_its_hem_and_not_called_unwashed_after_that():
+    said = steps(after(of("kaftan", {}, shrink_along=6, shrink_across=3)))
+    assert said["Hang it and level the hem"].startswith("Wash it first, since the marks hold what washing takes. Let")
+    assert " ".join(said.values()).count("It is not washed yet") == 1
+
+
+def test_a_slit_side_is_not_told_to_be_slit():
+    slit, plain = (table(after(of("kaftan", {"slit": high}))) for high in ("35 cm", "none"))
+    assert "slit both sides" in plain
+    assert "slit them" in plain
+    assert "slit both sides" not in slit
+    assert "slit them" not in slit
+    assert slit.count("let the slits begin higher up") == 2
+
+
+def test_what_stands_off_is_called_by_its_name():
+    assert "The roll collar stands off." in table(after(of("drop_shoulder", {"neck_finish": "roll"})))
+    assert "The neck band stands off." in table(after(of("drop_shoulder", {})))
+
+
+def test_slits_are_spoken_of_only_where_there_are_any():
+    def caution(style: Data) -> str:
+        return next(check.says for check in of("drop_shoulder", style).checks if check.id == "long_hem")
+
+    assert "slits shut" not in caution({"length": "ankle", "body": "flared"})
+    assert "slits shut" in caution({"length": "ankle", "body": "pegged"})
+
+
+def test_the_needle_for_a_face_edge_that_is_turned_in_is_bought():
+    style = {"neck_finish": "hood", "sleeve_finish": "cuff", "hem_finish": "band"}
+    for lined in ("none", "lined"):
+        found = after(of("drop_shoulder", {**style, "hood_lining": lined}))
+        named = "twin stretch needle" in " ".join(step.says for step in found.order)
+        assert any("twin stretch needle" in one.what for one in found.buy) == named == (lined == "none")
+
+
+def test_a_flounce_is_pinned_to_what_its_sleeve_has():
+    """The middle of a sleeve end is its overarm seam or its centre line, where no notch is snipped."""
+    one = steps(after(of("drop_shoulder", {"sleeve_finish": "flounce", "sleeve_flounce_fullness": "quarter"})))
+    assert "its middle to the middle of the sleeve end, and its quarter marks to the notches there" in " ".join(
+        one.values()
+    )
+    more = steps(after(of("drop_shoulder", {"sleeve_finish": "flounce", "sleeve_flounce_fullness": "full"})))
+    assert "its middles to the middle of the sleeve end and to the notches there" in " ".join(more.values())

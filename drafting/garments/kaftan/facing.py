@@ -58,13 +58,16 @@ def facing(parts: Parts, stop: float | None) -> Piece:
         )
         foot = Point(half, max(stop, turn.y) + sources.FACING_LONGER)
         outer = Path((curve, Line(turn, foot)))
-        closing = [FinishedEdge("facing_foot", Path((Line(foot, Point(0.0, foot.y)),)), TURNED_UNDER, True, "foot")]
+        end_of_strip = Path((Line(foot, Point(0.0, foot.y)),))
+        closing = [FinishedEdge("facing_foot", end_of_strip, TURNED_UNDER, True, "foot of the front neck facing")]
     allow = parts.allowances
     cut = cut_out(
         [
             FinishedEdge("neck_edge", edge, allow["neck"], label="neck edge"),
-            FinishedEdge("shoulder", Path((Line(end, outside),)), allow["shoulder"]),
-            FinishedEdge("facing_outer", outer, TURNED_UNDER, turned=True, label="outer edge"),
+            FinishedEdge(
+                "shoulder", Path((Line(end, outside),)), allow["shoulder"], label="shoulder of the neck facings"
+            ),
+            FinishedEdge("facing_outer", outer, TURNED_UNDER, turned=True, label="outer edge of the neck facings"),
             *closing,
         ],
         parts.cloth.shrink_across,

@@ -7,7 +7,7 @@ from drafting import sources
 from drafting.contract.after_cut import AfterCut, SewStep, ToBuy, TryOn
 from drafting.garments.kaftan.facing import TURNED_UNDER, wide_of
 from drafting.garments.kaftan.outline import Parts
-from drafting.parts.sewing import Say, not_washed, room_to_grow, small_child
+from drafting.parts.sewing import Say, not_washed, room_to_grow, small_child, washed_first
 from drafting.parts.sewing_woven import NEEDLE, THREAD, bought, stitch
 from drafting.sentences import listed
 from drafting.units import Unit
@@ -83,14 +83,14 @@ def _side(parts: Parts, say: Say) -> SewStep:
 def _corner(say: Say) -> SewStep:
     says = (
         f"Sew a stay of tape or of the selvage into the curve of the underarm, {say.about(STAYED)} to each side of its "
-        "notch. Clip the allowance at each mark, up to the stitching, and overcast it."
+        "notch. Only then clip the allowance there, and overcast it."
     )
     return SewStep("corner", "Stay and clip the underarm", says)
 
 
 def _hang(parts: Parts) -> SewStep:
-    washed = f"Wash it first.{not_washed(parts.cloth)} " if not_washed(parts.cloth) else ""
-    says = f"{washed}Let the garment hang for a day, since the flared sides drop. Then level the hem."
+    hung = "Let the garment hang for a day, since the flared sides drop. Then level the hem."
+    says = f"{washed_first(parts.cloth)}{hung}"
     return SewStep("hang", "Hang it and level the hem", says)
 
 
@@ -108,17 +108,20 @@ def _hems(parts: Parts, say: Say) -> SewStep:
 
 def _try_on(parts: Parts, say: Say) -> list[TryOn]:
     side = say(gusset(parts))
+    higher, slit = "slit both sides from the middle of the thigh down", "slit them"
+    if parts.slit > 0:
+        higher = slit = "let the slits begin higher up"
     return [
         TryOn(
             "The raised arm lifts the hem.",
-            f"Set a gusset of {side} square into the underarm, or slit both sides from the middle of the thigh down.",
+            f"Set a gusset of {side} square into the underarm, or {higher}.",
         ),
         TryOn(
             "Folds run from the neck to the underarm.",
             f"The shoulders slope more. Take in {say.span(10, 20)} at the end of the sleeve, and nothing at the neck.",
         ),
         TryOn("The neck slides back.", f"Next time cut the back neck {say(10)} lower, and the front as much higher."),
-        TryOn("It binds across the hip when you sit.", f"Let the sides out by {say.span(5, 10)}, or slit them."),
+        TryOn("It binds across the hip when you sit.", f"Let the sides out by {say.span(5, 10)}, or {slit}."),
         TryOn("The underarm pulls in points.", "Clip its curve once more, and press it over a rolled towel."),
     ]
 

@@ -17,8 +17,10 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     narrow = draft.facts["slit_needed"] > 0
     if not near and not narrow:
         return None
-    says = (
-        "A long or narrow hem can trip the wearer. Take care on stairs, bicycles and escalators, and do not sew the "
-        "slits shut."
-    )
+    says = "A long or narrow hem can trip the wearer. Take care on stairs, bicycles and escalators."
+    if draft.facts["slit"] > 0:
+        says = (
+            "A long or narrow hem can trip the wearer. Take care on stairs, bicycles and escalators, and do not sew "
+            "the slits shut."
+        )
     return Check(ID, "caution", says, unit="")
