@@ -25,7 +25,7 @@ T = TypeVar("T")
 
 #: Words further than this from their place get a thin line that leads to them, mm of paper.
 _LEAD_FROM = 3.0
-#: Beside words, so that 7 and 8 never read as 78, mm of paper.
+#: Beside words, so that 7 and 8 never read as 78, and above and below several lines of them, mm of paper.
 _APART = 0.8
 #: Round the box of a drawing, mm of paper.
 _PAD = 0.8
@@ -103,9 +103,9 @@ class Board:
         self.items.append(best)
         self.taken.append(label_box(best, self.paper_scale))
 
-    def touched(self, spot: Spot, size: float) -> int:
+    def touched(self, spot: Spot, size: float, *, strong: bool = False) -> int:
         """How much words at a spot would touch; 0 where they are free."""
-        return self._touches(self._label_at(spot, size, "level", strong=False))
+        return self._touches(self._label_at(spot, size, "level", strong=strong))
 
     def _label_at(self, spot: Spot, size: float, role: Role, strong: bool) -> Label:
         return Label(spot.at, spot.text, size * self.letters, spot.anchor, spot.angle, role, strong)
@@ -161,7 +161,8 @@ class Board:
         for spot in _SPOTS:
             middle = centre_of(spot)
             room = half_wide + _APART * self.scale
-            box = (middle.x - room, middle.y - half_tall, middle.x + room, middle.y + half_tall)
+            tall = half_tall + (_APART * self.scale if len(texts) > 1 else 0.0)
+            box = (middle.x - room, middle.y - tall, middle.x + room, middle.y + tall)
             struck = self.struck(box) + self._run_through(lead_to(spot), at)
             if fewest < 0 or struck < fewest:
                 best, fewest = spot, struck

@@ -175,9 +175,13 @@ def _fold_words(board: Board, piece: Piece, *, whole: bool) -> None:
     top, foot = piece.cut_line[0].y, piece.cut_line[-1].y
     if whole:
         words = "CENTRE LINE: mirror this half"
+        if text_width(words, 2.8, strong=True) * board.scale > foot - top:
+            words = "CENTRE LINE"  # the key says the rest
+        # At true size a sheet of the pattern ends beside the line, so its words stand on the piece.
+        aside = (-2.6, -7.0) if board.paper_scale > 1.0 else (2.6, 4.6, 7.0)
         spots = [
-            Spot(Point(-out * board.scale, top + (foot - top) * share), words, "middle", _UP)
-            for out in (2.6, 7.0)
+            Spot(Point(out * board.scale, top + (foot - top) * share), words, "middle", _UP)
+            for out in aside
             for share in (0.62, 0.5, 0.75, 0.4)
         ]
         board.write(spots, 2.8, role="centre", strong=True)
@@ -287,7 +291,16 @@ def _guide_names(board: Board, guides: Sequence[Guide]) -> None:
     scale = board.scale
     for guide in guides:
         start, end = guide.line[0], guide.line[-1]
-        if _runs_down(guide):
+        if abs(start.x) < _NOTHING and abs(end.x) < _NOTHING and not _on_fold(guide):
+            # Out from the fold and back to it: beside its end the bracket of the fold stands.
+            spots = [
+                Spot(at + Point(x * scale, down * scale), guide.label)
+                for at in (start, end)
+                for down in (1.9, -1.7)
+                for x in (6.0, 4.0, 8.0, 1.6)
+            ]
+            board.write(spots, WORD_SIZE, role="guide")
+        elif _runs_down(guide):
             board.place(end + Point(3 * scale, 0), Point(1, 0), guide.label.split(), WORD_SIZE, "guide", lead=False)
             _sides(board, guide)
         elif (room := abs(end.x - start.x) - 3 * scale - text_width(guide.label, WORD_SIZE) * scale) > 0:

@@ -24,9 +24,12 @@ if TYPE_CHECKING:
 NAME_SIZE, NUMBER_SIZE, WORD_SIZE, SMALL_SIZE = 5.0, 3.6, 2.7, 2.5
 _LONGEST_ARROW, _SHORTEST_ARROW = 110.0, 8.0  # mm of paper
 _CLEAR_OF_FOOT = 8.0  # mm of paper that the grain keeps from a foot that curves up
+_CLEAR_OF_STITCH = 0.6  # mm of paper that it keeps from any stitching, if there is room elsewhere
 _LOW, _LOW_NAME = 40.0, 3.2  # a strip under so many mm of paper has its name in a line of letters of this size
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 _STEP = 4.0  # mm of paper between the places tried for the name of a piece
+_CLEARLY = 1.15  # letters larger by this would still touch nothing
+_OFF_PIECE = 10  # what it weighs that a grain runs off its piece or past its stitching: as much as over words
 _RING = 0.25  # a piece that begins this share of its length down its fold is a ring
 _SLIM = 12.0  # a piece on the fold that is narrower than so many mm of paper has its words beside it
 _UP = -math.pi / 2
@@ -109,7 +112,8 @@ def names(board: Board, piece: Piece, cut: str) -> None:
         return
     # Up along a ring its words would cross both of its arcs.
     ring = piece.on_fold and piece.cut_line[0].y - piece.top > _RING * piece.long
-    if not ring and text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body:
+    too_wide = text_width(piece.label.upper(), NAME_SIZE, strong=True) * board.scale > body
+    if not ring and too_wide and _goes_along(board, piece, body, foot):
         _names_along(board, piece, cut, body, foot)
         return
     usual = Point(max(body * 0.62, 20 * board.scale), name_at - 10.5 * board.scale)
@@ -147,14 +151,15 @@ def _names_low(board: Board, piece: Piece, cut: str) -> None:
         board.write(spots, WORD_SIZE, role="stretch")
     x = piece.width * 0.9
     board.arrow(Point(x, top + long * 0.12), Point(x, top + long * 0.88), "grain")
-    spots = [Spot(Point(x + aside * scale, top + long * share), "grain", "middle") for share in (0.75, 0.25)
-             for aside in (-6.0, 6.0)]  # fmt: skip
+    spots = [Spot(Point(x + aside * scale, top + long * share), "grain", "middle") for aside in (-6.0, 6.0, -4.6, 4.6)
+             for share in (0.75, 0.25, 0.5, 0.85, 0.15, 0.6, 0.4)]  # fmt: skip
     board.write(spots, WORD_SIZE, role="grain")
 
 
 def _name_wide(piece: Piece, cut: str) -> float:
     """How wide the lines of the name are, mm of paper."""
-    return max(text_width(piece.label.upper(), NAME_SIZE, strong=True), text_width(cut, WORD_SIZE), 14.0)
+    stretch = text_width("most stretch", WORD_SIZE) if piece.stretches else 0.0
+    return max(text_width(piece.label.upper(), NAME_SIZE, strong=True), text_width(cut, WORD_SIZE), stretch, 14.0)
 
 
 def _name_places(board: Board, piece: Piece, cut: str, usual: Point, foot: float) -> Iterator[tuple[Point, Box]]:
@@ -207,16 +212,29 @@ def _stretch_low(board: Board, body: float, foot: float) -> None:
     board.arrow(middle - Point(half, 0), middle + Point(half, 0), "stretch", both=True)
 
 
+def _along_piece(board: Board, text: str, across: float, size: float, body: float, foot: float) -> list[Spot]:
+    """Where words may be written up along a piece, `across` a share of its reach, then left of it."""
+    further = (0.0, 0.1, 0.2, -0.06, 0.28, 0.4)
+    places = [(share, across + more) for more in further for share in (0.5, 0.4, 0.6, 0.3, 0.7)]
+    spots = [Spot(Point(body * x, foot * share), text, "middle", _UP) for share, x in places]
+    return spots + [Spot(Point(-size * board.scale, foot * share), text, "middle", _UP) for share in (0.5, 0.3, 0.7)]
+
+
+def _goes_along(board: Board, piece: Piece, body: float, foot: float) -> bool:
+    """Whether the name of a piece finds room up along it."""
+    spots = _along_piece(board, piece.label.upper(), 0.2, NAME_SIZE, body, foot)
+    return any(board.touched(spot, _CLEARLY * NAME_SIZE, strong=True) == 0 for spot in spots)
+
+
 def _names_along(board: Board, piece: Piece, cut: str, body: float, foot: float, top: float = 0.25) -> None:
     """Name, number to cut and grain of a piece too narrow for its name: written up along it, left of its middle.
 
     The grain begins at `top`, a share of the way down.
     """
     for text, across, size, strong in ((piece.label.upper(), 0.2, NAME_SIZE, True), (cut, 0.38, WORD_SIZE, False)):
-        places = [(share, x) for x in (across, across + 0.1, across + 0.2) for share in (0.5, 0.4, 0.6, 0.3, 0.7)]
-        spots = [Spot(Point(body * x, foot * share), text, "middle", _UP) for share, x in places]
-        spots += [Spot(Point(-size * board.scale, foot * share), text, "middle", _UP) for share in (0.5, 0.3, 0.7)]
-        board.write(spots, size, role="cut", strong=strong)
+        spots = _along_piece(board, text, across, size, body, foot)
+        clear = [spot for spot in spots if board.touched(spot, _CLEARLY * size, strong=strong) == 0]
+        board.write(clear or spots, size, role="cut", strong=strong)
     start, end = Point(body * 0.72, foot * top), Point(body * 0.72, foot * 0.7)
     board.arrow(start, end, "grain")
     beside = [
@@ -229,8 +247,12 @@ def _names_along(board: Board, piece: Piece, cut: str, body: float, foot: float,
 
 def _inside(piece: Piece, box: Box) -> bool:
     """Whether the middle of a box lies on the piece."""
-    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
-    return sum(1 for crossing in crossings((*piece.cut_line, piece.cut_line[0]), y) if crossing > x) % 2 == 1
+    return _within(piece.cut_line, Point((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
+
+
+def _within(line: Sequence[Point], at: Point) -> bool:
+    """Whether a place lies within an outline, whose ends are joined."""
+    return sum(1 for crossing in crossings((*line, line[0]), at.y) if crossing > at.x) % 2 == 1
 
 
 def _lowest(piece: Piece, x: float) -> float:
@@ -268,9 +290,22 @@ def _grain(
         (start, end), beside = arrow, 0.8 * scale
         box = (start.x - beside, start.y, start.x + beside, end.y)
         word = least_bad(spots(start, end), lambda spot: board.touched(spot, WORD_SIZE))
-        return 10 * board.covered(box) + board.touched(word, WORD_SIZE)
+        off = sum(1 for at in (start, start.between(end, 0.5)) if not _within(piece.cut_line, at))
+        off += 0 if _within(piece.stitch_line, end + Point(0, _CLEAR_OF_STITCH * scale)) else 1
+        return 10 * board.covered(box) + _OFF_PIECE * off + board.touched(word, WORD_SIZE)
 
-    start, end = least_bad((ends(body * share, begins) for begins in (0.1, 0.35, 0.6) for share in shares), struck)
+    def higher() -> Iterator[tuple[Point, Point]]:
+        """Shorter ones, anywhere on the piece: where all others run over a word or off the piece."""
+        for long in (2 * _SHORTEST_ARROW * scale, _SHORTEST_ARROW * scale):
+            for down in (0.6, 0.5, 0.7, 0.4, 0.3, 0.8, 0.2):
+                for share in (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2):
+                    start = Point(piece.width * share, foot * down)
+                    yield start, start + Point(0, long)
+
+    usual = [ends(body * share, begins) for begins in (0.1, 0.35, 0.6) for share in shares]
+    start, end = least_bad(usual, struck)
+    if struck((start, end)) >= _OFF_PIECE:
+        start, end = least_bad(itertools.chain([(start, end)], higher()), struck)
     board.arrow(start, end, "grain")
     board.write(spots(start, end), WORD_SIZE, role="grain")
 

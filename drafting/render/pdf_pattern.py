@@ -223,17 +223,21 @@ def _square(paper: Paper, x: float, y: float, side: float, *, name: str, lines: 
 def _maps(paper: Paper, laid: Sequence[Tiling], left: float, top: float, room: float) -> None:
     """The map of sheets of every piece, as many on a page as are easily read, further ones on pages of their own."""
     floor = paper.sheet_height - MARGIN
-    y = top
+    y, columns = top, [left]
     share = (floor - top) / min(len(laid), 2) - 4
     for tiles in laid:
         wide, tall = _cell(tiles, paper)
         scale = min(room / (tiles.sheets * wide), (share - 12) / (tiles.rows * tall))
         high = tiles.rows * tall * scale + 12
         if y + high > floor:
-            paper.add_page()
+            if len(columns) > 1:  # a page of maps alone has two columns
+                columns.pop(0)
+            else:
+                paper.add_page()
+                columns = [MARGIN, left]
             y = MARGIN
-        paper.words(left, y + 4, f"{tiles.label}: map of the sheets", _HEAD, strong=True)
-        _map(paper, tiles, left, y + 7, scale)
+        paper.words(columns[0], y + 4, f"{tiles.label}: map of the sheets", _HEAD, strong=True)
+        _map(paper, tiles, columns[0], y + 7, scale)
         y += high + 4
 
 

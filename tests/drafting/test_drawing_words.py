@@ -217,3 +217,35 @@ def test_a_sleeve_and_a_leg_name_both_their_sides(garment: str):
         for guide in piece.guides
     ]
     assert sorted(map(sorted, named)).count(["back", "front"]) == 1
+
+
+#: Pieces whose names, grain or numbers had no room where they are usually written, as large as on their sheets.
+CROWDED: tuple[tuple[str, str, Data, str, str, float, bool], ...] = (
+    ("cut_in_one", "child of 12", {"sleeve_finish": "flounce", "sleeve_flounce_fullness": "full", "length": "hip",
+     "neck_height": 0}, "90 cm", "sleeve_flounce", 40.0, True),
+    ("set_in", "median woman", {"sleeve_finish": "flounce", "sleeve_flounce_fullness": "full"}, "150 cm",
+     "sleeve_flounce", 50.0, True),
+    ("cut_in_one", "full bust", {"sleeve_finish": "flounce", "overarm_angle": 10}, "140 cm", "front", 115.0, False),
+    ("kaftan", "man", {"length": "hip", "sleeve_length": "elbow", "sleeve_shape": "straight"}, "150 cm", "back", 85.0,
+     False),
+    ("knit_trousers", "median woman", {"pockets": "in_seam"}, "150 cm", "front_pocket_bag", 62.0, False),
+    ("drop_shoulder", "median woman", {"length": "knee", "sleeve_length": "short"}, "150 cm", "sleeve", 52.0, True),
+    ("drop_shoulder", "man", {"neck_finish": "hood", "pouch": "front", "hem_finish": "band"}, "150 cm", "front", 105.0,
+     False),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("garment", "body", "style", "width", "piece", "tall", "whole"), CROWDED)
+def test_words_of_crowded_pieces_lie_on_nothing_and_the_grain_on_its_piece(
+    garment: str, body: str, style: Data, width: str, piece: str, tall: float, whole: bool
+) -> None:
+    result = draft(measured_for(BODIES[body], garment), style, {"width": width}, garment=garment)
+    planned = plan(result.draft.pieces, result.ready.tape, layout=result.layout)
+    index = next(k for k, one in enumerate(result.draft.pieces) if one.name == piece)
+    own, marked = result.draft.pieces[index], planned.pieces[index]
+    drawing = fitted_drawing(own, marked, result.ready.tape, 102.0, tall, whole=whole, unit="cm")
+    assert on_each_other(drawing) == []
+    foot = max(point.y for point in own.cut_line)
+    arrows = [one for one in drawing.items if isinstance(one, Stroke) and one.role == "grain" and len(one.points) == 2]
+    assert arrows
+    assert all(max(point.y for point in one.points) <= foot for one in arrows)

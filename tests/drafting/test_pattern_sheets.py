@@ -4,13 +4,14 @@ import json
 import re
 from dataclasses import replace
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
 from drafting.contract.pieces import Piece, Slit
-from drafting.drawing.piece import Label, piece_drawing
+from drafting.drawing.piece import Label, label_box, piece_drawing
 from drafting.drawing.shared import differing, onto, together
 from drafting.geometry.point import Point
 from drafting.geometry.polyline import distance_to_polyline
@@ -195,3 +196,23 @@ def test_a_piece_that_begins_higher_is_laid_hem_on_hem():
     assert moved.notches[0].outer.y == pytest.approx(higher.notches[0].outer.y - 20)
     tiles = tiling(front, CM, PAPERS["A4"], others=(higher,))
     assert tiles.tiles[0].box[1] == pytest.approx(-20 - LEAD)
+
+
+def test_the_words_of_a_centre_line_stand_on_the_sheet_and_not_beside_it():
+    """At true size the first sheet begins a hair left of the line: words beside it would be cut off."""
+    result = draft(BODIES["median woman"], {}, {"width": "150 cm"}, garment="knit_skirt")
+    tiles = tiling(result.draft.pieces[0], CM, PAPERS["A4"], whole=True)
+    centre = [one for one in tiles.drawing.items if isinstance(one, Label) and one.role == "centre"]
+    assert [one.text for one in centre] == ["CENTRE LINE: mirror this half"]
+    left = min(tile.box[0] for tile in tiles.tiles)
+    assert all(label_box(one, 1.0)[0] > left for one in centre)
+
+
+def test_maps_alone_fill_both_columns_of_their_page():
+    style = {"neck_finish": "hood", "sleeve_finish": "cuff", "hem_finish": "band", "pouch": "front"}
+    result = draft(BODIES["man"], style, {"width": "150 cm"}, garment="drop_shoulder")
+    texts = [page.extract_text() for page in PdfReader(BytesIO(pattern_pdf(result, "Letter"))).pages]
+    maps = [text.count("map of the sheets") for text in texts]
+    assert sum(maps) == len(together(result.draft.pieces, frozenset())) > 6
+    assert maps[1] >= 3
+    assert not any(maps[3:]), "three pages hold them all"
