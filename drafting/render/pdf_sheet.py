@@ -30,7 +30,11 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
     page = Paper(PAPERS[paper], f"{sheet.title}: chalk sheet", fonts)
 
     def foot(number: int) -> None:
-        page.words(MARGIN, page.sheet_height - MARGIN, f"sheet {number}", SMALL)
+        low, right = page.sheet_height - MARGIN, page.sheet_width - MARGIN
+        long = page.words(MARGIN, low, f"sheet {number}", SMALL)
+        if number > 1:  # sheets of two garments on one table are told apart
+            title, size = page.fitted(sheet.title, right - MARGIN - long - 6, SMALL, smallest=SMALL)
+            page.words(right, low, title, size, anchor="end")
 
     flow = Flow(page, foot, stretches=any(piece.stretches for piece in sheet.pieces))
     flow.turn()

@@ -167,13 +167,14 @@ def _stages(
     """The table of a piece; of one that is chalked round another, what lies elsewhere (`only`) and what is `named`."""
     piece, marked, base = sheet.pieces[index], sheet.plan.pieces[index], sheet.lying[index].base
     joins = stage_joins(marked.marks, closed=not piece.on_fold, touching=only)
-    found = []
+    found: list[_Stage] = []
+    owed: list[str] = []
     for number, stage in enumerate(marked.stages):
         here = [mark for mark in marked.every if mark.stage == stage.key]
         rows = [_row(mark, there=only is not None and mark.id not in only)
                 for mark in here if only is None or mark.id in only or mark.id in named]  # fmt: skip
         rows.sort(key=lambda row: int(row.number))
-        notes = [step.on_paper for step in said if step.stage == stage.key]
+        notes = [*owed, *(step.on_paper for step in said if step.stage == stage.key)]
         if number == 0 and only is None:
             off = f"0 lies off the piece, {marked.marks[0].down.pretty} up the line of {base} from its top."
             notes.insert(0, off if piece.starts_off else f"0 lies at the top of {base}.")
@@ -181,6 +182,8 @@ def _stages(
             rows = sorted([*rows, *_level_rows(sheet, piece)], key=lambda row: row.depth)
         if stage.key in joins:
             notes.append(joins[stage.key])
+        # Where 0 lies is told with the first marks, though they belong to a later stage.
+        owed = [] if rows or found else notes
         if rows:
             found.append(_Stage(stage.title, " ".join(notes), tuple(rows)))
     return tuple(found)

@@ -497,7 +497,7 @@ def test_it_is_sewn_as_woven_cloth_is_slit_first() -> None:
     side, corner = (next(step.says for step in after.order if step.key == key) for key in ("side", "corner"))
     assert "before the curve of the underarm is clipped" in side
     assert "top of the slit" in side
-    assert "Clip" in corner
+    assert "Only then clip the allowance" in corner
     bought = {one.what: one.length for one in after.buy}
     assert any("interfacing" in what for what in bought)
 

@@ -449,6 +449,22 @@ def test_checks_that_were_passed_fill_their_lines_and_none_is_lost() -> None:
     page.finish()
 
 
+def test_every_sheet_after_the_first_bears_the_title_at_its_foot():
+    typed = order(BODIES["median woman"], PLAIN, {"width": "160 cm"})
+    text = pages(make(read({**typed, "title": "Quiet pullover"}), with_ways_out=False))
+    assert [page.count("Quiet pullover") for page in text] == [1] * len(text)
+
+
+@pytest.mark.parametrize(
+    ("pockets", "base"), [("in_seam", "the line beside the piece"), ("patch", "the straight edge")]
+)
+def test_the_table_of_a_pocket_says_where_its_0_lies(pockets: str, base: str):
+    style = {"pockets": pockets, "length": "mid_thigh"}
+    result = make(read(order(BODIES["median woman"], style, {"width": "160 cm"}, garment="drop_shoulder")))
+    text = " ".join(pages(result))
+    assert f"Corners 0 lies at the top of {base}." in text
+
+
 def test_no_name_of_a_proof_length_is_cut_short_and_two_lines_stay_within_their_row(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
