@@ -31,10 +31,12 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
 
     def foot(number: int) -> None:
         low, right = page.sheet_height - MARGIN, page.sheet_width - MARGIN
-        long = page.words(MARGIN, low, f"sheet {number}", SMALL)
+        said = f"sheet {number}"
         if number > 1:  # sheets of two garments on one table are told apart
-            title, size = page.fitted(sheet.title, right - MARGIN - long - 6, SMALL, smallest=SMALL)
+            room = right - MARGIN - page.width_of(said, SMALL) - 6
+            title, size = page.fitted(sheet.title, room, SMALL, smallest=SMALL)
             page.words(right, low, title, size, anchor="end")
+        page.words(MARGIN, low, said, SMALL)
 
     flow = Flow(page, foot, stretches=any(piece.stretches for piece in sheet.pieces))
     flow.turn()
