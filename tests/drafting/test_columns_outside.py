@@ -3,10 +3,12 @@
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from drafting.geometry.point import Point
-from drafting.layout.columns import Cover, cover
+from drafting.layout.columns import Cover, cover, forbidden, joined
 from drafting.layout.shapes import moved, shape
 from tests.drafting.bodies import made
 
@@ -63,3 +65,36 @@ def test_the_gap_of_a_u_is_free_by_what_the_clearance_of_both_legs_leaves() -> N
     assert inside == ((-2.0, 32.0), (68.0, 102.0))
     (closed,) = {tuple(each) for column, each in spans(cover(lying, 0.0, 20.0, 10.0)).items() if 7 <= column <= 8}
     assert closed == ((-20.0, 50.0), (50.0, 120.0))
+
+
+intervals = st.lists(st.tuples(st.integers(0, 60), st.integers(1, 12)), min_size=1, max_size=3)
+
+
+@st.composite
+def covers(draw: st.DrawFn) -> tuple[Cover, list[list[tuple[int, int]]]]:
+    """A cover of a few columns, and its intervals column by column: the longest is the main one, as in `covering`."""
+    columns = [
+        joined([(float(low), float(low + long)) for low, long in found])
+        for found in draw(st.lists(intervals, min_size=1, max_size=5))
+    ]
+    largest = [max(found, key=lambda one: one[1] - one[0]) for found in columns]
+    more = [(c, *one) for c, found in enumerate(columns) for one in found if one != largest[c]]
+    first = draw(st.integers(-3, 3))
+    return Cover(first, [low for low, _ in largest], [high for _, high in largest], more), columns
+
+
+@given(covers(), covers(), st.integers(-4, 4))
+def test_the_forbidden_shifts_are_those_at_which_any_two_intervals_of_a_column_overlap(still, moving, columns) -> None:
+    (one, its), (other, theirs) = still, moving
+    blocked = forbidden(one, other, columns)
+    for half in range(-160, 160):
+        shift = half / 2 + 0.25  # never at an end of an interval
+        meets = any(
+            low < high_other + shift and low_other + shift < high
+            for index, found in enumerate(its)
+            for place, others in enumerate(theirs)
+            if one.first + index == other.first + columns + place
+            for low, high in found
+            for low_other, high_other in others
+        )
+        assert meets == any(low < shift < high for low, high in blocked), shift
