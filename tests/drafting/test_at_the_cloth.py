@@ -7,6 +7,8 @@ from io import BytesIO
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from drafting.__main__ import main
@@ -18,6 +20,7 @@ from drafting.layout import (
     at_table,
     candidates,
     in_cutting_order,
+    laid,
     length_to_buy,
     say_bought,
     say_laid,
@@ -366,3 +369,19 @@ def test_a_notch_at_a_mark_is_told_with_that_marks_number(name: str):
     assert told
     for piece, one in told:
         assert f"({marks[piece][one.marks[0]]})" in one.says
+
+
+@given(st.data())
+def test_the_pieces_are_cut_from_the_cut_end_on(data: st.DataObject) -> None:
+    """In the order in which their outlines begin, as they lie, whichever way each of them is turned."""
+    result, layout = laid_case("half, joined")
+    by_name = {piece.name: piece for piece in result.draft.pieces}
+    lying = st.tuples(st.sampled_from([0, 90, 180, 270]), st.booleans(), st.integers(0, 3000))
+    moved = [
+        replace(place, turned=turned, mirrored=mirrored, y=float(y))
+        for place, (turned, mirrored, y) in ((place, data.draw(lying)) for place in layout.places)
+    ]
+    ordered = in_cutting_order(replace(layout, places=tuple(moved)), result.draft.pieces)
+    tops = [min(point.y for point in laid(by_name[place.piece], place)) for place in ordered]
+    assert tops == pytest.approx(sorted(tops), abs=0.01)
+    assert len(ordered) == len(moved)
