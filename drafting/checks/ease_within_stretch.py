@@ -1,7 +1,7 @@
 """In wear, cloth should give no more than half its stretch."""
 
 from drafting.cloth import wearing
-from drafting.contract.judging import Value, Way, Words
+from drafting.contract.judging import Words, more_stretch
 from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
@@ -27,16 +27,4 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     return Check(ID, "warn", says, worst, limit, "%")
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
-
-
-WAYS = (
-    Way(
-        "cloth.stretch_across",
-        _stretches,
-        lambda value, words: f"Take cloth that stretches {value:g} % across.",
-        rank=2,
-    ),
-)
+WAYS = (more_stretch(rank=2),)

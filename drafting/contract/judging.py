@@ -54,6 +54,22 @@ def fixed(key: str, value: Value, says: str, rank: int = 1) -> Way:
     return Way(key, lambda draft: (value,), lambda chosen, words: says, rank=rank)
 
 
+def stretches_above(stretch: float, most: int = 100) -> list[Value]:
+    """Stretches of cloth that are worth trying, per cent: whole fives above this one, a fraction, up to `most`."""
+    start = int(stretch * 100)
+    return list(range(start - start % 5 + 5, most + 5, 5))
+
+
+def more_stretch(rank: int = 1, most: int = 100) -> Way:
+    """A way to take cloth that stretches more across, as little more as helps."""
+    return Way(
+        "cloth.stretch_across",
+        lambda draft: stretches_above(draft.cloth.across, most),
+        lambda value, words: f"Take cloth that stretches {value:g} % across.",
+        rank=rank,
+    )
+
+
 def millimetres(value: float) -> str:
     """A length as an order carries it, the same in every person's unit."""
     return f"{value:.2f} mm"

@@ -358,3 +358,15 @@ def test_what_hangs_from_the_waist_is_told_of_no_neck_and_no_shoulder() -> None:
     assert "child_neck" not in skirt
     assert not re.search(r"\b(neck|shoulder|head)\b", skirt["recovery"])
     assert "hang a day before hemming" in skirt["recovery"]
+
+
+@pytest.mark.parametrize(
+    ("stretch", "most", "first", "last", "count"),
+    [(0.0, 100, 5, 100, 20), (0.23, 100, 25, 100, 16), (0.25, 100, 30, 100, 15), (0.4, 150, 45, 150, 22)],
+)
+def test_stretches_that_are_tried_are_whole_fives_above_that_of_the_cloth(
+    stretch: float, most: int, first: int, last: int, count: int
+) -> None:
+    tried = judging.stretches_above(stretch, most)
+    assert (tried[0], tried[-1], len(tried)) == (first, last, count)
+    assert not judging.stretches_above(most / 100, most)

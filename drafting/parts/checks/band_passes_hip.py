@@ -1,7 +1,7 @@
 """A waistband of jersey or rib, as it will be chalked, must pass over the hip; a casing is as the seam."""
 
 from drafting.cloth import passing_factor
-from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.judging import Words, fixed, more_stretch
 from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
@@ -21,13 +21,8 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     return Check(ID, "stop", says, value, limit)
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 155, 5))
-
-
 WAYS = (
     fixed("style.waistband", "casing", "Make the waistband a casing with elastic."),
     fixed("style.band_cloth", "rib", "Cut the waistband of a rib, which stretches more."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    more_stretch(most=150),
 )

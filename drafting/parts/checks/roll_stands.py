@@ -1,6 +1,6 @@
 """Whether a roll collar stands or falls softly."""
 
-from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.judging import Words, fixed, more_stretch
 from drafting.contract.set_out import SetOut
 from drafting.parts.band_size import ROLL_STANDS
 from drafting.problems import Check
@@ -20,12 +20,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     return Check(ID, "shown", says, value, limit)
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
-
-
 WAYS = (
     fixed("style.band_cloth", "rib", "Cut the bands of a rib, which stretches more."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    more_stretch(),
 )

@@ -1,7 +1,7 @@
 """A closed waist, as it will be chalked, must pass bust and shoulders when it is put on over the head."""
 
 from drafting.cloth import passing_factor
-from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.judging import Words, fixed, more_stretch
 from drafting.contract.set_out import SetOut
 from drafting.person.passing import over_bust
 from drafting.problems import Check
@@ -21,12 +21,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     return Check(ID, "stop", says, value, limit)
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
-
-
 WAYS = (
     fixed("style.ease_waist", "auto", "Let the ease at the waist be worked out."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    more_stretch(),
 )

@@ -1,7 +1,7 @@
 """Whether a grown-on neck stands or falls softly."""
 
 from drafting import sources
-from drafting.contract.judging import Value, Way, Words, fixed
+from drafting.contract.judging import Words, fixed, more_stretch
 from drafting.contract.set_out import SetOut
 from drafting.problems import Check
 
@@ -25,14 +25,9 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     return Check(ID, "warn", f"The neck is {words(value)} round, so it falls softly and does not stand.", value, limit)
 
 
-def _stretches(draft: SetOut) -> list[Value]:
-    start = int(draft.cloth.across * 100)
-    return list(range(start - start % 5 + 5, 105, 5))
-
-
 WAYS = (
     fixed("style.neck_half_width", "auto", "Let the width of the neck be worked out."),
     fixed("style.neck_opening", "centre_back", "Open the neck at the centre back, and make it narrower."),
-    Way("cloth.stretch_across", _stretches, lambda value, words: f"Take cloth that stretches {value:g} % across."),
+    more_stretch(),
     fixed("style.neck_height", 0, "Choose a scooped neck."),
 )
