@@ -230,6 +230,16 @@ def test_every_copy_of_a_piece_is_cut_on_cloth_on_which_the_pieces_do_not_go(
     assert f"{piece.cut} {label}s" in result.plan.steps[-1].says
 
 
+def test_only_the_first_piece_of_one_fold_begins_at_its_top():
+    """The waistband lies below two panels on the same fold: its 0 is not at the cut end."""
+    style, cloth = {"waistband": "casing", "length": "mid_calf"}, {"width": "90 cm", "one_way": True}
+    result = draft(BODIES["median woman"], style, cloth, garment="knit_skirt")
+    assert result.plan is not None
+    first, later = (step.on_paper for step in result.plan.steps if step.title == "Prepare")
+    assert first.startswith("Chalk 0 at the top of the fold.")
+    assert later.startswith("Chalk its 0 on the fold, at its place above.")
+
+
 def test_places_that_stand_above_are_not_looked_for_below():
     result = draft(BODIES["median woman"], {}, {"width": "150 cm"}, garment="poncho")
     pages = PdfReader(BytesIO(chalk_sheet_pdf(result, "A4"))).pages

@@ -38,6 +38,11 @@ def fold_and_begin(task: FoldAndBegin, tape: Tape) -> Said:
         zero = "Chalk 0 at the top of the fold. Measure every mark from there: across from the fold, down from 0."
     says = _sentences(task.washing, end, fold, zero, _line_begins(task.line, task.begins, base, tape))
     beside = zero if task.laid else f"{end} {fold} {zero}"
+    if task.laid and task.lying.spots[0].laying.down.steps:  # below another piece, where the list of places says
+        beside = (
+            "Chalk its 0 on the fold, at its place above. Measure every mark from there: across from the fold, down "
+            "from 0."
+        )
     return Said("Prepare", says, (task.first,), beside=beside)
 
 
