@@ -81,7 +81,7 @@ class Desk:
         self.kept = Kept()
         self.hand = Hand(self.draw)
         self._watch = Watch(RENDER_WITHIN, self._not_drawn)
-        self.hurried = self._refocus = False
+        self.hurried = self.arriving = self._refocus = False
         self._keyed = self._pressed = -ARRIVES
         self.arrived = False
         self._at, self._stops, self._slept = "", tuple[str, ...](), False
@@ -145,7 +145,7 @@ class Desk:
             if state.place != self.state.place:
                 self.hand.forget()
                 self.arrived, self._at = time.monotonic() < self._pressed + ARRIVES, ""
-                self._refocus = self.arrived
+                self._refocus, self.arriving = self.arrived, True
                 self.page.run_task(self.ask_needs)
             self.state = state
             for each in asked:
@@ -168,13 +168,13 @@ class Desk:
         self._watch.begin()
 
     def drawn(self) -> None:
-        """The screen has been drawn, or in a hurry only what FIRST names; then the rest follows."""
+        """The screen has been drawn, or at first only what is in sight or what FIRST names; then the rest follows."""
         self._watch.end()
         if IN_BROWSER and not self._seen and (self.state.loaded or self.state.trouble is not None):
             self._seen = True
             self.page.run_task(arrived_in_page)
-        if self.hurried:
-            self.hurried = False
+        if self.hurried or self.arriving:
+            self.hurried = self.arriving = False
             asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
         if self._refocus:  # what is new beside the button takes the focus from it where a reader listens
             self._refocus = False
@@ -379,6 +379,7 @@ def App(desk: Desk) -> ft.View:  # noqa: N802 - components are written like clas
     scene = Scene(
         state, desk.send, width, height, is_dark, desk.kept, desk.open_network,
         text=desk.text, stark=desk.stark, calm=desk.calm, hand=desk.hand, pick=desk.pick,
+        arriving=desk.arriving,
     )  # fmt: skip
     desk.hand.wanted = typed_by_touch(page)
     desk.kept.begin(

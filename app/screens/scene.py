@@ -72,7 +72,7 @@ class Scene:
     `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
     than usual the device shows its letters, `stark` that it forces colours, `calm` that it asks for less motion.
     `hand` holds the field that is typed into, `pick` has the client open its list of files; None where no screen is
-    shown to anybody.
+    shown to anybody. `arriving` says that one comes to the screen just now, and that it is drawn once more at once.
     """
 
     state: State
@@ -87,6 +87,7 @@ class Scene:
     calm: bool = False
     hand: parts.Hand | None = None
     pick: ft.ClientAction | None = None
+    arriving: bool = False
 
     @property
     def paper(self) -> Look:
@@ -135,6 +136,14 @@ class Scene:
         of the moment only where `depends` names it, and `send` and ids in its callbacks.
         """
         return self.kept.region(key, depends, build)
+
+    def below(self, build: Callable[[], Sequence[ft.Control]]) -> Sequence[ft.Control]:
+        """What lies below the first screenful of a phone, which is drawn a moment after it where one comes to a screen.
+
+        The client takes its time by the number of controls, and what is out of sight need not be waited for. Beside a
+        drawing on a broad page nothing is out of sight.
+        """
+        return () if self.arriving and not (self.wide and not self.lying) else build()
 
     def doing(self, action: act.Action) -> Callable[[], None]:
         """What a button does that sends one action."""

@@ -184,8 +184,6 @@ def shape(scene: Scene) -> ft.Control:
     drawn = outline(scene, garment, height=scene.beside[1] if scene.wide else _drawn_height(scene))
     preset, name = preset_of(garment.garment, garment.style), garment_name(scene.state.book, garment)
     preset_key = preset.key if preset else None
-    first = make.made.first
-    rest = [field.key for field in make.made.fields if field.key not in first]
     children: list[ft.Control] = [
         *changed_card(scene, look, garment),
         *([scene.region("preset", (look, preset_key), lambda: parts.choices(
@@ -198,12 +196,28 @@ def shape(scene: Scene) -> ft.Control:
             ],
             on_choose=lambda value: scene.send(act.UsePreset(garment.id, value)),
         ))] if make.made.presets else []),
+        *scene.below(lambda: _below_presets(scene, make, name, problems)),
+    ]  # fmt: skip
+    foot = [*changed_near(scene, look, garment), scene.region("next", (look,), lambda: parts.primary_button(
+        look, words("shape.on"), scene.go("cloth"), identifier="next"
+    ))]  # fmt: skip
+    return frame(
+        scene, look, title=name, children=children, on_back=scene.go("person"),
+        foot=foot, drawn=drawn,
+    )  # fmt: skip
+
+
+def _below_presets(scene: Scene, make: Fields, name: str, problems: tuple[Problem, ...]) -> list[ft.Control]:
+    """The garment's own name, what its style asks, and the way to another shape."""
+    look, garment = scene.paper, make.garment
+    rest = [field.key for field in make.made.fields if field.key not in make.made.first]
+    return [
         scene.region("title", (look, garment.title, name), lambda: parts.field(
             look, identifier="title", label=words("garment.title"), value=garment.title, name=True,
             estimate=words("garment.title.usual", name=name),
             on_change=lambda text: scene.send(act.TypeTitle(garment.id, text)),
         )),
-        *(control for key in first for control in make.controls(key)),
+        *(control for key in make.made.first for control in make.controls(key)),
         scene.region(
             "more", (look, make.unit, make.kind, tuple(garment.style.items()), problems, tuple(make.known.items())),
             lambda: parts.section_fold(
@@ -216,13 +230,6 @@ def shape(scene: Scene) -> ft.Control:
             look, words("shape.which"), scene.go("which"), identifier="which", wide=True,
         ))] if several() else []),
     ]  # fmt: skip
-    foot = [*changed_near(scene, look, garment), scene.region("next", (look,), lambda: parts.primary_button(
-        look, words("shape.on"), scene.go("cloth"), identifier="next"
-    ))]  # fmt: skip
-    return frame(
-        scene, look, title=name, children=children, on_back=scene.go("person"),
-        foot=foot, drawn=drawn,
-    )  # fmt: skip
 
 
 def _drawn_height(scene: Scene) -> float:

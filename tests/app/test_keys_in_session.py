@@ -10,8 +10,9 @@ import flet as ft
 import pytest
 
 from app import actions as act
-from app.main import AGAIN_AFTER, ARRIVES, BY_KEY, Desk
+from app.main import AGAIN_AFTER, ARRIVES, BY_KEY, SENT_WITHIN, Desk
 from app.parts.named import as_one
+from app.state import Place
 from app.storage import MemoryStore, Record
 from tests.app.records import loaded
 
@@ -158,5 +159,30 @@ def test_a_screen_is_come_to_by_enter_or_space_alone(
         await asyncio.sleep(2 * AGAIN_AFTER)
         assert (desk._focus in page.asked) is by_keys
         await desk.effects.finish()
+
+    asyncio.run(job())
+
+
+def test_one_who_comes_to_a_screen_sees_its_first_screenful_and_at_once_the_rest(clock: SimpleNamespace) -> None:
+    async def job() -> None:
+        desk, _ = session()
+        redrawn: list[bool] = []
+        desk.redraw = lambda: redrawn.append(desk.arriving)
+        desk.send(loaded())
+        await asyncio.sleep(10 * SENT_WITHIN)
+        assert not any(redrawn), "one who opens the app does not come from another screen"
+        redrawn.clear()
+        desk.send(act.Go(Place("backup")))
+        await asyncio.sleep(10 * SENT_WITHIN)
+        assert redrawn
+        assert all(redrawn), "nothing is drawn yet"
+        redrawn.clear()
+        desk.drawn()
+        await asyncio.sleep(10 * SENT_WITHIN)
+        assert redrawn == [False], "the rest follows by itself"
+        redrawn.clear()
+        desk.drawn()
+        await asyncio.sleep(10 * SENT_WITHIN)
+        assert not redrawn, "it is drawn no more often"
 
     asyncio.run(job())

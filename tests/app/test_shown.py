@@ -378,6 +378,24 @@ def test_the_underarms_place_stands_once_among_the_finished_figures() -> None:
         assert told == [f"underarm above the waist: {say_length(figures['underarm'], 'cm')}"]
 
 
+@pytest.mark.parametrize(("width", "height", "waits"), [(390, 664, True), (844, 390, True), (1280, 800, False)])
+def test_of_the_shape_what_lies_below_the_first_screenful_waits_where_one_comes_to_it(
+    width: float, height: float, waits: bool
+) -> None:
+    def drawn_of(*, arriving: bool) -> set[str]:
+        scene = Scene(state, lambda _: None, width, height, False, Kept(), arriving=arriving)
+        with Renderer().with_context():
+            ALL["shape"](scene)
+        return set(scene.kept._now)
+
+    state = demo()
+    at_once, whole = drawn_of(arriving=True), drawn_of(arriving=False)
+    assert {"outline", "preset", "next"} <= at_once <= whole
+    assert {"title", "length", "more", "which"} <= whole
+    assert (at_once == whole) is not waits
+    assert waits is not ("title" in at_once)
+
+
 @pytest.mark.parametrize(
     ("width", "height", "wide"),
     [(390, 664, False), (390, 844, False), (600, 900, False), (667, 320, True), (844, 390, True), (1280, 800, True),
