@@ -75,6 +75,9 @@ def test_the_sheet_says_way_readings_count_and_what_to_buy(name: str):
             assert f"{way_name(other.way)}: {say_laid(other.length, unit)}" in cloth
     assert cloth.count("FOLD") >= len(layout.folds)
     assert ("Each fold across" in cloth) == any(fold.across for fold in layout.folds)
+    pictured = [int(number) for number in re.findall(r"Fold (\d+): \w+ end over", cloth)]
+    assert bool(pictured) == ("Each fold across" in cloth)
+    assert pictured == sorted(pictured)
 
 
 _READ = r"([0-9.½¼¾⅛⅜⅝⅞]+)"

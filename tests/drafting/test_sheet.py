@@ -16,6 +16,7 @@ from drafting.order import Result, make
 from drafting.record.documents import chalk_sheet_pdf, draft_json
 from drafting.render.pdf import MARGIN, Paper
 from drafting.render.pdf_flow import Flow
+from drafting.render.sheet_know import _told
 from drafting.render.sheet_marks import key_of_signs
 from drafting.units import say_length, say_sold
 from tests.drafting.bodies import BODIES, Data, order, read
@@ -492,3 +493,11 @@ def test_what_is_estimated_is_said_in_the_number_of_it() -> None:
     one = make(read(order(BODIES["median woman"], {}, {}, garment="set_in")), with_ways_out=False)
     assert len([text for text in pages(one) if "It is better to measure it." in text]) == 1
     assert any("It is better to measure them." in text for text in pages(made(body="man")))
+
+
+def test_seven_seams_of_one_allowance_are_told_together_and_six_one_by_one() -> None:
+    alike = [(f"seam {number}", "1 cm") for number in range(7)]
+    assert _told(alike) == "1 cm everywhere"
+    assert _told([*alike, ("side", "1.5 cm")]) == "1 cm everywhere, but side 1.5 cm"
+    six = [*alike[:6], ("side", "1.5 cm")]
+    assert _told(six) == ", ".join(f"{edge} {amount}" for edge, amount in six)
