@@ -173,9 +173,8 @@ class Desk:
         if IN_BROWSER and not self._seen and (self.state.loaded or self.state.trouble is not None):
             self._seen = True
             self.page.run_task(arrived_in_page)
-        self.arriving = False
-        if self.hurried or self.kept.left_out:
-            self.hurried = False
+        if self.hurried or self.arriving:
+            self.hurried = self.arriving = False
             asyncio.get_running_loop().call_later(SENT_WITHIN, self.draw)
         if self._refocus:  # what is new beside the button takes the focus from it where a reader listens
             self._refocus = False

@@ -326,7 +326,7 @@ def runs_for(path: str, root: Path) -> list[Run]:
             called = stem in file.stem or bool(garment and garment in file.stem)
             akin = not garment and file.stem.startswith(f"test_{package.rpartition('.')[2]}")
             near.append((0 if called else 1 if akin else 2 if direct else 3, len(imported), name))
-    named, others = ([name for rank, _, name in sorted(near) if (rank < 2) == called] for called in (True, False))
+    named, others = ([name for rank, _, name in sorted(near) if (rank < 2) == first] for first in (True, False))
     first, rest = ([[name, "-k", which] for name in EVERY_GARMENT] for which in (garment or FIRST, f"not {FIRST}"))
     runs = [named, first[0], others, first[1]] if garment else [named, others, *first, *rest]
     return [run for run in runs if run]

@@ -31,14 +31,13 @@ class Kept:
     `first` is the button that has the keyboard's focus, where the screen gives it to one; where it does not, and one
     came `by_keys`, it is the `heading`.
 
-    Only those of the last drawing are kept: what left the screen is built anew when it comes back. `left_out` says that
-    this drawing left out what is not in sight, so that another must follow.
+    Only those of the last drawing are kept: what left the screen is built anew when it comes back.
     """
 
     def __init__(self) -> None:
         self.first: ft.Ref[ft.FilledButton] = ft.Ref()
         self.heading: ft.Ref[ft.KeyboardListener] = ft.Ref()
-        self.by_keys = self.left_out = False
+        self.by_keys = False
         self._screen = ""
         self._only: Collection[str] | None = None
         self._last: dict[str, tuple[tuple[object, ...], ft.Control]] = {}
@@ -51,7 +50,7 @@ class Kept:
         """
         if screen != self._screen:
             self._now, self.first, self.heading, self.by_keys = {}, ft.Ref(), ft.Ref(), by_keys
-        self._last, self.left_out = self._now, False
+        self._last = self._now
         self._screen, self._now, self._only = screen, {}, only
 
     def region(self, key: str, depends: tuple[object, ...], build: Callable[[], ft.Control]) -> ft.Control:
@@ -73,7 +72,7 @@ class Scene:
     `open_network` says that what is typed passes through another computer unencrypted. `text` is how many times larger
     than usual the device shows its letters, `stark` that it forces colours, `calm` that it asks for less motion.
     `hand` holds the field that is typed into, `pick` has the client open its list of files; None where no screen is
-    shown to anybody. `arriving` says that one comes to the screen just now.
+    shown to anybody. `arriving` says that one comes to the screen just now, and that it is drawn once more at once.
     """
 
     state: State
@@ -144,10 +143,7 @@ class Scene:
         The client takes its time by the number of controls, and what is out of sight need not be waited for. Beside a
         drawing on a broad page nothing is out of sight.
         """
-        if self.arriving and (self.lying or not self.wide):
-            self.kept.left_out = True
-            return ()
-        return build()
+        return () if self.arriving and not (self.wide and not self.lying) else build()
 
     def doing(self, action: act.Action) -> Callable[[], None]:
         """What a button does that sends one action."""

@@ -177,12 +177,10 @@ def test_one_who_comes_to_a_screen_sees_its_first_screenful_and_at_once_the_rest
         assert redrawn
         assert all(redrawn), "nothing is drawn yet"
         redrawn.clear()
-        desk.kept.left_out = True  # as the shape does
         desk.drawn()
         await asyncio.sleep(10 * SENT_WITHIN)
         assert redrawn == [False], "the rest follows by itself"
         redrawn.clear()
-        desk.kept.begin("whole")
         desk.drawn()
         await asyncio.sleep(10 * SENT_WITHIN)
         assert not redrawn, "it is drawn no more often"
