@@ -541,6 +541,26 @@ def test_the_shoulder_falls_by_its_slope_from_the_side_of_the_neck():
     assert math.atan2(end.y - base.y, end.x - base.x) == pytest.approx(math.radians(20))
 
 
+@pytest.mark.parametrize("shrink", [0, 5])
+@pytest.mark.parametrize("hem", [3, 20, 40, 60])
+def test_the_hand_passes_a_sleeve_end_whose_corner_is_read_to_half_a_centimetre(hem, shrink):
+    """The ring is measured from the corner's reading. The turned hem reflects the sleeve, which is wider above."""
+    cloth = {"stretch_across": 5, "stretch_along": 5, "shrink_across": shrink, "shrink_along": shrink}
+    ends = set()
+    for hand in range(225, 263, 3):
+        person = {"kind": "woman", "measures": WOMAN | {"hand_girth": hand / 10}}
+        style = {"sleeve_length": "45 cm", "allowances": {"sleeve_end": f"{hem} mm"}}
+        draft = drafted(style, person, cloth, tape={"unit": "cm", "step": "0.5"}).draft
+        sleeve = next(one for one in draft.pieces if one.name == "sleeve")
+        corner = next(anchor.point.x for anchor in sleeve.anchors if anchor.id == "sleeve_end_corner")
+        end = sleeve.edge("sleeve_end").stitch.start.x
+        ring = 2 * (end + round(corner / 5) * 5 - corner) * (1 - shrink / 100)
+        assert ring * (1 + 0.8 * 0.05) >= hand + 20 - 0.05, hand
+        assert draft.facts["hand_ring"] == pytest.approx(ring, abs=0.05), hand
+        ends.add(round(end, 2))
+    assert len(ends) > 3, "it is let out only where the hand asks for it"
+
+
 @pytest.mark.parametrize("step", ["0.1", "0.5"])
 def test_a_sleeve_end_is_offered_one_millimetre_and_two_steps_wider_than_the_hand_asks(step):
     found = drafted(tape={"unit": "cm", "step": step}).draft

@@ -112,5 +112,7 @@ def record(facts: dict[str, float], parts: Parts, through: float) -> None:
 
 def chalked_rings(parts: Parts, chalked: ChalkedLine) -> dict[str, float]:
     """The facts of the rings that something must pass, as a tape chalks them, mm."""
-    end = 2 * chalked.chalked(parts.sleeve.end_half, parts.allowances["side"], parts.cloth.shrink_across)
+    turned = 0.0 if parts.choices.sleeve_sewn else parts.allowances["sleeve_end"]
+    beside = parts.sleeve.corner_beside_end(parts.cloth, parts.allowances["side"], turned)
+    end = 2 * chalked.chalked(parts.sleeve.end_half, beside, parts.cloth.shrink_across)
     return rings_as_chalked(parts, chalked, end)

@@ -5,7 +5,7 @@ Its own axes, finished: x across from the fold, y down along the arm from the to
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drafting import sources
 from drafting.cloth import ClothFacts, passing_factor
@@ -15,6 +15,7 @@ from drafting.garments.drop_shoulder.style import Choices
 from drafting.garments.drop_shoulder.upper import Armhole, Shoulder, cap_curve
 from drafting.geometry.point import Point
 from drafting.geometry.segments import Cubic
+from drafting.geometry.solve import crossing_value
 from drafting.parts.arm import arm_girth, end_room
 from drafting.parts.band_size import CUFF_FULLNESS, CUFF_ROOM
 from drafting.parts.top_bands import cuff_girth
@@ -22,6 +23,9 @@ from drafting.parts.widths import kept_open
 from drafting.person.measures import Body
 from drafting.person.passing import hand_needs
 from drafting.problems import Adjustment
+
+#: A wider end has another corner, whose reading may ask for a wider one: so often at most. Two or three are enough.
+_WIDENED = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +52,20 @@ class Sleeve:
         """The ring that the hand goes through, mm."""
         return self.cuff or self.end_girth
 
+    def corner_beside_end(self, cloth: ClothFacts, allowance: float, turned: float) -> float:
+        """How far across from the end of the seam the cut corner of the sleeve's end lies, mm of unwashed cloth.
+
+        `allowance` is that of the seam, `turned` how much cloth is turned in below the end, 0 where something is sewn
+        to it. What is turned in is a reflection of the sleeve above, which is wider than its end: the corner lies as
+        far out as the cut edge does so far above.
+        """
+        seam = self.under.scaled(1 / (1 - cloth.shrink_across), 1 / (1 - cloth.shrink_along), Point(0.0, 0.0))
+        level = seam.end.y - turned
+        if seam.beside(0.0, allowance).y >= level:
+            return seam.start.x - seam.end.x + allowance
+        t = crossing_value(lambda t: seam.beside(t, allowance).y - level, 0.0, 1.0, 1e-6)
+        return seam.beside(t, allowance).x - seam.end.x
+
 
 def sleeve(
     body: Body,
@@ -60,6 +78,7 @@ def sleeve(
     adjusted: list[Adjustment],
 ) -> Sleeve:
     """The sleeve of an armhole. `allowance` is that of its sides."""
+    turned = 0.0 if choices.sleeve_sewn else choices.sleeve_end
     grown, half, height = sources.scale(body.stature), armhole.cap_half, choices.cap_height
     share = min(choices.sleeve_ends / body.arm_length, 1.0)
     length = choices.sleeve_length - over.extension - choices.below_sleeve
@@ -84,13 +103,19 @@ def sleeve(
         end = moved(narrowest, "the sleeve would narrow too sharply")
     if end > 2 * half + 1e-6:
         end = moved(2 * half, "the sleeve is no wider than this under the arm")
-    if cuff == 0.0:
-        needed = hand_needs(body) / passing_factor(cloth.across) / 2
-        if choices.sleeve_end_girth is None:
-            end = 2 * min(kept_open(end / 2, needed, chalked, cloth, allowance), half)
-    return Sleeve(
+    made = Sleeve(
         cap_curve(half, height), _under(half, height, end / 2, length, allowance), length, end / 2, cuff, share
     )
+    if cuff > 0.0 or choices.sleeve_end_girth is not None:
+        return made
+    needed = hand_needs(body) / passing_factor(cloth.across) / 2
+    for _ in range(_WIDENED):
+        beside = made.corner_beside_end(cloth, allowance, turned)
+        opened = min(kept_open(made.end_half, needed, chalked, cloth, beside), half)
+        if opened <= made.end_half + 1e-6:
+            break
+        made = replace(made, under=_under(half, height, opened, length, allowance), end_half=opened)
+    return made
 
 
 @dataclass(frozen=True, slots=True)
