@@ -71,6 +71,13 @@ class Paper(FPDF):
         finally:
             self._folder.cleanup()
 
+    def back_to(self, sheet: int) -> None:
+        """Write on a sheet that was begun before, the first is 1; what is written next stands there."""
+        self.page = sheet
+        # What was set on the sheet written last is not set on this one.
+        self.current_font_is_set_on_page = False
+        self.line_width = 0.0
+
     def _file(self, family: str, source: Path | bytes) -> Path:
         if isinstance(source, Path):
             return source

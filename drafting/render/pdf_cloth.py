@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from drafting.chalk.lying import lyings
@@ -44,8 +44,8 @@ Area = tuple[float, float, float, float]  # left, top, width, floor
 class _Words:
     """Writes down one area of the page after another, and on a new sheet when all are full: then it `went_on`."""
 
-    def __init__(self, page: Paper, areas: Sequence[Area], foot: Callable[[int], None]) -> None:
-        self.page, self.areas, self.foot = page, list(areas), foot
+    def __init__(self, page: Paper, areas: Sequence[Area]) -> None:
+        self.page, self.areas = page, list(areas)
         self.x, self.y, self.wide, self.floor = self.areas.pop(0)
         self.top = self.y
         self.went_on = False
@@ -60,7 +60,6 @@ class _Words:
                     return
                 self.top = self.y - 1.0
                 continue
-            self.foot(self.page.page)
             self.page.add_page()
             self.went_on = True
             self.x, self.y = MARGIN, MARGIN
@@ -163,11 +162,11 @@ class _Words:
             self.top = self.y
 
 
-def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: Callable[[int], None]) -> float | None:
+def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str]) -> float | None:
     """Draws the page, on a sheet of its own; it goes on to a further sheet only where it must.
 
     `to_marks` holds for each piece the step that sends to the sheet of its marks. Where it had to go on, it returns
-    how far down it came, mm: what follows may stand below that, and the sheet is not closed yet.
+    how far down it came, mm: what follows may stand below that.
     """
     layout = sheet.layout
     page.add_page()
@@ -176,7 +175,7 @@ def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: C
     text, size = page.fitted(_says(sheet), wide, 10.5, smallest=7.0)
     page.words(MARGIN, MARGIN + 13.5, text, size)
     page.rule(MARGIN, MARGIN + 16, wide, 0.4)
-    words = _Words(page, _areas(page, sheet), foot)
+    words = _Words(page, _areas(page, sheet))
     if layout is not None:
         _folding(words, layout, sheet.pieces, sheet.plan.tape)
         _layings(words, layout, sheet.pieces, sheet.plan.tape)
@@ -186,10 +185,7 @@ def cloth_page(page: Paper, sheet: ChalkSheet, to_marks: dict[str, str], foot: C
     if layout is not None:
         _other_ways(words, layout, sheet.layouts, sheet.cloth, sheet.unit)
         _pictures(words, layout, sheet.pieces)
-    if words.went_on:
-        return words.y
-    foot(page.page)
-    return None
+    return words.y if words.went_on else None
 
 
 def _says(sheet: ChalkSheet) -> str:

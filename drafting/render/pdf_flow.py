@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from drafting.render.pdf import MARGIN, POINTS_A_MM, Paper
 
 HEAD, BODY, SMALL = 12.5, 10.0, 8.0
 _LEAD = 1.32  # line to line, in ems
 _CELL, _CELL_LINE = 9.0, 4.2  # letters of a table in points, line to line in mm
+_HEADING, _HEADS = 10.6, 4.8  # what a heading, and the head of a table, take, mm
 _FOOT = 6.0  # kept free above the lower margin for the sheet's number, mm
 _BETWEEN = 6.0  # between short entries of a list that share a line, mm
 
@@ -20,14 +21,14 @@ class Flow:
     anything `stretches`.
     """
 
-    def __init__(self, paper: Paper, foot: Callable[[int], None], *, stretches: bool = True) -> None:
+    def __init__(self, paper: Paper, *, stretches: bool = True) -> None:
         self.paper = paper
-        self.foot = foot
         self.y = MARGIN
         self.wide = paper.sheet_width - 2 * MARGIN
         self.key_drawn = False
         self.stretches = stretches
         self._open = False
+        self._down_to: dict[int, float] = {}
 
     @property
     def floor(self) -> float:
@@ -53,19 +54,38 @@ class Flow:
             self.turn()
 
     def end(self) -> None:
-        """Close the last sheet."""
+        """Close the last sheet; how far down it is written on is remembered."""
         if self._open:
-            self.foot(self.paper.page)
+            self._down_to[self.paper.page] = self.y
             self._open = False
+
+    def where_free(self, height: float) -> None:
+        """Go on where `height` mm are free: here, else on the latest sheet before that has so much, else on a new one.
+
+        For what stands by itself and belongs to no sheet more than to another.
+        """
+        if self.y + height <= self.floor:
+            return
+        free = [sheet for sheet, y in self._down_to.items() if y + height <= self.floor]
+        if not free:
+            self.turn()
+            return
+        self.end()
+        self.back_to(max(free))
+
+    def back_to(self, sheet: int) -> None:
+        """Go on below what is written on a sheet that was closed."""
+        self.paper.back_to(sheet)
+        self.carry_on(self._down_to[sheet])
 
     def need(self, height: float) -> None:
         """Make sure that `height` mm are free below, on a new sheet if must be."""
         if self.y + height > self.floor and self.y > MARGIN:
             self.turn()
 
-    def heading(self, text: str) -> None:
-        """A heading that stays with what follows it."""
-        self.need(22)
+    def heading(self, text: str, keep: float = 11.4) -> None:
+        """A heading that stays with `keep` mm of what follows it."""
+        self.need(_HEADING + keep)
         if self.y > MARGIN:
             self.y += 3.0
         for part in self.paper.wrapped(text, self.wide, HEAD, strong=True):
@@ -127,27 +147,39 @@ class Flow:
 
     def numbered(self, number: int, title: str, says: str) -> None:
         """A step of the work: its number in the margin, its title, and how."""
-        step = BODY / POINTS_A_MM * _LEAD
-        self.need(min(7.5 + step * len(self.paper.wrapped(says, self.wide - 8.0, BODY)), 60.0))
+        self.need(self.step_high(says))
         self.paper.words(MARGIN + 5.5, self.y + 3.7, str(number), 11.0, strong=True, anchor="end")
         self.paragraph(title, strong=True, indent=8.0, size=10.5)
         self.y -= 0.7
         self.paragraph(says, indent=8.0)
+
+    def step_high(self, says: str) -> float:
+        """How much of a step of the work is kept together, mm."""
+        step = BODY / POINTS_A_MM * _LEAD
+        return min(7.5 + step * len(self.paper.wrapped(says, self.wide - 8.0, BODY)), 60.0)
+
+    def rows_high(self, rows: Sequence[Sequence[str]], shares: Sequence[float]) -> float:
+        """How high the head of a table of sentences and these rows are, mm."""
+        return _HEADS + sum(self._cells(row, shares)[1] + 0.3 for row in rows)
+
+    def _cells(self, row: Sequence[str], shares: Sequence[float]) -> tuple[list[list[str]], float]:
+        """The lines of every cell of a row, and how high the row is, mm."""
+        cells = [
+            self.paper.wrapped(cell, self.wide * share - 4, _CELL) for cell, share in zip(row, shares, strict=True)
+        ]
+        return cells, _CELL_LINE * max(len(lines) for lines in cells) + 1.1
 
     def side_by_side(self, head: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float]) -> None:
         """A table of sentences; every column wraps."""
         lefts = [MARGIN + self.wide * sum(shares[:index]) for index in range(len(shares))]
         self._heads(head, lefts)
         for row in rows:
-            cells = [
-                self.paper.wrapped(cell, self.wide * share - 4, _CELL) for cell, share in zip(row, shares, strict=True)
-            ]
-            high = _CELL_LINE * max(len(lines) for lines in cells) + 1.4
-            self.need(high)
+            cells, high = self._cells(row, shares)
+            self.need(high + 0.3)
             for left, lines in zip(lefts, cells, strict=True):
                 for index, line in enumerate(lines):
                     self.paper.words(left, self.y + 3.4 + index * _CELL_LINE, line, _CELL)
-            self.y += high - 0.3
+            self.y += high
             self.paper.rule(MARGIN, self.y, self.wide, 0.1)
             self.y += 0.3
         self.y += 1.5
@@ -155,7 +187,7 @@ class Flow:
     def _heads(self, head: Sequence[str], lefts: Sequence[float]) -> None:
         for left, words in zip(lefts, head, strict=True):
             self.paper.words(left, self.y + 3.2, words, SMALL)
-        self.y += 4.8
+        self.y += _HEADS
         self.paper.rule(MARGIN, self.y, self.wide, 0.2)
 
     def table(self, head: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float]) -> None:

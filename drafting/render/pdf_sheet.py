@@ -17,7 +17,7 @@ from drafting.render.sheet_code import code
 from drafting.render.sheet_data import ChalkSheet
 from drafting.render.sheet_facts import facts
 from drafting.render.sheet_know import head, know_first
-from drafting.render.sheet_marks import marks
+from drafting.render.sheet_marks import lines_to_write_on, marks
 
 if TYPE_CHECKING:
     from drafting.render.fonts import Fonts
@@ -29,25 +29,33 @@ def chalk_sheet(sheet: ChalkSheet, *, paper: PaperName = "A4", fonts: Fonts | No
     """The chalk sheet as a PDF, A4 or Letter upright, black ink only. The same sheet gives the same bytes."""
     page = Paper(PAPERS[paper], f"{sheet.title}: chalk sheet", fonts)
 
-    def foot(number: int) -> None:
-        low, right = page.sheet_height - MARGIN, page.sheet_width - MARGIN
-        said = f"sheet {number}"
-        if number > 1:  # sheets of two garments on one table are told apart
-            room = right - MARGIN - page.width_of(said, SMALL) - 6
-            title, size = page.fitted(sheet.title, room, SMALL, smallest=SMALL)
-            page.words(right, low, title, size, anchor="end")
-        page.words(MARGIN, low, said, SMALL)
-
-    flow = Flow(page, foot, stretches=any(piece.stretches for piece in sheet.pieces))
+    flow = Flow(page, stretches=any(piece.stretches for piece in sheet.pieces))
     flow.turn()
     head(flow, sheet)
     know_first(flow, sheet)
     to_marks = marks(flow, sheet)
     flow.end()
-    if (down := cloth_page(page, sheet, to_marks, foot)) is not None:
+    marked = page.page
+    if (down := cloth_page(page, sheet, to_marks)) is not None:
         flow.carry_on(down)
     after_cut(flow, sheet)
     facts(flow, sheet)
     code(flow, sheet)
     flow.end()
+    for number in range(1, marked + 1):
+        lines_to_write_on(flow, number)
+    _feet(page, sheet.title)
     return page.finish()
+
+
+def _feet(page: Paper, title: str) -> None:
+    """At the foot of every sheet which of how many it is, and, where it is not the first, what it belongs to."""
+    low, right, count = page.sheet_height - MARGIN, page.sheet_width - MARGIN, len(page.pages)
+    for number in range(1, count + 1):
+        page.back_to(number)
+        said = f"sheet {number} of {count}"
+        if number > 1:  # sheets of two garments on one table are told apart
+            room = right - MARGIN - page.width_of(said, SMALL) - 6
+            whose, size = page.fitted(title, room, SMALL, smallest=SMALL)
+            page.words(right, low, whose, size, anchor="end")
+        page.words(MARGIN, low, said, SMALL)

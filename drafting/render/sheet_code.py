@@ -1,4 +1,4 @@
-"""At the end of the chalk sheet: the order as a QR code, with what it holds, where it has room."""
+"""The order as a QR code, with what it holds: at the end of the chalk sheet, or on a sheet before that has room."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def code(flow: Flow, sheet: ChalkSheet) -> None:
     side = len(squares) * MODULE
     if not squares or side > SIDE:
         return
-    flow.need(side)
+    flow.where_free(side)
     top, left = flow.y, MARGIN + side + _BESIDE
     flow.paper.squares(MARGIN, top, MODULE, squares)
     y = top + QUIET * MODULE + 3.4

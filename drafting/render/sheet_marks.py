@@ -103,15 +103,14 @@ def marks(flow: Flow, sheet: ChalkSheet) -> dict[str, str]:
                 if block.whole
                 else f"Chalk what is different on {name}, as sheet {number} says."
             )
-    _fill(flow)
+    _owed_key(flow)
     return found
 
 
-def _fill(flow: Flow) -> None:
-    """The key of signs, where it is still owed, and lines to write on, in the room that is left on a sheet."""
+def _owed_key(flow: Flow) -> None:
+    """The key of signs, where it is still owed, in the room that is left on a sheet."""
     if not flow.key_drawn and flow.floor - flow.y > key_drawing(columns=3, stretches=flow.stretches).paper_height + 14:
         key_of_signs(flow)
-    _lines_to_write_on(flow)
 
 
 def key_of_signs(flow: Flow) -> None:
@@ -124,15 +123,15 @@ def key_of_signs(flow: Flow) -> None:
     flow.key_drawn = True
 
 
-def _lines_to_write_on(flow: Flow) -> None:
-    """Lines to write on where the sheet has room left."""
+def lines_to_write_on(flow: Flow, sheet: int) -> None:
+    """Lines to write on where a sheet of marks, which is closed, has room left."""
+    flow.back_to(sheet)
     lines = min(int((flow.floor - flow.y - 9) / 8), _MOST_NOTES)
     if lines < _FEWEST_NOTES:
         return
     flow.paper.words(MARGIN, flow.y + 4, "Notes", HEAD, strong=True)
     for line in range(1, lines + 1):
         flow.paper.rule(MARGIN, flow.y + 4 + 8 * line, flow.wide, 0.12)
-    flow.y = flow.floor
 
 
 # ---- what belongs to a piece -------------------------------------------------------------------------------------
@@ -234,7 +233,7 @@ def _side_by_side(flow: Flow, sheet: ChalkSheet, block: _Block, *, first: bool) 
         smallest = min(max(_SMALLEST, _NARROWEST * block.piece.height / block.piece.width), _TALLEST)
     least = max(heads + _ROW_LOW * block.rows, smallest + proofs) + (0.0 if first else 9.0)
     if flow.y > MARGIN and flow.floor - flow.y < least + 4:
-        _fill(flow)
+        _owed_key(flow)
         flow.turn()
     if not first:
         differs = f": what differs from the {lower_first(sheet.pieces[0].label)}"

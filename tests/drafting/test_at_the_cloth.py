@@ -359,7 +359,7 @@ def test_a_heading_stays_with_what_it_heads_and_words_fill_the_column_they_stand
     paper = Paper((210.0, 297.0), "columns")
     paper.add_page()
     # A narrow column that has room for the heading and a line, then a wide one.
-    column = _Words(paper, [(15.0, 15.0, 60.0, 40.0), (85.0, 15.0, 110.0, 200.0)], lambda page: None)
+    column = _Words(paper, [(15.0, 15.0, 60.0, 40.0), (85.0, 15.0, 110.0, 200.0)])
     column.paragraph("Lay the cloth flat.")
     says = "If the cloth has slipped, lay it straight and find 0 again. Then measure two marks that lie far apart."
     column.heading("If something moved", column.height(says))

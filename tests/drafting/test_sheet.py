@@ -5,6 +5,7 @@ import re
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -16,6 +17,7 @@ from drafting.order import Result, make
 from drafting.record.documents import chalk_sheet_pdf, draft_json
 from drafting.render.pdf import MARGIN, Paper
 from drafting.render.pdf_flow import Flow
+from drafting.render.sheet_after import after_cut
 from drafting.render.sheet_know import _told
 from drafting.render.sheet_marks import key_of_signs
 from drafting.units import say_length, say_sold
@@ -76,7 +78,7 @@ def test_a_plain_pullover_takes_four_pages_in_the_order_of_work(tape: str):
 def test_a_part_begins_on_the_open_sheet_only_while_more_than_half_of_it_is_free(past_the_middle: float, sheets: int):
     paper = Paper((210.0, 297.0), "a part")
     paper.add_page()
-    flow = Flow(paper, lambda number: None)
+    flow = Flow(paper)
     down = (MARGIN + flow.floor) / 2 + past_the_middle
     flow.carry_on(down)
     flow.part()
@@ -96,8 +98,83 @@ def test_what_follows_the_cut_stands_below_the_shopping_where_that_needed_a_shee
     assert "Buy" not in text[at_cloth].split("If something moved")[1]
     assert text[at_cloth + 1].startswith("Buy")
     assert "After the cut" in text[at_cloth + 1]
-    numbers = [re.findall(r"sheet (\d+)$", page) for page in text]
-    assert numbers == [[str(at)] for at in range(1, len(text) + 1)], "every sheet has its number, once"
+    numbers = [re.findall(r"sheet (\d+) of (\d+)$", page) for page in text]
+    count = str(len(text))
+    assert numbers == [[(str(at), count)] for at in range(1, len(text) + 1)], "every sheet has its number, once"
+    assert [page.count("Garment with set-in sleeves") for page in text] == [1] * len(text)
+
+
+@pytest.mark.parametrize(("spare", "sheet"), [(0.5, 2), (-0.5, 1)])
+def test_the_code_stands_on_the_latest_sheet_that_has_room_for_it(spare: float, sheet: int):
+    """The last sheet is full. The second has room but for a hair, or by a hair; the first has much."""
+    paper, high = Paper((210.0, 297.0), "a code"), 40.0
+    flow = Flow(paper)
+    rooms = {1: 100.0, 2: high + spare, 3: high - 0.5}
+    for room in rooms.values():
+        flow.turn()
+        flow.y = flow.floor - room
+    flow.where_free(high)
+    assert paper.page == sheet
+    assert flow.floor - flow.y == pytest.approx(rooms[sheet])
+    paper.words(MARGIN, flow.y, "the code", 9.0)
+    flow.y = flow.floor
+    flow.end()
+    text = [page.extract_text() for page in open_pdf(paper.finish()).pages]
+    assert [bool(words.strip()) for words in text] == [number == sheet for number in rooms]
+
+
+def test_what_has_room_nowhere_begins_a_sheet_and_what_has_room_stays():
+    paper = Paper((210.0, 297.0), "a code")
+    flow = Flow(paper)
+    flow.turn()
+    flow.y = flow.floor - 39.5
+    flow.where_free(40.0)
+    assert (paper.page, flow.y) == (2, MARGIN)
+    flow.y = flow.floor - 40.0
+    flow.where_free(40.0)
+    assert (paper.page, flow.y) == (2, flow.floor - 40.0)
+    assert len(open_pdf(paper.finish()).pages) == 2
+
+
+def test_a_code_for_which_the_last_sheet_has_no_room_takes_no_sheet_of_its_own():
+    """A poncho's facts fill its last sheet; beside what differs at the back there is room, and notes below it."""
+    typed = order(BODIES["wide hips"], {}, {"width": "280 cm", "one_way": False})
+    typed["garment"] = "poncho"
+    text = pages(make(read(typed), with_ways_out=False))
+    (at,) = (at for at, page in enumerate(text) if "To go on with this on another device" in page)
+    assert at < len(text) - 1
+    assert "Notes" in text[at]
+    assert text[at].index("another device") < text[at].index("Notes")
+
+
+@pytest.mark.parametrize(
+    "clip", ["", "Clip the curve after sewing, to 2 mm before the stitching line."]
+)
+def test_a_heading_of_what_follows_the_cut_stays_with_what_it_heads(clip: str):
+    """However far down the sheet it comes: the try-on with three rows, the order of sewing with its first step."""
+    told = made().draft.after_cut
+    assert told is not None
+    clips = (SimpleNamespace(says=clip, piece="front"),) if clip else ()
+    sheet: Any = SimpleNamespace(after_cut=told, pieces=made().draft.pieces, said=lambda belongs: clips)
+    heads = {
+        "Try it on": [row.seen for row in told.try_on[:3]],
+        "Sew in this order": [clip or told.order[0].says[:60]],
+    }
+    found = set()
+    for down in range(60, 280, 5):
+        paper = Paper((210.0, 297.0), "after the cut")
+        flow = Flow(paper)
+        paper.add_page()
+        flow.carry_on(float(down))
+        flow.part = lambda: None  # type: ignore[method-assign] # it begins anywhere
+        after_cut(flow, sheet)
+        text = [tight(page.extract_text()) for page in open_pdf(paper.finish()).pages]
+        for heading, kept in heads.items():
+            (at,) = (at for at, page in enumerate(text) if tight(heading) in page)
+            below = text[at].partition(tight(heading))[2]
+            assert all(tight(words) in below for words in kept), (down, heading)
+            found.add((heading, at))
+    assert found == {(heading, at) for heading in heads for at in (0, 1)}, "each stands on both sheets"
 
 
 @pytest.mark.sampled(4)
@@ -329,7 +406,7 @@ def test_a_sheet_that_the_marks_leave_free_takes_the_key_and_lines_to_write_on()
 @pytest.mark.parametrize("left", [24.0, 30.0, 60.0])
 def test_the_key_stands_on_the_sheet_of_its_heading(left: float):
     paper = Paper((210.0, 297.0), "a key")
-    flow = Flow(paper, lambda number: None)
+    flow = Flow(paper)
     flow.turn()
     flow.y = flow.floor - left  # room for a heading, and not always for the key
     key_of_signs(flow)
@@ -365,7 +442,7 @@ def test_short_entries_of_a_list_share_a_line_and_none_leaves_the_margin(monkeyp
 
     monkeypatch.setattr(Paper, "words", watched)
     paper = Paper((210.0, 297.0), "a list")
-    flow = Flow(paper, lambda number: None)
+    flow = Flow(paper)
     flow.turn()
     long = "Cut the lower sleeve apart, and divide the back by a seam at its centre. A seam goes round the sleeve. " * 2
     flow.bullets(["Choose a closer fit.", "Let the sleeve lie level.", long.strip(), "Choose straight sides."])
@@ -438,7 +515,7 @@ def test_a_piece_that_is_begun_anew_has_its_whole_table(
 
 def test_checks_that_were_passed_fill_their_lines_and_none_is_lost() -> None:
     page = Paper((210.0, 297.0), "list")
-    flow = Flow(page, lambda number: None)
+    flow = Flow(page)
     flow.turn()
     texts = ["short one", "w" * 110, "short two", "short three"]
     begun = flow.y
