@@ -147,9 +147,7 @@ def test_a_code_for_which_the_last_sheet_has_no_room_takes_no_sheet_of_its_own()
     assert text[at].index("another device") < text[at].index("Notes")
 
 
-@pytest.mark.parametrize(
-    "clip", ["", "Clip the curve after sewing, to 2 mm before the stitching line."]
-)
+@pytest.mark.parametrize("clip", ["", "Clip the curve after sewing, to 2 mm before the stitching line."])
 def test_a_heading_of_what_follows_the_cut_stays_with_what_it_heads(clip: str):
     """However far down the sheet it comes: the try-on with three rows, the order of sewing with its first step."""
     told = made().draft.after_cut
