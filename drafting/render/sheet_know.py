@@ -35,7 +35,7 @@ def head(flow: Flow, sheet: ChalkSheet) -> None:
     title, size = page.fitted(sheet.title, wide - _BOX - 6, _TITLE, smallest=13.0, strong=True, about="Title")
     page.words(MARGIN, MARGIN + 7.5, title, size, strong=True)
     line = "cutting line" if sheet.plan.line == "cut" else "stitching line"
-    kind = f"Chalk sheet. Readings in {UNIT_NAMES[sheet.plan.tape.unit]}, {line}, half of each piece."
+    kind = f"Chalk sheet. Readings in {UNIT_NAMES[sheet.plan.tape.unit]}, {line}, {_shown(sheet.pieces)}."
     text, size = page.fitted(kind, wide - _BOX - 6, BODY, smallest=7.5)
     page.words(MARGIN, MARGIN + 14, text, size)
     left, x = page.sheet_width - MARGIN - _BOX, page.sheet_width - MARGIN - _BOX + 22
@@ -51,6 +51,14 @@ def head(flow: Flow, sheet: ChalkSheet) -> None:
         else:
             page.rule(x, y + 0.6, _BOX - 24)
     flow.y = MARGIN + _HEAD_HIGH
+
+
+def _shown(pieces: Sequence[Piece]) -> str:
+    """How much of its pieces the sheet shows: of those on a fold, or about a centre line, one half."""
+    halved = {piece.on_fold for piece in pieces}
+    if halved == {True}:
+        return "half of each piece"
+    return "each piece whole" if halved == {False} else "of a piece with two equal halves one half"
 
 
 def know_first(flow: Flow, sheet: ChalkSheet) -> None:

@@ -123,6 +123,21 @@ def test_the_code_stands_on_the_latest_sheet_that_has_room_for_it(spare: float, 
     assert [bool(words.strip()) for words in text] == [number == sheet for number in rooms]
 
 
+@pytest.mark.parametrize(
+    ("garment", "style", "shown"),
+    [
+        ("cut_in_one", {}, "half of each piece"),
+        ("set_in", {}, "of a piece with two equal halves one half"),
+        ("leggings", {"waistband": "turned"}, "each piece whole"),
+    ],
+)
+def test_the_head_says_how_much_of_its_pieces_the_sheet_shows(garment: str, style: Data, shown: str):
+    typed = order(BODIES["child of 6"], style, {}, tape={"unit": "cm", "step": "0.5"})
+    typed["garment"] = garment
+    first = pages(make(read(typed), with_ways_out=False))[0]
+    assert f"Chalk sheet. Readings in centimetres, cutting line, {shown}." in first
+
+
 def test_what_has_room_nowhere_begins_a_sheet_and_what_has_room_stays():
     paper = Paper((210.0, 297.0), "a code")
     flow = Flow(paper)
