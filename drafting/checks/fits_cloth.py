@@ -27,7 +27,7 @@ def judge(draft: SetOut, words: Words) -> Check | None:
     ways = fits_across(draft.pieces, draft.cloth)
     folded = [way for way in ways if way == USUAL.key]
     if ways:
-        told = (folded or ways)[:1]
+        told = ways[:1]  # folded in half where that goes: it is tried first
         narrower = replace(draft.cloth, width=draft.cloth.width - SPARE)
         if not fits_across(draft.pieces, narrower, told):
             says = (
