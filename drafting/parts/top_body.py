@@ -145,7 +145,9 @@ def _notches(parts: TopParts, half: Half, cut: CutOut, *, front: bool) -> tuple[
     found = [notch_beside(cut, "armhole", half.notch_id, label, curve.at_length(from_shoulder)[0])]
     if not front:
         below = curve.at_length(from_shoulder + half.apart)[0]
-        found.append(notch_beside(cut, "armhole", f"{half.notch_id}_second", "back of the sleeve, second", below))
+        found.append(
+            notch_beside(cut, "armhole", f"{half.notch_id}_second", "second notch at the back of the sleeve", below)
+        )
     at, hem = parts.at, parts.hem.corner.y
     levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
     levels = [one for one in levels if one[2] < hem - LEVEL_CLEAR_OF_HEM]

@@ -175,7 +175,7 @@ SHOULDER_SLOPE: Final = Field(
     usual=lambda chosen: 20.0,
 )
 SLEEVE_END_GIRTH: Final = left_to_draft(
-    "sleeve_end_girth", "Sleeve end", "The whole way round, finished", girth_of("sleeve_end")
+    "sleeve_end_girth", "Girth of the sleeve end", "The whole way round, finished", girth_of("sleeve_end")
 )
 HEM_GIRTH: Final = left_to_draft("hem_girth", "Hem girth", "The whole way round, finished", girth_of("hem"))
 SLIT: Final = Field(

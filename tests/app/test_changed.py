@@ -98,7 +98,7 @@ def test_a_measure_is_told_with_what_it_was_and_is_and_the_marks_that_move(chalk
     ("action", "says"),
     [
         (act.SetStyle("g1", "length", "knee"), "Length, finished: hip when it was chalked, knee now."),
-        (act.SetStyle("g1", "hem_girth", "130"), "Hem"),
+        (act.SetStyle("g1", "hem_girth", "130"), "Hem girth"),
         (act.SetCloth("g1", "width", "140"), "Width of the cloth: "),
         (act.SetCloth("g1", "stretch_across", "70"), "Stretch across the cloth: "),
         (act.SetTape("g1", "1/8"), "The tape you chalk with"),

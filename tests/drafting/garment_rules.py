@@ -88,6 +88,8 @@ def fields_can_be_read(garment: Garment) -> None:
 
 
 def fields_are_said(garment: Garment) -> None:
+    said_once = Counter(field.words for field in garment.fields)
+    assert max(said_once.values()) == 1, f"two fields are called {said_once.most_common(1)[0][0]!r}"
     for field in garment.fields:
         for kind in ("woman", "man", "child"):
             chosen = Chosen({}, kind)  # type: ignore[arg-type]

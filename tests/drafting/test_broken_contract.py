@@ -324,10 +324,15 @@ def slider_without_ends() -> Garment:
     return with_field(FIRST, "overarm_angle", ends=("", ""))
 
 
+def fields_called_alike() -> Garment:
+    return with_field(FIRST, "hem_girth", words="Hem")
+
+
 BROKEN_GARMENTS: dict[str, tuple[Callable[[], Garment], Callable[[Garment], None]]] = {
     "an option that cannot be read": (option_that_cannot_be_read, garment_rules.fields_can_be_read),
     "a field of no key": (field_of_no_key, garment_rules.fields_can_be_read),
     "a slider whose ends have no words": (slider_without_ends, garment_rules.fields_are_said),
+    "two fields that are called alike": (fields_called_alike, garment_rules.fields_are_said),
     "a check twice": (check_twice, garment_rules.checks_have_ids_of_their_own),
     "a check called as a shared one": (check_called_as_a_shared_one, garment_rules.checks_have_ids_of_their_own),
     "a way out of no check": (way_out_of_no_check, garment_rules.checks_have_ids_of_their_own),

@@ -246,5 +246,5 @@ def test_the_level_at_its_foot_is_called_without_its_place() -> None:
     levels = next(
         step for step in result.plan.steps if step.piece == "facing" and step.stage and "square to" in step.says
     )
-    assert re.search(r": foot [0-9.]+ \(\d+\)\. Rule it across", levels.says)
+    assert re.search(r": foot [0-9.]+ \(\d+\)\. Rule this level across, square to", levels.says)
     assert levels.apart[0].says.startswith("Foot: rule it across")

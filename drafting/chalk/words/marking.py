@@ -38,10 +38,12 @@ def rule_levels(task: RuleLevels, tape: Tape) -> Said:
         says = f"Down {base}, in {unit} from 0: {readings}."
     if task.lying.kind == "whole":
         one = f"rule it across to both sides, square to {base}."
-        rule = f"Rule each level across to both sides, square to {base}." if many else upper_first(one)
+        alone = f"Rule this level across to both sides, square to {base}."
+        rule = f"Rule each level across to both sides, square to {base}." if many else alone
     else:
         one = f"rule it across, square to {base}."
-        rule = f"Rule each level across, square to {base}." if many else upper_first(one)
+        alone = f"Rule this level across, square to {base}."
+        rule = f"Rule each level across, square to {base}." if many else alone
     apart = tuple(
         Apart(
             f"level.{level.key}", "level", task.stage.title, f"{upper_first(level.words)}: {one}",

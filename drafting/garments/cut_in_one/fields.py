@@ -183,7 +183,7 @@ FIELDS: Final[tuple[Field, ...]] = (
         drafted=lambda draft: draft.points["shoulder_point"].y,
     ),
     _left_to_draft("narrowest_girth", "Sleeve at its narrowest", "The whole way round, finished", _girth("narrowest")),
-    _left_to_draft("hem_girth", "Hem", "The whole way round, finished", _girth("hem")),
+    _left_to_draft("hem_girth", "Hem girth", "The whole way round, finished", _girth("hem")),
     Field(
         "slit", "choice_or_length", "Side slits", _options(auto="Where a step needs them", none="None"),
         lambda chosen: "auto", length_words="Height of the slits, finished",
@@ -200,7 +200,7 @@ FIELDS: Final[tuple[Field, ...]] = (
           lambda chosen: "hem"),
     *SLEEVE_FLOUNCE,
     Field(
-        "hem_finish", "choice", "Finish of the hem", _options(turned="Turned up", flounce="Flounce"),
+        "hem_finish", "choice", "Hem", _options(turned="Turned up", flounce="Flounce"),
         lambda chosen: "turned",
     ),
     *HEM_FLOUNCE,

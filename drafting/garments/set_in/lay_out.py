@@ -63,7 +63,7 @@ def _sleeve(parts: Parts) -> Piece:
     notches = (
         notch_beside(cut, "cap", "back_balance", "back of the sleeve", cap.at_length(ease * first)[0]),
         notch_beside(
-            cut, "cap", "back_balance_second", "back of the sleeve, second",
+            cut, "cap", "back_balance_second", "second notch at the back of the sleeve",
             cap.at_length(ease * (first - rules.NOTCH_APART))[0],
         ),
         notch_beside(cut, "cap", "shoulder", "top of the cap", Point(0.0, 0.0)),

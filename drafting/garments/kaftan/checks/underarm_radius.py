@@ -20,7 +20,11 @@ def judge(draft: SetOut, words: Words) -> Check | None:
 
 
 WAYS: tuple[Way, ...] = (
-    fixed("style.allowances.side", "6.00 mm", "Take an allowance of 6 mm at underarm and side."),
+    Way(
+        "style.allowances.side",
+        lambda draft: ("6.00 mm",),
+        lambda value, words: f"Take an allowance of {words(6.0)} at underarm and side.",
+    ),
     fixed("style.sleeve_length", "wrist", "Let the sleeve reach the wrist."),
     fixed("style.overarm_angle", 0, "Let the overarm lie level."),
 )

@@ -7,7 +7,7 @@ __all__ = ["ID", "ORDER", "WAYS", "judge"]
 
 WAYS = (
     fixed("style.slit", "auto", "Slit both sides as high as a step needs."),
-    fixed("style.silhouette", "a_line", "Cut it in A-line."),
+    fixed("style.silhouette", "a_line", "Cut it as an A-line."),
     Way(
         "style.hem_girth",
         lambda draft: (millimetres(draft.facts["walking_girth"] + 2),),
