@@ -310,7 +310,8 @@ def runs_for(path: str, root: Path) -> list[Run]:
     A test touches the modules that it imports, those of a package that it imports, and the garments and modules that
     it names, as it names a check by its id. One that is called after the module or its garment comes first, then one
     that is called after the module's package, and among them one that touches little else. Of the tests of every
-    garment those of one garment come before the others.
+    garment those of one garment come before the others. Before all others comes what is kept of one garment: it is
+    quick, and shows every change of what is drafted or told.
     """
     garment = path.split("/")[2] if path.startswith("drafting/garments/") else ""
     module = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
@@ -322,13 +323,17 @@ def runs_for(path: str, root: Path) -> list[Run]:
         about = folder_of(name) == TESTS[0] and any(one == package or one.startswith(f"{package}.") for one in imported)
         text = file.stem + file.read_text(encoding="utf-8")
         about = about or bool(garment and garment in text) or ("_" in stem and stem in text)
-        if (stem in file.stem or direct or about) and name not in {*SLOW, *EVERY_GARMENT, *test.BROWSER}:
+        if (stem in file.stem or direct or about) and name not in {*SLOW, *KEPT, *EVERY_GARMENT, *test.BROWSER}:
             called = stem in file.stem or bool(garment and garment in file.stem)
             akin = not garment and file.stem.startswith(f"test_{package.rpartition('.')[2]}")
             near.append((0 if called else 1 if akin else 2 if direct else 3, len(imported), name))
     named, others = ([name for rank, _, name in sorted(near) if (rank < 2) == first] for first in (True, False))
     first, rest = ([[name, "-k", which] for name in EVERY_GARMENT] for which in (garment or FIRST, f"not {FIRST}"))
-    runs = [named, first[0], others, first[1]] if garment else [named, others, *first, *rest]
+    kept, kept_of_others = ([*KEPT, "-k", which] for which in (garment or FIRST, f"not {FIRST}"))
+    if garment:
+        runs = [kept, named, first[0], others, first[1]]
+    else:
+        runs = [kept, named, kept_of_others, others, *first, *rest]
     return [run for run in runs if run]
 
 
@@ -341,6 +346,8 @@ def folder_of(name: str) -> str:
 TESTS = ("tests/drafting", "tests/app")
 #: Tests of every garment, which touch all that is planted.
 EVERY_GARMENT = ("tests/drafting/test_every_garment.py", "tests/drafting/test_every_garment_made.py")
+#: Tests that compare what every garment offers and tells with what was read and kept.
+KEPT = ("tests/drafting/test_told.py", "tests/drafting/test_offered.py")
 #: The garment whose tests are tried before those of the others, where a module belongs to none.
 FIRST = "cut_in_one"
 #: Tests of many people or of many layouts: they take longer than a fault is worth.

@@ -87,19 +87,21 @@ def test_what_nobody_could_notice_is_kept_with_its_reason_and_still_there() -> N
 
 def test_the_tests_of_a_module_are_those_that_touch_it() -> None:
     runs = runs_for("drafting/chalk/curve_points.py", ROOT)
-    assert "tests/drafting/test_chalk.py" in runs[0]
+    assert runs[0] == [*planted.KEPT, "-k", "cut_in_one"]
+    assert "tests/drafting/test_chalk.py" in runs[1]
+    assert runs[2] == [*planted.KEPT, "-k", "not cut_in_one"]
     assert runs[-4:-2] == [[name, "-k", "cut_in_one"] for name in planted.EVERY_GARMENT]
     assert runs[-2:] == [[name, "-k", "not cut_in_one"] for name in planted.EVERY_GARMENT]
     deciding = runs_for("drafting/chalk/deciding.py", ROOT)
-    assert "tests/drafting/test_chalk.py" in deciding[0], "it is called after the package"
-    assert not any("test_pdf" in name for name in deciding[0])
+    assert "tests/drafting/test_chalk.py" in deciding[1], "it is called after the package"
+    assert not any("test_pdf" in name for name in deciding[1])
     neck = runs_for("drafting/garments/cut_in_one/neck.py", ROOT)
-    assert [planted.EVERY_GARMENT[0], "-k", "cut_in_one"] == neck[1]
-    assert {"tests/drafting/test_necks.py", "tests/drafting/test_cut_in_one.py"} <= set(neck[0])
-    assert not any("cut_in_one" in name for name in neck[2])
+    assert [planted.EVERY_GARMENT[0], "-k", "cut_in_one"] == neck[2]
+    assert {"tests/drafting/test_necks.py", "tests/drafting/test_cut_in_one.py"} <= set(neck[1])
+    assert not any("cut_in_one" in name for name in neck[3])
     named = runs_for("drafting/checks/fits_cloth.py", ROOT)
-    assert "tests/drafting/test_checks.py" in named[0], "it is called after the package"
-    assert "tests/drafting/test_layout_choice.py" in named[1], "it only names the check"
+    assert "tests/drafting/test_checks.py" in named[1], "it is called after the package"
+    assert "tests/drafting/test_layout_choice.py" in named[3], "it only names the check"
     for run in (*runs, *neck, *named):
         assert all((ROOT / name).exists() for name in run if name.endswith(".py"))
 

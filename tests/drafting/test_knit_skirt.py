@@ -706,3 +706,16 @@ def test_an_allowance_left_open_is_told_without_the_casing() -> None:
     assert field.drafted is not None
     assert field.drafted(set_out(WOMAN, {"waistband": "turned"})) == 10.0
     assert field.drafted(set_out(WOMAN)) == 10.0
+
+
+@pytest.mark.parametrize(("apart", "told"), [(19.0, False), (21.0, True)])
+def test_the_notch_of_the_hip_gives_way_to_the_top_of_a_slit_less_than_two_centimetres_below_it(apart, told):
+    style = {"length": "50 cm"}
+    plain = set_out(WOMAN, style)
+    side = plain.pieces[0].edge("side").stitch
+    hip = next(notch for notch in plain.pieces[0].notches if notch.id == "hip")
+    high = max(side.start.y, side.end.y) - hip.inner.y - apart
+    found = set_out(WOMAN, {**style, "slit": f"{high:.3f} mm"})
+    notches = {notch.id: notch for notch in found.pieces[0].notches}
+    assert ("hip" in notches) is told
+    assert notches["slit"].inner.y - hip.inner.y == pytest.approx(apart, abs=0.01)

@@ -6,7 +6,6 @@ for each garment as somebody read it: where this test says that one changes, rea
 `KEEP_TREES=1 build/test tests/drafting/test_offered.py`.
 """
 
-import os
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -21,18 +20,19 @@ from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
 from drafting.order import prepare, read_order
 from drafting.person.measures import Kind
-from tests.drafting.bodies import BODIES, order
+from tests.drafting.bodies import BODIES, measured_for, order
+from tests.drafting.kept import as_kept
 
 KEPT = Path(__file__).parent / "offered"
-BODY = "child of 6"
+BODY = "median woman"
 #: Cloth that gives little, so that there are many values above its stretch.
 CLOTH = {"width": "150 cm", "stretch_across": 25, "stretch_along": 15}
 
 
 def drafted(garment: Garment, style: Mapping[str, Any], more: Mapping[str, Any]) -> SetOut | None:
-    """A draft for a child of the tests; None where it is refused."""
+    """A draft for a woman of the tests; None where it is refused."""
     cloth = {**(CLOTH if "knit" in garment.cloths else {"width": "150 cm", "kind": "woven"}), **more}
-    read, _ = read_order(order(BODIES[BODY], dict(style), cloth, garment=garment.name))
+    read, _ = read_order(order(measured_for(BODIES[BODY], garment.name), dict(style), cloth, garment=garment.name))
     ready = prepare(read)[0] if read is not None else None
     return None if ready is None else ready.set_out()
 
@@ -74,7 +74,7 @@ def form(garment: Garment) -> Iterator[str]:
 
 
 def worked_out(garment: Garment) -> Iterator[str]:
-    """The lengths that a form shows where they were left open, mm, in every case that a child may have."""
+    """The lengths that a form shows where they were left open, mm, in every case."""
     before: dict[str, str] = {}
     for name, case in garment.cases.items():
         draft = drafted(garment, case.style, case.cloth)
@@ -113,8 +113,4 @@ def test_what_a_garment_offers_is_what_was_read(name: str) -> None:
     garment = garments()[name]
     parts = {"Asked": form(garment), "Worked out, mm": worked_out(garment), "Tried": tried(garment, Words("cm"))}
     now = [line for title, lines in parts.items() for line in (f"== {title}", *lines)]
-    place = KEPT / f"{name}.txt"
-    if os.environ.get("KEEP_TREES"):
-        place.write_text("\n".join([*now, ""]), encoding="utf-8")
-    assert place.exists(), "read what it offers, and keep it as the head of this file says"
-    assert now == place.read_text(encoding="utf-8").splitlines()
+    as_kept(KEPT / f"{name}.txt", now)

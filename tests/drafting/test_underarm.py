@@ -158,3 +158,14 @@ def test_a_sleeve_that_becomes_a_cap_says_what_becomes_of_what_was_asked() -> No
 def test_an_ordinary_underarm_lies_evenly_between_its_three_places(angle: float, below: float) -> None:
     """set-out.md, "Underarm": 126, 160 and 193 mm at 0, 20 and 30°."""
     assert ordinary_below_armpit(math.radians(angle)) == pytest.approx(below)
+
+
+@pytest.mark.parametrize(("sleeve", "place"), [(270, 189.0), (260, 180.0), (250, 170.0)])
+def test_a_short_flared_sleeve_is_narrowest_where_eight_centimetres_are_left_for_its_flare(sleeve: int, place: float):
+    """The rule: at seven tenths, as asked, but so near to the shoulder that the flare is 8 cm long."""
+    found = set_out(WOMAN, {"sleeve_length": f"{sleeve} mm", "flare": "bell", "narrowest_at": 0.7})
+    assert next(figure.value for figure in found.figures if figure.at == "narrowest") == pytest.approx(place)
+    told = moved(found, "narrowest_at")
+    assert [(round(one.before, 3), round(one.after, 3)) for one in told] == (
+        [] if sleeve == 270 else [(0.7 * sleeve, place)]
+    )

@@ -67,7 +67,7 @@ def wing_with_bust(
 
     out = 0.0
     wing, side, notes = made(out)
-    if wing is not None and choices.length > at.bust and lacking(wing, side) > BUST_MET_WITHIN:
+    if choices.length > at.bust and lacking(wing, side) > BUST_MET_WITHIN:
         most = BUST_OUT_FIRST
         while short_by(most) > 0 and most < BUST_OUT_MOST:
             most *= 2

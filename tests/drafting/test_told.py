@@ -1,0 +1,122 @@
+"""What is drafted and told for each garment in every case, kept as it was read: places, readings, sentences.
+
+That a draft is right is proven elsewhere, against what lies outside the code. Much of it is our choice all the same:
+how far a curve is held, what is said, in which order. So `told/` keeps it for each garment. Where this test says that
+something changes, read it, and where it is meant, keep it with `KEEP_TREES=1 build/test tests/drafting/test_told.py`.
+Numbers are mm, of marks and of what is seen on the person cm; those within a tenth are alike.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from drafting.chalk.plan import marked
+from drafting.contract.pieces import Piece
+from drafting.contract.set_out import SetOut
+from drafting.garments import Garment, garments
+from drafting.geometry.point import Point
+from drafting.order import Order, Result, glance, make
+from drafting.units import Tape
+from tests.drafting.bodies import BODIES, measured_for, order, read
+from tests.drafting.kept import as_kept
+
+KEPT = Path(__file__).parent / "told"
+FINE = {"unit": "cm", "step": "0.1"}
+OTHERS = ("full bust", "man", "child of 6")
+
+
+def orders(garment: Garment) -> Iterator[tuple[str, Order]]:
+    """Every case for one woman, then the first for others, each with what it is called."""
+    first = next(iter(garment.cases))
+    asked = [("median woman", case) for case in garment.cases] + [(body, first) for body in OTHERS]
+    for body, name in asked:
+        case, person = garment.cases[name], measured_for(BODIES[body], garment.name)
+        data = order(person, dict(case.style), dict(case.cloth), garment=garment.name, tape=FINE)
+        yield f"{name}, {body}", read(data)
+
+
+def at(point: Point) -> str:
+    """A place on the cloth."""
+    return f"{point.x:.1f} {point.y:.1f}"
+
+
+def piece_lines(piece: Piece) -> Iterator[str]:
+    """A piece: its edges, corners, levels, notches, guides, marks."""
+    name = piece.name
+    yield f"{name}: {piece.label}, cut {piece.cut}, fold {piece.on_fold}, of {piece.other_cloth or 'the cloth'}"
+    for edge in piece.edges:
+        yield (f"{name} {edge.name}: {edge.label}, allowance {edge.allowance:.1f}, stitched {edge.stitch.length():.1f}")
+    for level in piece.levels:
+        yield f"{name} level {level.key}: {level.words} {level.down:.1f}"
+    for notch in piece.notches:
+        yield f"{name} notch {notch.id}: {notch.label} {notch.where} {at(notch.outer)}"
+    for guide in piece.guides:
+        marks = ", ".join(at(mark.outer) for mark in guide.marks)
+        yield f"{name} guide {guide.id}: {guide.label}, {marks}. {guide.says}"
+    if piece.trim:
+        yield f"{name} trimmed: {piece.trim_words}, {piece.trim_side}, {', '.join(at(place) for place in piece.trim)}"
+    for cut, stitch in piece.clips:
+        yield f"{name} clip: {at(cut)} to {at(stitch)}"
+    for one in piece.straightedges:
+        yield f"{name} straightedge: {one}"
+    for one in marked([piece], Tape("cm", "0.1"))[0].marks:
+        yield f"{name} {one.order} {one.id}: {one.label} {one.across.pretty} {one.down.pretty} {one.joins} {one.stage}"
+
+
+def draft_lines(draft: SetOut) -> Iterator[str]:
+    """A draft: its pieces, girths, figures, what was adjusted, what its checks judge, how it is seen."""
+    for piece in draft.pieces:
+        yield from piece_lines(piece)
+    for girth in draft.girths:
+        passes = "" if girth.passes is None else f", passes {girth.passes.what} {girth.passes.needs:.1f}"
+        yield f"girth {girth.at}: {girth.label} {girth.girth:.1f} of {girth.body:.1f}{passes}"
+    for figure in draft.figures:
+        yield f"figure {figure.at}: {figure.label} {figure.value:.1f}"
+    for one in draft.adjusted:
+        yield f"adjusted {one.key}: {one.what} from {one.before:.1f} to {one.after:.1f}: {one.why}"
+    for key, value in draft.facts.items():
+        yield f"fact {key}: {value:.2f}"
+    if draft.worn is not None:
+        for line in (draft.worn.outline, *draft.worn.lines):
+            yield f"worn: {', '.join(f'{place.x / 10:.1f} {place.y / 10:.1f}' for place in line)}"
+
+
+def after_lines(result: Result) -> Iterator[str]:
+    """What its checks say, and what follows the cut."""
+    for check in result.checks:
+        yield f"{check.id}, {check.result}: {check.says}"
+    told = result.draft.after_cut
+    if told is None:
+        return
+    yield from (f"needle: {told.needle}", f"thread: {told.thread}", f"stitch: {told.stitch}")
+    yield from (f"before the cut: {says}" for says in told.before_cut)
+    yield from (f"sew {step.key}: {step.title}: {step.says}" for step in told.order)
+    yield from (f"try on: {row.seen} {row.change}" for row in told.try_on)
+    yield from (f"buy: {one.what} {one.length or 0:.0f}" for one in told.buy)
+
+
+def plan_lines(result: Result) -> Iterator[str]:
+    """How it is laid, and the whole plan of chalking."""
+    assert result.plan is not None
+    assert result.layout is not None
+    yield f"laid: {result.layout.way}, {result.layout.length:.1f}"
+    for step in result.plan.steps:
+        yield f"{step.piece} {step.belongs} {step.stage}: {step.title}: {step.says}"
+        yield from (f"  {one.kind}: {one.says}" for one in step.apart)
+
+
+def told(garment: Garment) -> Iterator[str]:
+    """The first order whole; of every other what is told in none before it."""
+    seen: set[str] = set()
+    for name, asked in orders(garment):
+        result = glance(asked) if seen else make(asked, with_ways_out=False)
+        lines = [*draft_lines(result.draft), *after_lines(result), *([] if seen else plan_lines(result))]
+        yield f"== {name}"
+        yield from (line for line in lines if line not in seen)
+        seen |= set(lines)
+
+
+@pytest.mark.parametrize("name", sorted(garments()))
+def test_what_is_drafted_and_told_is_what_was_read(name: str) -> None:
+    as_kept(KEPT / f"{name}.txt", told(garments()[name]))
