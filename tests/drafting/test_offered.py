@@ -1,4 +1,4 @@
-"""What a garment offers: its form, what it works out for a field left open, and what the ways out of every check try.
+"""What a garment offers: its starting points, its form, what it works out, and what the ways out of its checks try.
 
 That a form is whole and that a way out helps is tested elsewhere (`test_every_garment`, `test_every_garment_made`).
 Which options, limits and values are worth offering, in which order and words, is our choice. So `offered/` keeps a list
@@ -60,6 +60,22 @@ def said(field: Field, chosen: Chosen) -> str:
     return "; ".join([*words, *filter(None, [field.length_words, *field.ends])])
 
 
+def begins(garment: Garment) -> Iterator[str]:
+    """What it is called, its starting points, and the measures that each kind of person is asked for."""
+    yield f"{garment.label}; {garment.title}; {garment.called}; of {', '.join(garment.cloths)}"
+    for preset in garment.presets:
+        style = ", ".join(f"{key} = {value}" for key, value in preset.style.items())
+        yield f"{preset.key}: {preset.words}; {preset.named}; {preset.heard}; {style}"
+    kinds: tuple[Kind, ...] = ("woman", "man", "child")
+    for kind in kinds:
+        yield f"{kind}, must be taken: {', '.join(garment.required_of(kind))}"
+        yield f"{kind}, asked: {', '.join(garment.asked_of(kind))}"
+        yield f"{kind}, others: {', '.join(garment.others_of(kind))}"
+    for name in garment.may_use:
+        cases = [case for case, one in garment.cases.items() if name in garment.rests_on(dict(typed(one.style)))]
+        yield f"{name} counts in: {', '.join(cases)}"
+
+
 def form(garment: Garment) -> Iterator[str]:
     """The form for a woman; of a man's, a child's and every case's form what differs from it."""
     plain = {field.key: said(field, Chosen({})) for field in garment.fields}
@@ -111,6 +127,11 @@ def test_ways_out_are_told_in_inches_to_whom_reads_inches(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(garments()))
 def test_what_a_garment_offers_is_what_was_read(name: str) -> None:
     garment = garments()[name]
-    parts = {"Asked": form(garment), "Worked out, mm": worked_out(garment), "Tried": tried(garment, Words("cm"))}
+    parts = {
+        "Begins": begins(garment),
+        "Asked": form(garment),
+        "Worked out, mm": worked_out(garment),
+        "Tried": tried(garment, Words("cm")),
+    }
     now = [line for title, lines in parts.items() for line in (f"== {title}", *lines)]
     as_kept(KEPT / f"{name}.txt", now)

@@ -16,6 +16,7 @@ from drafting.contract.pieces import Piece
 from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
 from drafting.geometry.point import Point
+from drafting.layout import at_table, offers
 from drafting.order import Order, Result, glance, make
 from drafting.units import Tape
 from tests.drafting.bodies import BODIES, measured_for, order, read
@@ -97,10 +98,15 @@ def after_lines(result: Result) -> Iterator[str]:
 
 
 def plan_lines(result: Result) -> Iterator[str]:
-    """How it is laid, and the whole plan of chalking."""
+    """Every way to lay it with what is done at the cloth, what buys less, and the whole plan of chalking."""
     assert result.plan is not None
-    assert result.layout is not None
-    yield f"laid: {result.layout.way}, {result.layout.length:.1f}"
+    pieces, tape, cloth = result.draft.pieces, result.plan.tape, result.draft.cloth
+    for layout in result.layouts:
+        table = at_table(layout, pieces, tape)
+        yield f"laid, {table.title}: {layout.laid_width:.1f} by {layout.length:.1f}. {table.count}"
+        yield from (f"laid, {table.title}: {says}" for says in table.folding)
+        yield from (f"laid, {table.title}: {one.order} {one.piece}: {one.says}" for one in table.layings)
+    yield from (f"offered: {one.says} {one.heed}" for one in offers(result.layouts, cloth))
     for step in result.plan.steps:
         yield f"{step.piece} {step.belongs} {step.stage}: {step.title}: {step.says}"
         yield from (f"  {one.kind}: {one.says}" for one in step.apart)
