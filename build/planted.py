@@ -152,6 +152,8 @@ class _Finder:
     def _sum(self, node: ast.BinOp) -> Iterator[Fault]:
         left, right = self._text(node.left), self._text(node.right)
         other = {ast.Add: "-", ast.Sub: "+", ast.Mult: "/", ast.Div: "*"}.get(type(node.op))
+        if any(_is_hair(side) for side in (node.left, node.right)):
+            return
         if other is None or any(
             isinstance(side, (ast.JoinedStr, ast.List, ast.Tuple)) for side in (node.left, node.right)
         ):
@@ -251,6 +253,11 @@ def _decides_nothing(node: ast.AST) -> bool:
     if isinstance(node, ast.Expr):
         return isinstance(node.value, ast.Constant)
     return isinstance(node, (ast.Import, ast.ImportFrom, ast.JoinedStr, ast.Assert, ast.Raise))
+
+
+def _is_hair(node: ast.expr) -> bool:
+    """Whether a side of a sum is a number so small that it changes nothing but a float's last bits."""
+    return isinstance(node, ast.Constant) and isinstance(node.value, float) and 0.0 < node.value < HAIR
 
 
 def _is_count(node: ast.expr) -> bool:

@@ -85,6 +85,11 @@ def test_what_nobody_could_notice_is_kept_with_its_reason_and_still_there() -> N
     assert len(planted.equivalent()) == len(kept), "one is kept twice"
 
 
+def test_a_hair_beside_a_limit_is_no_fault() -> None:
+    assert not faults_of("drafting/x.py", "enough = width + 1e-6\n")
+    assert faults_of("drafting/x.py", "enough = width + 1e-2\n")
+
+
 def test_the_tests_of_a_module_are_those_that_touch_it() -> None:
     runs = runs_for("drafting/chalk/curve_points.py", ROOT)
     assert runs[0] == [*planted.KEPT, "-k", "cut_in_one"]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from drafting.layout.in_hand import Remnant, read_remnant
+from drafting.layout.in_hand import Remnant, _step, read_remnant
 
 
 @pytest.mark.parametrize(
@@ -35,3 +35,17 @@ def test_what_is_no_size_of_cloth_is_told_at_its_field(text: str, code: str) -> 
     assert found is None
     assert (problem.field, problem.code) == ("length", code)
     assert problem.fix
+
+
+@pytest.mark.parametrize(("width", "further"), [(1500.0, 600.0), (1000.0, 950.0), (600.0, 1500.0), (950.0, 1000.0)])
+def test_what_an_l_lacks_lies_beside_its_narrower_rectangle(width: float, further: float) -> None:
+    """The first rectangle is 800 mm long, the second lies below it: what is missing begins or ends at 800."""
+    lacking = _step(Remnant(width, 800.0, further, 400.0))
+    assert min(point.x for point in lacking) == min(width, further)
+    assert max(point.x for point in lacking) > max(width, further)
+    if width > further:
+        assert min(point.y for point in lacking) == 800.0
+        assert max(point.y for point in lacking) > 1200.0
+    else:
+        assert max(point.y for point in lacking) == 800.0
+        assert min(point.y for point in lacking) < 0.0

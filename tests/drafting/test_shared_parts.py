@@ -16,6 +16,8 @@ from drafting.garments.circle_skirt.sewing import pulled_at_waist
 from drafting.order import make
 from drafting.parts.checks import cut_radius
 from drafting.parts.judged import MORE_ALONG, NECK_BEND, head_passes
+from drafting.parts.legs.edges import steepest
+from drafting.parts.reading import StyleReader
 from drafting.parts.sewing import Say, bought, needle, small_child
 from drafting.parts.skirt import waist_to
 from drafting.parts.ways import lengths_for_cloth
@@ -137,3 +139,23 @@ def test_wider_cloth_stands_last_among_what_makes_a_garment_go_on_its_cloth() ->
     widths = [any(key == "cloth.width" for key, _ in way.changes) for way in offered]
     assert len(widths) > 1
     assert widths.index(True) == len(widths) - 1
+
+
+@pytest.mark.parametrize(
+    ("given", "found", "wrong"),
+    [("9.8 mm", 10.0, "short"), ("10.4 mm", 10.4, ""), ("10.6 mm", 10.5, "long")],
+)
+def test_a_length_is_refused_on_the_side_of_its_limits_where_it_lies(given: str, found: float, wrong: str) -> None:
+    reader = StyleReader("cm")
+    assert reader.length("hem", given, 10.0, 10.5) == pytest.approx(found)
+    assert [f"too {wrong}" in problem.line() for problem in reader.problems] == [True] * bool(wrong)
+
+
+@pytest.mark.parametrize(
+    ("slope", "chord", "held"),
+    [(-0.2, 40.0, 0.0), (0.4, 40.0, 0.4), (121.0, 40.0, 120.0), (0.2, -40.0, 0.0), (-0.4, -40.0, -0.4)],
+)
+def test_the_slope_of_a_seat_is_held_between_level_and_three_times_its_chord(
+    slope: float, chord: float, held: float
+) -> None:
+    assert steepest(slope, chord) == pytest.approx(held)
