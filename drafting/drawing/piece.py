@@ -217,7 +217,8 @@ def _bracket(board: Board, middle: float, half: float, *, low: bool) -> None:
     level = Spot(Point(deep + scale, middle + scale), "FOLD")  # a strip may be too low for a word that runs up it
     spots.insert(next(k for k, (words, _) in enumerate(tried) if words == "FOLD"), level)
     spots += [Spot(Point(deep + scale, middle + down * scale), "FOLD") for down in (0.5, 0.0, -0.5, 1.5)]
-    spots.append(Spot(Point(-1.5 * scale, middle + scale), "FOLD", "end"))  # or one too narrow for it
+    # Or it is too narrow for it, and numbers may stand beside it.
+    spots += [Spot(Point(out * scale, middle + scale), "FOLD", "end") for out in (-1.5, -7.5)]
     board.write(spots, 3.0, role="fold", strong=True)
 
 

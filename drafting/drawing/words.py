@@ -26,6 +26,7 @@ _LONGEST_ARROW, _SHORTEST_ARROW = 110.0, 8.0  # mm of paper
 _CLEAR_OF_FOOT = 8.0  # mm of paper that the grain keeps from a foot that curves up
 _CLEAR_OF_STITCH = 0.6  # mm of paper that it keeps from any stitching, if there is room elsewhere
 _LOW, _LOW_NAME = 40.0, 3.2  # a strip under so many mm of paper has its name in a line of letters of this size
+_LOWEST = 18.0  # and one under so many mm of paper has it below, where it is drawn smaller than it is
 _STACK = 14.0  # mm of paper that the three lines of a width need, with room round them
 _STEP = 4.0  # mm of paper between the places tried for the name of a piece
 _CLEARLY = 1.15  # letters larger by this would still touch nothing
@@ -136,6 +137,9 @@ def _names_low(board: Board, piece: Piece, cut: str) -> None:
     """Name, number to cut, most stretch and grain of a low strip: in a line each, above and below its middle."""
     scale, top, long = board.scale, piece.top, piece.long
     title = f"{piece.label.upper()}, {cut}"
+    if board.paper_scale > 1.0 and long < _LOWEST * scale:
+        _names_below(board, piece, title)
+        return
     rows = [top + long * share for share in (0.72, 0.66, 0.78, 0.3)]
     across = [piece.width * share for share in (0.36, 0.3, 0.42, 0.24, 0.5)]
     board.write([Spot(Point(x, y), title, "middle") for y in rows for x in across], _LOW_NAME, role="cut", strong=True)
@@ -154,6 +158,25 @@ def _names_low(board: Board, piece: Piece, cut: str) -> None:
     spots = [Spot(Point(x + aside * scale, top + long * share), "grain", "middle") for aside in (-6.0, 6.0, -4.6, 4.6)
              for share in (0.75, 0.25, 0.5, 0.85, 0.15, 0.6, 0.4)]  # fmt: skip
     board.write(spots, WORD_SIZE, role="grain")
+
+
+def _names_below(board: Board, piece: Piece, title: str) -> None:
+    """Of a strip too low to be written on, its name and the most stretch stand below it, and only the grain on it."""
+    scale, foot = board.scale, piece.top + piece.long
+    shares = (0.3, 0.36, 0.42, 0.5, 0.24, 0.6)
+    names = [Spot(Point(piece.width * x, foot + y * scale), title, "middle") for y in (7.5, 9.0) for x in shares]
+    board.write(names, _LOW_NAME, role="cut", strong=True)
+    if piece.stretches:
+        start = Point(piece.width * 0.12, foot + 13.0 * scale)
+        end = start + Point(max(piece.width * 0.25, 12.0 * scale), 0.0)
+        board.arrow(start, end, "stretch", both=True)
+        board.write([Spot(end + Point(3.0 * scale, 0.0), "most stretch")], WORD_SIZE, role="stretch")
+    x, (begins, ends) = piece.width * 0.9, (piece.top + piece.long * share for share in (0.12, 0.88))
+    board.arrow(Point(x, begins), Point(x, ends), "grain")
+    beside = [Spot(Point(x + aside * scale, piece.top + piece.long * share), "grain", "middle")
+              for aside in (-6.0, 6.0, -4.6, 4.6) for share in (0.75, 0.25, 0.5)]  # fmt: skip
+    below = [Spot(Point(x, foot + y * scale), "grain", "middle") for y in (3.0, 5.0)]
+    board.write([*beside, *below], WORD_SIZE, role="grain")
 
 
 def _name_wide(piece: Piece, cut: str) -> float:

@@ -104,19 +104,26 @@ class _Words:
         room = self.wide - self.page.width_of(value, 11.0 if strong else _BODY, strong=strong) - 3
         return self.page.wrapped(name, room, _BODY, strong=strong)
 
-    def sum_height(self, name: str, value: str, strong: bool) -> float:
+    def sum_height(self, name: str, value: str, strong: bool = False, note: str = "") -> float:
         """How much a row of a sum takes in this column, mm."""
-        return 5.2 + _BODY / POINTS_A_MM * _LEAD * (len(self._sum_lines(name, value, strong=strong)) - 1)
+        lines = len(self._sum_lines(name, value, strong=strong)) - 1 + len(self._note_lines(note))
+        return 5.2 + _BODY / POINTS_A_MM * _LEAD * lines
 
-    def sum_row(self, name: str, value: str, *, strong: bool = False) -> None:
-        """A name, in as many lines as it takes, and a value at the right edge of the last."""
+    def _note_lines(self, note: str) -> list[str]:
+        return self.page.wrapped(note, self.wide, _BODY) if note else []
+
+    def sum_row(self, name: str, value: str, *, strong: bool = False, note: str = "") -> None:
+        """A name, in as many lines as it takes, a value at the right edge of the last, and a note below both."""
         size = 11.0 if strong else _BODY
-        self.need(self.sum_height(name, value, strong))
+        self.need(self.sum_height(name, value, strong, note))
         lines = self._sum_lines(name, value, strong=strong)
         for index, line in enumerate(lines):
             self.y += _BODY / POINTS_A_MM * _LEAD if index else 0.0
             self.page.words(self.x, self.y + 3.7, line, _BODY, strong=strong)
         self.page.words(self.x + self.wide, self.y + 3.7, value, size, strong=strong, anchor="end")
+        for line in self._note_lines(note):
+            self.y += _BODY / POINTS_A_MM * _LEAD
+            self.page.words(self.x, self.y + 3.7, line, _BODY)
         self.y += 5.2
         self.page.rule(self.x, self.y, self.wide, 0.12)
 
@@ -304,16 +311,18 @@ def _other_ways(words: _Words, layout: Layout, layouts: Sequence[Layout], cloth:
     others = [one for one in layouts if one.way != layout.way]
     if not others:
         return
-    words.heading("Other ways to lay it", 8)
     prices = {offer.layout.way: offer for offer in offers((layout, *others), cloth)}
     bought = length_to_buy(layout, cloth, unit).buy
+    rows = []
     for other in others:
         more = length_to_buy(other, cloth, unit).buy - bought
         amount = f"{say_less(abs(more), unit)} {'more' if more > 0 else 'less'}" if abs(more) > 1.0 else "as much"
-        words.sum_row(f"{way_name(other.way)}: {say_laid(other.length, unit)}", amount)
-        if other.way in prices:
-            price = prices[other.way]
-            words.paragraph(f"{price.price[0].upper()}{price.price[1:]}. {price.heed}".strip())
+        price = prices.get(other.way)
+        note = "" if price is None else f"{upper_first(price.price)}. {price.heed}".strip()
+        rows.append((f"{way_name(other.way)}: {say_laid(other.length, unit)}", amount, note))
+    words.heading("Other ways to lay it", sum(words.sum_height(name, value, note=note) for name, value, note in rows))
+    for name, value, note in rows:
+        words.sum_row(name, value, note=note)
 
 
 def _pictures(words: _Words, layout: Layout, pieces: Sequence[Piece]) -> None:

@@ -58,7 +58,7 @@ def _shown(pieces: Sequence[Piece]) -> str:
     halved = {piece.on_fold for piece in pieces}
     if halved == {True}:
         return "half of each piece"
-    return "each piece whole" if halved == {False} else "of a piece with two equal halves one half"
+    return "each piece whole" if halved == {False} else "half of symmetrical pieces"
 
 
 def know_first(flow: Flow, sheet: ChalkSheet) -> None:

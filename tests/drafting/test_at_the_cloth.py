@@ -15,6 +15,7 @@ from drafting.__main__ import main
 from drafting.chalk.plan import plan
 from drafting.chalk.words.places import along_cloth
 from drafting.drawing.piece import Label, Stroke, cloth_drawing
+from drafting.garments import garments
 from drafting.layout import (
     WAYS,
     at_table,
@@ -398,3 +399,25 @@ def test_the_pieces_are_cut_from_the_cut_end_on(data: st.DataObject) -> None:
     tops = [min(point.y for point in laid(by_name[place.piece], place)) for place in ordered]
     assert tops == pytest.approx(sorted(tops), abs=0.01)
     assert len(ordered) == len(moved)
+
+
+def test_the_other_ways_stay_together_and_the_price_of_each_stands_above_its_rule():
+    """A top whose list of ways found no room below the shopping: it goes to the next sheet as a whole."""
+    style, person = garments()["drop_shoulder"].cases["round, turned"].style, BODIES["full bust"]
+    result = make(read(order(person, dict(style), {}, garment="drop_shoulder")), with_ways_out=False)
+    others = [way_name(layout.way) for layout in result.layouts if layout is not result.layout]
+    assert len(others) > 1
+    pages = [page.extract_text() for page in PdfReader(BytesIO(chalk_sheet_pdf(result, "A4"))).pages]
+    (listed,) = [text.partition("Other ways to lay it")[2] for text in pages if "Other ways to lay it" in text]
+    assert all(f"{name}: " in " ".join(listed.split()) for name in others)
+    paper = Paper((210.0, 297.0), "ways")
+    paper.add_page()
+    column = _Words(paper, [(15.0, 15.0, 60.0, 200.0)])
+    note = "8 outlines instead of 3. Only for cloth without nap or shade."
+    for more in ("", note):
+        begun = column.y
+        column.sum_row("Open, one layer: 128 cm", "30 cm less", note=more)
+        assert column.y - begun == pytest.approx(column.sum_height("Open, one layer: 128 cm", "30 cm less", note=more))
+    plain, noted = (column.sum_height("Open: 1", "2", note=more) for more in ("", note))
+    assert noted - plain == pytest.approx(2 * 9.5 / 72 * 25.4 * 1.3)
+    paper.finish()

@@ -232,6 +232,10 @@ CROWDED: tuple[tuple[str, str, Data, str, str, float, bool], ...] = (
     ("drop_shoulder", "median woman", {"length": "knee", "sleeve_length": "short"}, "150 cm", "sleeve", 52.0, True),
     ("drop_shoulder", "man", {"neck_finish": "hood", "pouch": "front", "hem_finish": "band"}, "150 cm", "front", 105.0,
      False),
+    ("leggings", "man", {"waistband": "casing", "waistband_height": "20 mm"}, "150 cm", "waistband", 60.0, False),
+    ("leggings", "man", {"waistband": "casing", "waistband_height": "20 mm"}, "150 cm", "waistband", 60.0, True),
+    ("leggings", "median woman", {"waistband": "jersey"}, "150 cm", "waistband", 60.0, False),
+    ("circle_skirt", "median woman", {"waistband_height": "20 mm"}, "150 cm", "waistband", 60.0, True),
 )  # fmt: skip
 
 

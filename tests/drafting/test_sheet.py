@@ -127,7 +127,7 @@ def test_the_code_stands_on_the_latest_sheet_that_has_room_for_it(spare: float, 
     ("garment", "style", "shown"),
     [
         ("cut_in_one", {}, "half of each piece"),
-        ("set_in", {}, "of a piece with two equal halves one half"),
+        ("set_in", {}, "half of symmetrical pieces"),
         ("leggings", {"waistband": "turned"}, "each piece whole"),
     ],
 )

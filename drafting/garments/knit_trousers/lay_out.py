@@ -87,7 +87,9 @@ def _notches(parts: Parts, half: Half, cut: CutOut, *, front: bool) -> tuple[Not
     found = [notch_at(cut, "seat", f"{name}_balance", f"{name} of the seat", half.seat.at_length(low)[0])]
     if not front:
         second = half.seat.at_length(low - NOTCH_APART)[0]
-        found.insert(0, notch_at(cut, "seat", f"{name}_balance_second", f"{name} of the seat, second", second))
+        found.insert(
+            0, notch_at(cut, "seat", f"{name}_balance_second", f"second notch at the {name} of the seat", second)
+        )
     knee = made.at.knee if made.at.has_knee else (made.at.crotch + made.at.hem) / 2
     words = "knee" if made.at.has_knee else "middle of the inner leg"
     inner, side = first.at(knee)[1], first.at(knee)[0]

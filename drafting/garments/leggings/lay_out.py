@@ -92,7 +92,7 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
     low = back.segments[0].length()
     first, second = (back.at_length(low - away)[0] for away in (0.0, NOTCH_APART))
     found += [
-        notch_at(cut, "back_seat", "back_balance_second", "back of the seat, second", second),
+        notch_at(cut, "back_seat", "back_balance_second", "second notch at the back of the seat", second),
         notch_at(cut, "back_seat", "back_balance", "back of the seat", first),
     ]
     inner = made.front.inner
