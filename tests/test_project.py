@@ -123,14 +123,14 @@ def wrong_way(path: Path, source: str | None = None) -> list[str]:
     return climbing
 
 
-@pytest.mark.parametrize("path", below("drafting"), ids=name)
-def test_every_file_of_the_core_has_its_room(path):
-    assert room(".".join(path.relative_to(ROOT).with_suffix("").parts)) is not None
+def test_every_file_of_the_core_has_its_room():
+    core = below("drafting")
+    assert core
+    assert [name(path) for path in core if room(".".join(path.relative_to(ROOT).with_suffix("").parts)) is None] == []
 
 
-@pytest.mark.parametrize("path", below("drafting"), ids=name)
-def test_imports_run_one_way(path):
-    assert wrong_way(path) == []
+def test_imports_run_one_way():
+    assert [climbing for path in below("drafting") for climbing in wrong_way(path)] == []
 
 
 def test_an_import_that_climbs_is_seen():
@@ -141,18 +141,21 @@ def test_an_import_that_climbs_is_seen():
     assert not wrong_way(ROOT / "drafting" / "order.py", "from drafting.render import svg")
 
 
-@pytest.mark.parametrize("path", below("drafting"), ids=name)
-def test_the_core_knows_no_screen(path):
-    assert not {dotted.split(".")[0] for dotted in imports(path)} & {"app", "flet", "flet_web"}
+def using(library: str, *folders: str) -> set[str]:
+    """The files that import a library, or something of it."""
+    return {name(path) for path in below(*folders) if library in {each.split(".")[0] for each in imports(path)}}
 
 
-@pytest.mark.parametrize("path", below("drafting", "app", "build"), ids=name)
-def test_each_paper_library_has_one_home(path):
-    used = {dotted.split(".")[0] for dotted in imports(path)}
-    if "svgwrite" in used:
-        assert name(path) == "drafting/render/svg.py"
-    if "fpdf" in used:
-        assert re.fullmatch(r"drafting/render/pdf\w*(/\w+)?\.py", name(path))
+@pytest.mark.parametrize("screen", ["app", "flet", "flet_web"])
+def test_the_core_knows_no_screen(screen):
+    assert using(screen, "drafting") == set()
+
+
+def test_each_paper_library_has_one_home():
+    assert using("svgwrite", "drafting", "app", "build") == {"drafting/render/svg.py"}
+    paper = using("fpdf", "drafting", "app", "build")
+    assert "drafting/render/pdf.py" in paper
+    assert [each for each in paper if not re.fullmatch(r"drafting/render/pdf\w*(/\w+)?\.py", each)] == []
 
 
 def numbers(source: str) -> list[float]:
@@ -163,10 +166,9 @@ def numbers(source: str) -> list[float]:
     ]
 
 
-@pytest.mark.parametrize("path", below("drafting", "app", "build"), ids=name)
-def test_the_inch_has_one_home(path):
-    inches = {25.4, 2.54, 0.254, 254.0} & set(numbers(path.read_text(encoding="utf-8")))
-    assert not inches or name(path) == "drafting/units.py"
+def test_the_inch_has_one_home():
+    every = {name(path): set(numbers(path.read_text(encoding="utf-8"))) for path in below("drafting", "app", "build")}
+    assert [path for path, found in every.items() if found & {25.4, 2.54, 0.254, 254.0}] == ["drafting/units.py"]
 
 
 def is_text(path: Path) -> bool:
@@ -191,11 +193,11 @@ REGISTRIES = re.compile(
 ABSOLUTE = re.compile(r"(?<![\w./:<])/(?:work|home|root|Users|opt|mnt|srv)/(?!pyodide\b)[\w.-]+")
 
 
-@pytest.mark.parametrize("path", [path for path in FILES if is_text(path)], ids=name)
-def test_no_registry_and_no_path_of_one_machine(path):
-    words = path.read_text(encoding="utf-8")
-    assert not REGISTRIES.search(words)
-    assert not ABSOLUTE.search(words)
+@pytest.mark.parametrize("forbidden", [REGISTRIES, ABSOLUTE], ids=["a registry", "a path of one machine"])
+def test_no_registry_and_no_path_of_one_machine(forbidden):
+    texts = [path for path in FILES if is_text(path)]
+    assert texts
+    assert [name(path) for path in texts if forbidden.search(path.read_text(encoding="utf-8"))] == []
 
 
 def test_a_path_of_one_machine_is_seen():
