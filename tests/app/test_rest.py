@@ -16,7 +16,7 @@ COUNT = """() => {
     }
 }"""
 """Counts the frames and timers of a page or a worker that come due."""
-SETTLES = 8_000
+SETTLES = 12_000
 """Milliseconds in which a screen may still do what follows its opening."""
 
 

@@ -64,6 +64,7 @@ def judged(draft: SetOut) -> Check:
     return check
 
 
+@pytest.mark.sampled(3)
 @pytest.mark.parametrize("cloth", [GIVING, SHRINKING], ids=["plain", "shrinking"])
 @pytest.mark.parametrize("style", ASKED)
 @pytest.mark.parametrize("body", BODIES)

@@ -541,6 +541,7 @@ def test_the_shoulder_falls_by_its_slope_from_the_side_of_the_neck():
     assert math.atan2(end.y - base.y, end.x - base.x) == pytest.approx(math.radians(20))
 
 
+@pytest.mark.sampled(3)
 @pytest.mark.parametrize("shrink", [0, 5])
 @pytest.mark.parametrize("hem", [3, 20, 40, 60])
 def test_the_hand_passes_a_sleeve_end_whose_corner_is_read_to_half_a_centimetre(hem, shrink):

@@ -28,6 +28,7 @@ from tests.drafting.shaped import line
 PAIRS = tuple(every_body_and_style())
 
 
+@pytest.mark.sampled(2)
 @pytest.mark.parametrize(("body", "style"), PAIRS)
 def test_every_rule_holds(body: str, style: str) -> None:
     draft = drafted(body, style)
