@@ -109,7 +109,11 @@ def plan_lines(result: Result) -> Iterator[str]:
     yield from (f"offered: {one.says} {one.heed}" for one in offers(result.layouts, cloth))
     for step in result.plan.steps:
         yield f"{step.piece} {step.belongs} {step.stage}: {step.title}: {step.says}"
-        yield from (f"  {one.kind}: {one.says}" for one in step.apart)
+        for one in step.apart:
+            lit = f" {len(one.line)} places from {at(one.line[0])} to {at(one.line[-1])}" if one.line else ""
+            reads = "".join(f", {counts} {reading}" for counts, reading in one.reads)
+            spot = f", at {at(one.spot)}" if one.spot else ""
+            yield f"  {one.kind} of {', '.join(one.marks)}: {one.says}{reads}{spot}{lit}"
 
 
 def told(garment: Garment) -> Iterator[str]:
