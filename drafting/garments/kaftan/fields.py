@@ -48,8 +48,9 @@ FIELDS: Final[tuple[Field, ...]] = (
         drafted=_figure("length"),
     ),
     Field(
-        "sleeve_length", "choice_or_length", "Sleeve", _options(wrist="Wrist", elbow="Elbow"), lambda chosen: "wrist",
-        length_words="From the shoulder point to the end, finished", drafted=_figure("sleeve"),
+        "sleeve_length", "choice_or_length", "Sleeve length, finished", _options(wrist="Wrist", elbow="Elbow"),
+        lambda chosen: "wrist",
+        length_words="From the shoulder point to the sleeve end, finished", drafted=_figure("sleeve"),
     ),
     Field(
         "sleeve_shape", "choice", "Shape of the sleeve",
@@ -64,12 +65,12 @@ FIELDS: Final[tuple[Field, ...]] = (
         _options(whole="In one with the body", joined="Cut apart and joined"), lambda chosen: "whole",
     ),
     Field(
-        "ease_bust", "choice_or_length", "Ease at the bust", _options(auto="Usual"), lambda chosen: "auto",
+        "ease_bust", "choice_or_length", "Ease at the bust", _options(auto="Worked out"), lambda chosen: "auto",
         length_words="Wider than the bust by, all round", drafted=_fact("bust_ease"), explained_by="ease",
     ),
     Field(
         "sleeve_end_girth", "choice_or_length", "Girth of the sleeve end", _options(auto="Worked out"),
-        lambda chosen: "auto", length_words="Round the end of the sleeve, finished", drafted=_fact("sleeve_end_girth"),
+        lambda chosen: "auto", length_words="The whole way round, finished", drafted=_fact("sleeve_end_girth"),
     ),
     Field(
         "overarm_angle", "degrees", "Slope of the overarm", ends=("level", "sloping"), low=0.0,
