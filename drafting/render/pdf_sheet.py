@@ -1,8 +1,8 @@
 """The chalk sheet, in the order in which it is pinned up.
 
 First what to know before cutting, the drawing, one table of marks and the proof lengths; then the cloth; then what
-follows the cut; at the end what is looked up later, and the order as a code. Each part has a file of its own, and no
-reading of a mark stands twice.
+follows the cut; at the end what is looked up later. The order as a code, lines to write on, and the number of each
+sheet are added where there is room. Each part has a file of its own, and no reading of a mark stands twice.
 """
 
 from __future__ import annotations

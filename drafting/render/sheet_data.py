@@ -25,7 +25,7 @@ class ChalkSheet:
 
     `told` are the measures that a garment told, as words in a sentence. `taken_on` is the date of the measures as
     typed, or None: then a line is left to write it on. `after_cut` is how the garment is sewn, tried on and what it
-    takes besides the cloth; None leaves that out. `code` is the text of the QR code at its end, with what is said
+    takes besides the cloth; None leaves that out. `code` is the text of the QR code that is printed, with what is said
     beside it; "" leaves it out.
     """
 
