@@ -18,6 +18,7 @@ from drafting.contract.fields import Chosen, Field
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
+from drafting.layout import EVERY_WAY
 from drafting.order import prepare, read_order
 from drafting.person.measures import Kind
 from tests.drafting.bodies import BODIES, measured_for, order
@@ -135,3 +136,17 @@ def test_what_a_garment_offers_is_what_was_read(name: str) -> None:
     }
     now = [line for title, lines in parts.items() for line in (f"== {title}", *lines)]
     as_kept(KEPT / f"{name}.txt", now)
+
+
+def ways_to_lay() -> Iterator[str]:
+    """How each way to lay the cloth is called, how the cloth lies, and how it is offered."""
+    for way in EVERY_WAY:
+        lies = f"doubled {way.doubled}, flat {way.flat}, turned {way.turns_cloth}"
+        edges = f"left fold {way.fold_left}, right fold {way.fold_right}, else {way.right_says}"
+        yield f"{way.key}: {way.name}; {lies}; {edges}; {way.turned_says}"
+        yield from (f"{way.key}, offered: {says}" for says in way.offered or ())
+        yield from (f"{way.key}, offered of woven cloth: {says}" for says in way.offered_woven or ())
+
+
+def test_what_is_said_of_the_ways_to_lay_the_cloth_is_what_was_read() -> None:
+    as_kept(KEPT / "ways_to_lay.txt", ways_to_lay())

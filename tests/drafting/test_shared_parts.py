@@ -14,7 +14,7 @@ from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments.circle_skirt.sewing import pulled_at_waist
 from drafting.order import make
-from drafting.parts.checks import cut_radius
+from drafting.parts.checks import cut_radius, shoulder_run
 from drafting.parts.judged import MORE_ALONG, NECK_BEND, head_passes
 from drafting.parts.legs.edges import steepest
 from drafting.parts.reading import StyleReader
@@ -159,3 +159,15 @@ def test_the_slope_of_a_seat_is_held_between_level_and_three_times_its_chord(
     slope: float, chord: float, held: float
 ) -> None:
     assert steepest(slope, chord) == pytest.approx(held)
+
+
+@pytest.mark.parametrize(("left", "says"), [(49.0, "The neck is wide: 4.9 cm of shoulder is left beside it."),
+                                            (51.0, "5.1 cm of shoulder is left beside the neck.")])  # fmt: skip
+def test_a_neck_that_leaves_less_than_five_centimetres_of_shoulder_is_called_wide(left: float, says: str) -> None:
+    """Five centimetres by our choice, for a woman of 163 cm; less than can be sewn is a matter of the stop."""
+    draft: Any = SimpleNamespace(
+        facts={"shoulder_run": left, "shoulder_run_least": 20.0}, body=SimpleNamespace(stature=1630.0)
+    )
+    found = shoulder_run.judge(draft, CM)
+    assert found is not None
+    assert (found.result, found.says) == ("pass", says)

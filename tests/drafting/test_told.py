@@ -45,6 +45,8 @@ def at(point: Point) -> str:
 def piece_lines(piece: Piece) -> Iterator[str]:
     """A piece: its edges, corners, levels, notches, guides, marks."""
     name = piece.name
+    if piece.written is not None:
+        yield f"{name} written at {piece.written[0]:.1f} and {piece.written[1]:.1f}"
     yield f"{name}: {piece.label}, cut {piece.cut}, fold {piece.on_fold}, of {piece.other_cloth or 'the cloth'}"
     for edge in piece.edges:
         yield (f"{name} {edge.name}: {edge.label}, allowance {edge.allowance:.1f}, stitched {edge.stitch.length():.1f}")
@@ -69,6 +71,8 @@ def draft_lines(draft: SetOut) -> Iterator[str]:
     """A draft: its pieces, girths, figures, what was adjusted, what its checks judge, how it is seen."""
     for piece in draft.pieces:
         yield from piece_lines(piece)
+    for key, place in draft.points.items():
+        yield f"point {key}: {at(place)}"
     for girth in draft.girths:
         passes = "" if girth.passes is None else f", passes {girth.passes.what} {girth.passes.needs:.1f}"
         yield f"girth {girth.at}: {girth.label} {girth.girth:.1f} of {girth.body:.1f}{passes}"
