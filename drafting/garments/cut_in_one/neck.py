@@ -195,10 +195,10 @@ def shoulder(body: Body, choices: Choices, half_width: float) -> Shoulder:
 
 def finished_point(over: Shoulder) -> Point:
     """The shoulder point on the seam: the middle of the curve that softens it."""
-    count = len(over.softening)
-    if count == 0:
+    if not over.softening:
         return over.point
-    return over.softening[count // 2].start if count % 2 == 0 else over.softening[count // 2].at(0.5)
+    curve = Path(over.softening)
+    return curve.at_length(curve.length() / 2)[0]
 
 
 def tell_drop(choices: Choices, over: Shoulder, adjusted: list[Adjustment]) -> None:
