@@ -15,7 +15,7 @@ from drafting.geometry.point import Point
 from drafting.order import prepare, read_order
 from drafting.parts.checks import hand_in_pocket
 from drafting.parts.pouch import ABOVE_HEM, ALLOWANCE, pouch_of
-from drafting.sources import scale
+from drafting.sources import NAPE_ABOVE_SIDE_NECK, scale
 from tests.drafting import bodies, rules
 from tests.drafting.bodies import BODIES, Data, measured_for
 from tests.drafting.test_set_in import PEOPLE
@@ -134,3 +134,16 @@ def test_it_is_sewn_on_while_the_front_lies_flat(garment: str) -> None:
     assert plain.set_on == ()
     assert plain.after_cut is not None
     assert "pouch" not in [step.key for step in plain.after_cut.order]
+
+
+@pytest.mark.parametrize("name", ["child of 6", "tall woman"])
+@pytest.mark.parametrize(("more", "refused"), [(-0.5, True), (0.5, False)])
+def test_a_garment_that_ends_too_high_for_a_pouch_is_refused(name: str, more: float, refused: bool) -> None:
+    """Below the waist lie 0.4 of its height, which is 1.15 of the hand, and 4 cm × scale more as far as the hem."""
+    body = bodies.set_out(BODIES[name], garment="drop_shoulder").body
+    waist = body.back_neck_point_to_waist + NAPE_ABOVE_SIDE_NECK
+    least = waist + 0.4 * 1.15 * body.hand_girth + 40.0 * body.stature / 1630
+    _, problems = read_order(
+        bodies.order(BODIES[name], {"pouch": "front", "length": f"{least + more:.2f} mm"}, garment="drop_shoulder")
+    )
+    assert ["too short for a pouch" in problem.line() for problem in problems] == [True] * refused
