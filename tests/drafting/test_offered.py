@@ -6,6 +6,7 @@ for each garment as somebody read it: where this test says that one changes, rea
 `KEEP_TREES=1 build/test tests/drafting/test_offered.py`.
 """
 
+import itertools
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -14,6 +15,7 @@ from typing import Any
 import pytest
 
 from drafting import checks
+from drafting.contract.cases import Case
 from drafting.contract.fields import Chosen, Field
 from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
@@ -90,10 +92,19 @@ def form(garment: Garment) -> Iterator[str]:
                 yield f"{name}: {now}"
 
 
-def worked_out(garment: Garment) -> Iterator[str]:
-    """The lengths that a form shows where they were left open, mm, in every case."""
-    before: dict[str, str] = {}
+def washed(garment: Garment) -> Iterator[tuple[str, Case]]:
+    """Every case of cloth that shrinks, more along than across."""
     for name, case in garment.cases.items():
+        yield f"washed, {name}", Case(case.style, {**case.cloth, "shrink_across": 3, "shrink_along": 5})
+
+
+def worked_out(garment: Garment) -> Iterator[str]:
+    """The lengths that a form shows where they were left open, mm, in every case, as it is and of cloth that shrinks.
+
+    They are finished lengths: what the wash takes is in none of them.
+    """
+    before: dict[str, str] = {}
+    for name, case in itertools.chain(garment.cases.items(), washed(garment)):
         draft = drafted(garment, case.style, case.cloth)
         if draft is None or draft.refused:
             continue
