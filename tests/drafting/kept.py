@@ -13,28 +13,28 @@ WITHIN = 0.11
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
 
-def differing(kept: Iterable[str], now: Iterable[str]) -> list[str]:
+def differing(kept: Iterable[str], now: Iterable[str], within: float = WITHIN) -> list[str]:
     """The lines that differ, as they were and as they are; of each only that it is there, where the other is not."""
     found = []
     for was, comes in zip_longest(kept, now, fillvalue="nothing"):
-        if was != comes and not _alike(was, comes):
+        if was != comes and not _alike(was, comes, within):
             found.append(f"- {was}\n+ {comes}")
     return found
 
 
-def _alike(was: str, comes: str) -> bool:
+def _alike(was: str, comes: str, within: float) -> bool:
     if _NUMBER.sub("#", was) != _NUMBER.sub("#", comes):
         return False
     pairs = zip(_NUMBER.findall(was), _NUMBER.findall(comes), strict=True)
-    return all(abs(float(one) - float(other)) <= WITHIN for one, other in pairs)
+    return all(abs(float(one) - float(other)) <= within for one, other in pairs)
 
 
-def as_kept(place: Path, lines: Iterable[str]) -> None:
+def as_kept(place: Path, lines: Iterable[str], within: float = WITHIN) -> None:
     """Fails where the lines are not those that are kept there; with KEEP_TREES set they are kept instead."""
     now = list(lines)
     if KEEP:
         place.parent.mkdir(exist_ok=True)
         place.write_text("\n".join([*now, ""]), encoding="utf-8")
     assert place.exists(), f"nothing is kept in {place.name}: read it, and keep it as the head of the test says"
-    found = differing(place.read_text(encoding="utf-8").splitlines(), now)
+    found = differing(place.read_text(encoding="utf-8").splitlines(), now, within)
     assert not found, f"{len(found)} lines are not those that were read:\n" + "\n".join(found[:20])

@@ -6,6 +6,7 @@ something changes, read it, and where it is meant, keep it with `KEEP_TREES=1 bu
 Numbers are mm, of marks and of what is seen on the person cm; those within a tenth are alike.
 """
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,13 +18,18 @@ from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
 from drafting.geometry.point import Point
 from drafting.layout import at_table, offers
-from drafting.order import Order, Result, glance, make
+from drafting.order import Order, Result, glance, make, read_order
 from drafting.units import Tape
+from tests.drafting import from_fields
 from tests.drafting.bodies import BODIES, measured_for, order, read
 from tests.drafting.kept import as_kept
 
 KEPT = Path(__file__).parent / "told"
 FINE = {"unit": "cm", "step": "0.1"}
+SHRINKS = {"width": "200 cm", "shrink_across": 3, "shrink_along": 5}
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+#: What the last bits of a machine may do to a sum.
+SUMS_WITHIN = 1.5
 OTHERS = ("full bust", "man", "child of 6")
 
 
@@ -129,6 +135,28 @@ def told(garment: Garment) -> Iterator[str]:
         yield f"== {name}"
         yield from (line for line in lines if line not in seen)
         seen |= set(lines)
+
+
+def summed(garment: Garment) -> Iterator[str]:
+    """For every option of every field, and both ends of each: how much is told, and what its numbers add up to.
+
+    Nobody reads these sums; they say which choices a change of the code moves.
+    """
+    person = measured_for(BODIES["median woman"], garment.name)
+    for name, style in from_fields.each_choice(garment):
+        found, _ = read_order(order(person, style, SHRINKS, garment=garment.name, tape=FINE))
+        if found is None:
+            yield f"{name}: refused"
+            continue
+        result = glance(found)
+        lines = [*draft_lines(result.draft), *after_lines(result)]
+        numbers = sum(float(number) for line in lines for number in NUMBER.findall(line))
+        yield f"{name}: {len(lines)} lines, {sum(len(line.split()) for line in lines)} words, {round(numbers)} in all"
+
+
+@pytest.mark.parametrize("name", sorted(garments()))
+def test_every_choice_is_drafted_as_it_was(name: str) -> None:
+    as_kept(KEPT / f"{name}_choices.txt", summed(garments()[name]), within=SUMS_WITHIN)
 
 
 @pytest.mark.parametrize("name", sorted(garments()))
