@@ -21,6 +21,7 @@ from drafting.contract.judging import Words
 from drafting.contract.set_out import SetOut
 from drafting.garments import Garment, garments
 from drafting.layout import EVERY_WAY
+from drafting.layout.laying_words import CUT, LIES, RUNS
 from drafting.order import prepare, read_order
 from drafting.person.measures import Kind
 from tests.drafting.bodies import BODIES, measured_for, order
@@ -157,6 +158,8 @@ def ways_to_lay() -> Iterator[str]:
         yield f"{way.key}: {way.name}; {lies}; {edges}; {way.turned_says}"
         yield from (f"{way.key}, offered: {says}" for says in way.offered or ())
         yield from (f"{way.key}, offered of woven cloth: {says}" for says in way.offered_woven or ())
+    for title, words in (("lies", LIES), ("runs", RUNS), ("is cut", CUT)):
+        yield from (f"{title}, {key}: {says}" for key, says in words.items())
 
 
 def test_what_is_said_of_the_ways_to_lay_the_cloth_is_what_was_read() -> None:
