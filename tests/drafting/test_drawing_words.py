@@ -1,5 +1,6 @@
 """The words on the drawing of a piece: none lies on a line or another, and each allowance stands beside its edge."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise
 
@@ -253,3 +254,16 @@ def test_words_of_crowded_pieces_lie_on_nothing_and_the_grain_on_its_piece(
     arrows = [one for one in drawing.items if isinstance(one, Stroke) and one.role == "grain" and len(one.points) == 2]
     assert arrows
     assert all(max(point.y for point in one.points) <= foot for one in arrows)
+
+
+@pytest.mark.parametrize(("scale", "on_it"), [(1.0, True), (4.0, False)])
+def test_a_strip_too_low_for_its_name_has_it_below_only_where_it_is_drawn_smaller(scale: float, on_it: bool) -> None:
+    """A waistband cut 15 mm high: in true size what stands beside it may lie on no sheet."""
+    draft = set_out(measured_for(BODIES["median woman"], "circle_skirt"), {}, garment="circle_skirt")
+    band = next(piece for piece in draft.pieces if piece.name == "waistband")
+    low = replace(
+        band, cut_line=tuple(Point(at.x, at.y * 15 / band.height) for at in band.cut_line), guides=(), notches=()
+    )
+    drawing = piece_drawing(low, None, Tape("cm", "0.5"), scale=scale, show_stitch=False, show_marks=False)
+    (name,) = [item for item in drawing.items if isinstance(item, Label) and "WAISTBAND" in item.text]
+    assert (name.at.y < max(at.y for at in low.cut_line)) is on_it

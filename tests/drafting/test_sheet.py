@@ -89,6 +89,15 @@ def test_a_part_begins_on_the_open_sheet_only_while_more_than_half_of_it_is_free
     assert len(open_pdf(paper.finish()).pages) == sheets + 1
 
 
+def test_lines_to_write_on_stand_on_sheets_of_marks_that_have_room_and_on_no_other():
+    typed = order(BODIES["median woman"], {}, {"width": "150 cm"})
+    typed["garment"] = "drop_shoulder"
+    text = pages(make(read(typed), with_ways_out=False))
+    (at_cloth,) = (at for at, page in enumerate(text) if page.startswith("At the cloth"))
+    assert ["Notes" in page for page in text] == [0 < at < at_cloth for at in range(len(text))]
+    assert "another device" in text[-1]
+
+
 def test_what_follows_the_cut_stands_below_the_shopping_where_that_needed_a_sheet_more():
     """A hooded top with set-in sleeves has four pieces, which fill the sheet at the cloth."""
     typed = order(BODIES["man"], {"neck_finish": "hood"}, {"width": "150 cm"})
