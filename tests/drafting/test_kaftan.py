@@ -554,3 +554,18 @@ def test_the_slit_gapes_in_the_picture_by_an_eighth_of_its_length() -> None:
     assert end.y - left.y == pytest.approx(slit, abs=5)  # the slit is chalked to a step of the tape
     assert left.x == -right.x
     assert right.x - left.x == pytest.approx(slit / 8, rel=0.1)
+
+
+def test_the_waist_is_marked_wherever_the_curve_of_the_underarm_keeps_clear_of_it():
+    """A steep overarm brings the curve down to a centimetre above the waist, and no nearer: that is far enough."""
+    near = 0
+    for more in range(0, 40, 2):
+        measures = {**BODIES["median woman"]["measures"]}
+        measures["bust_girth"] += more / 10
+        draft = set_out({"kind": "woman", "measures": measures}, GARMENT.cases["steep overarm"].style, garment="kaftan")
+        front = draft.pieces[0]
+        ends = [segment.end.y for segment in front.edge("side").stitch.segments]
+        if min(abs(front.level("waist") - end - 10.0) for end in ends) < 1e-6:
+            near += 1
+            assert any(notch.id == "waist" for notch in front.notches), more
+    assert near > 5

@@ -140,7 +140,8 @@ def _notches(parts: Parts, cut: CutOut) -> tuple[Notch, ...]:
     ]
     low = parts.hem.corner.y - CLEAR
     levels = [("waist", "waist", at.waist), ("hip", "hip", at.hip)]
-    levels = [one for one in levels if parts.side_from + CLEAR / 2 <= one[2] < low]
+    # The curve of the underarm often keeps just as far above the waist: a float's last bits decide nothing.
+    levels = [one for one in levels if parts.side_from + CLEAR / 2 - 1e-6 <= one[2] < low]
     if parts.slit > 0:
         top = parts.hem.corner.y - parts.slit
         levels = [one for one in levels if abs(one[2] - top) > CLEAR]
