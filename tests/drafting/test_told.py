@@ -22,7 +22,7 @@ from drafting.order import Order, Result, glance, make, read_order
 from drafting.units import Tape
 from tests.drafting import from_fields
 from tests.drafting.bodies import BODIES, measured_for, order, read
-from tests.drafting.kept import as_kept
+from tests.drafting.kept import as_kept, differing
 
 KEPT = Path(__file__).parent / "told"
 FINE = {"unit": "cm", "step": "0.1"}
@@ -30,6 +30,8 @@ SHRINKS = {"width": "200 cm", "shrink_across": 3, "shrink_along": 5}
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 #: What the last bits of a machine may do to a sum.
 SUMS_WITHIN = 1.5
+#: Still to be mended: the underarm of this one is found at one of two places, 4 mm apart, by the last bits.
+SHAKY = {("cut_in_one", "steep and wide")}
 OTHERS = ("full bust", "man", "child of 6")
 
 
@@ -162,3 +164,27 @@ def test_every_choice_is_drafted_as_it_was(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(garments()))
 def test_what_is_drafted_and_told_is_what_was_read(name: str) -> None:
     as_kept(KEPT / f"{name}.txt", told(garments()[name]))
+
+
+@pytest.mark.sampled(2)
+@pytest.mark.parametrize("name", sorted(garments()))
+def test_nothing_is_decided_by_the_last_bits_of_a_measure(name: str) -> None:
+    """A billionth of a millimetre more or less: no mark comes or goes, no word changes, and nothing moves by a mm.
+
+    What is solved for is as near as its stated accuracy, a few tenths of a millimetre.
+    """
+    garment = garments()[name]
+    for body in ("median woman", "man"):
+        person = measured_for(BODIES[body], name)
+        for key, case in garment.cases.items():
+            if (name, key) in SHAKY:
+                continue
+            told = []
+            for more in (0.0, 1e-11, -1e-11):
+                measures = {measure: value * (1 + more) for measure, value in person["measures"].items()}
+                data = order(
+                    {**person, "measures": measures}, dict(case.style), dict(case.cloth), garment=name, tape=FINE
+                )
+                told.append(list(draft_lines(glance(read(data)).draft)))
+            assert differing(told[0], told[1], 1.0) == []
+            assert differing(told[0], told[2], 1.0) == []
