@@ -10,7 +10,7 @@ KEEP = bool(os.environ.get("KEEP_TREES"))
 """Whether what comes now is kept instead of compared."""
 #: Numbers that differ by no more than this are alike: two machines need not round alike.
 WITHIN = 0.11
-_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
 
 def differing(kept: Iterable[str], now: Iterable[str], within: float = WITHIN) -> list[str]:
@@ -23,10 +23,37 @@ def differing(kept: Iterable[str], now: Iterable[str], within: float = WITHIN) -
 
 
 def _alike(was: str, comes: str, within: float) -> bool:
-    if _NUMBER.sub("#", was) != _NUMBER.sub("#", comes):
+    if NUMBER.sub("#", was) != NUMBER.sub("#", comes):
         return False
-    pairs = zip(_NUMBER.findall(was), _NUMBER.findall(comes), strict=True)
+    pairs = zip(NUMBER.findall(was), NUMBER.findall(comes), strict=True)
     return all(abs(float(one) - float(other)) <= within for one, other in pairs)
+
+
+def missing(wanted: Iterable[str], among: Iterable[str], within: float) -> list[str]:
+    """The lines that are like none among others, wherever those stand."""
+    by_words: dict[str, list[str]] = {}
+    for line in among:
+        by_words.setdefault(NUMBER.sub("#", line), []).append(line)
+    return [
+        line for line in wanted if not any(_alike(one, line, within) for one in by_words.get(NUMBER.sub("#", line), ()))
+    ]
+
+
+def told_as_kept(place: Path, lines: Iterable[str], within: float) -> None:
+    """As `as_kept`, where of lines that are told several times only the first is kept.
+
+    Which of two lines that differ by a hair are one, the last bits decide: so each line is looked for among all.
+    """
+    every = list(lines)
+    if KEEP:
+        place.parent.mkdir(exist_ok=True)
+        place.write_text("\n".join([*dict.fromkeys(every), ""]), encoding="utf-8")
+    assert place.exists(), f"nothing is kept in {place.name}: read it, and keep it as the head of the test says"
+    kept = place.read_text(encoding="utf-8").splitlines()
+    found = [f"- {line}" for line in missing(kept, every, within)] + [
+        f"+ {line}" for line in missing(dict.fromkeys(every), kept, within)
+    ]
+    assert not found, f"{len(found)} lines are not those that were read:\n" + "\n".join(found[:20])
 
 
 def as_kept(place: Path, lines: Iterable[str], within: float = WITHIN) -> None:
